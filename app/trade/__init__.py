@@ -1,0 +1,1 @@
+"""What the trade knows: plain rules, no screen, no database, no disk, no clock."""
