@@ -1,0 +1,1 @@
+"""The filing cabinet: tables, the one transaction door, history, search index, backup, restore, check."""

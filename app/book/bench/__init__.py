@@ -1,0 +1,1 @@
+"""Tables of the bench: transports, readings, trials, modifications, parts, safety, flags."""

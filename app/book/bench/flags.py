@@ -1,0 +1,58 @@
+"""Flags as rows: what the rules said, when it was raised, and what cleared it."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import ForeignKey, Index, text
+from sqlalchemy.orm import Mapped, mapped_column
+
+from app.book.base import Base, Row, strict
+from app.book.columns import Plain
+
+
+class Flag(Row, Base):
+    """One flag. Open while ``cleared_at`` is empty; the same rule, subject and detail is open only once."""
+
+    __tablename__ = "flags"
+
+    rule: Mapped[str]
+    rule_version: Mapped[int]
+    level: Mapped[str]  # note, caution, stop
+    subject: Mapped[str]  # job, unit, transport
+    job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"))
+    unit_id: Mapped[int | None] = mapped_column(ForeignKey("units.id"))
+    transport_id: Mapped[int | None] = mapped_column(ForeignKey("transports.id"))
+    detail: Mapped[str] = mapped_column(default="")  # tells apart two flags of one rule on one subject
+    word: Mapped[str]
+    key: Mapped[str]
+    key_values: Mapped[dict[str, Any]] = mapped_column(Plain, default=dict)
+    clears: Mapped[str] = mapped_column(default="")
+    clears_values: Mapped[dict[str, Any]] = mapped_column(Plain, default=dict)
+    needs_mark: Mapped[str] = mapped_column(default="")
+    raised_at: Mapped[datetime]
+    cleared_at: Mapped[datetime | None]
+    cleared_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
+    cleared_reason: Mapped[str] = mapped_column(default="")
+    acknowledged_at: Mapped[datetime | None]
+    acknowledged_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
+    acknowledged_reason: Mapped[str] = mapped_column(default="")
+
+    __table_args__ = strict(
+        Index(
+            "uq_flags_open",
+            "rule",
+            "subject",
+            text("coalesce(job_id, 0)"),
+            text("coalesce(unit_id, 0)"),
+            text("coalesce(transport_id, 0)"),
+            "detail",
+            unique=True,
+            sqlite_where=text("cleared_at IS NULL"),
+            postgresql_where=text("cleared_at IS NULL"),
+        ),
+        Index("ix_flags_job_id", "job_id"),
+        Index("ix_flags_unit_id", "unit_id"),
+        Index("ix_flags_transport_id", "transport_id"),
+    )

@@ -1,0 +1,1 @@
+"""Tables of the counter: units, jobs, what was said and agreed, handing back."""

@@ -1,0 +1,62 @@
+"""Connections to a book: pragmas, journal mode by SQLite version, and transactions that really roll back."""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy.pool import QueuePool
+
+BUSY_SECONDS = 10
+WRITER = "spindlebook_writer"  # execution option: BEGIN IMMEDIATE instead of BEGIN
+
+
+def wal_is_safe(version: tuple[int, int, int]) -> bool:
+    """Whether this SQLite has the fix of the WAL-reset fault: 3.44.6, 3.50.7, and 3.51.3 on.
+
+    Source: sqlite.org/wal.html, section on the WAL-reset bug; two writers could lose commits before.
+    """
+    if version >= (3, 51, 3):
+        return True
+    return any(version[:2] == fixed[:2] and version >= fixed for fixed in ((3, 44, 6), (3, 50, 7)))
+
+
+def journal_mode() -> str:
+    """``wal`` where this SQLite is fixed, else ``delete``."""
+    return "wal" if wal_is_safe(sqlite3.sqlite_version_info) else "delete"
+
+
+def prepare(connection: sqlite3.Connection, *, write: bool = True) -> None:
+    """Set what every connection to a book must have. Only outside a transaction."""
+    connection.isolation_level = None  # we say BEGIN ourselves; the driver's own way commits behind our back
+    cursor = connection.cursor()
+    cursor.execute("PRAGMA foreign_keys = ON")
+    cursor.execute("PRAGMA trusted_schema = OFF")
+    cursor.execute("PRAGMA cell_size_check = ON")
+    cursor.execute("PRAGMA synchronous = FULL")
+    cursor.execute(f"PRAGMA busy_timeout = {BUSY_SECONDS * 1000}")
+    if write:
+        cursor.execute(f"PRAGMA journal_mode = {journal_mode()}")
+        cursor.execute("PRAGMA fullfsync = ON")
+    cursor.close()
+
+
+def sqlite_engine(path: Path) -> Engine:
+    """An engine on the file at ``path``, which must exist: a missing one is an error, never a new book."""
+
+    def connect() -> sqlite3.Connection:
+        uri = f"{path.absolute().as_uri()}?mode=rw"
+        connection = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, check_same_thread=False)
+        prepare(connection)
+        return connection
+
+    engine = create_engine("sqlite://", creator=connect, poolclass=QueuePool, pool_size=4, max_overflow=8)
+    event.listen(engine, "begin", _begin)
+    return engine
+
+
+def _begin(connection: Connection) -> None:
+    options: Any = connection.get_execution_options()
+    connection.exec_driver_sql("BEGIN IMMEDIATE" if options.get(WRITER) else "BEGIN")

@@ -1,0 +1,1 @@
+"""The search index: folded words that the door keeps in step."""

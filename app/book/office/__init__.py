@@ -1,0 +1,1 @@
+"""Tables of the office: invoices, payments, papers, settings, numbers."""

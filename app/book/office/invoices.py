@@ -1,0 +1,93 @@
+"""Invoices, their lines, fixed charges waiting to be invoiced, and payments."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from typing import Any
+
+from sqlalchemy import ForeignKey, UniqueConstraint
+from sqlalchemy.orm import Mapped, mapped_column
+
+from app.book.base import Base, Row, Versioned, micro, minor, strict
+from app.book.columns import Plain, Word
+from app.trade.bench.kinds import Means
+
+
+class Charge(Versioned, Base):
+    """A fixed charge, fee, text line or discount put on a job before it is invoiced."""
+
+    __tablename__ = "charges"
+
+    job_id: Mapped[int] = mapped_column(ForeignKey("jobs.id"), index=True)
+    kind: Mapped[str]  # fixed charge, fee, text, discount
+    words: Mapped[str]
+    quantity: Mapped[int] = micro()
+    unit: Mapped[str] = mapped_column(default="C62")
+    price: Mapped[int] = micro()  # net, per unit; of a discount the whole net amount
+    vat_rate: Mapped[int]
+    at: Mapped[datetime]
+    by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
+    struck_at: Mapped[datetime | None]
+    struck_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
+    struck_reason: Mapped[str] = mapped_column(default="")
+
+
+class Invoice(Row, Base):
+    """An issued invoice: frozen by triggers from its first moment. Drafts are worked out, not kept."""
+
+    __tablename__ = "invoices"
+
+    series: Mapped[str] = mapped_column(default="")
+    number: Mapped[int]
+    job_id: Mapped[int] = mapped_column(ForeignKey("jobs.id"), index=True)
+    customer_id: Mapped[int] = mapped_column(ForeignKey("customers.id"), index=True)
+    issued_on: Mapped[date]
+    issued_at: Mapped[datetime]
+    issued_by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
+    currency: Mapped[str]
+    lines_net: Mapped[int] = minor()
+    discount: Mapped[int] = minor()
+    net: Mapped[int] = minor()
+    vat: Mapped[int] = minor()
+    gross: Mapped[int] = minor()
+    prepaid: Mapped[int] = minor()
+    rounding: Mapped[int] = minor()
+    due: Mapped[int] = minor()
+    groups: Mapped[list[Any]] = mapped_column(Plain)  # per VAT rate: rate, base, tax
+    line_count: Mapped[int]
+    fees_only: Mapped[bool] = mapped_column(default=False)
+
+    __table_args__ = strict(UniqueConstraint("series", "number"))
+
+
+class InvoiceLine(Row, Base):
+    """One line of an issued invoice, frozen with it."""
+
+    __tablename__ = "invoice_lines"
+
+    invoice_id: Mapped[int] = mapped_column(ForeignKey("invoices.id"), index=True)
+    position: Mapped[int]
+    kind: Mapped[str]
+    words: Mapped[str]
+    quantity: Mapped[int] = micro()
+    unit: Mapped[str]
+    price: Mapped[int] = micro()
+    net: Mapped[int] = minor()
+    vat_rate: Mapped[int]
+    category: Mapped[str] = mapped_column(default="S")
+
+
+class Payment(Row, Base):
+    """Money taken or given back. A deposit belongs to the job before there is an invoice."""
+
+    __tablename__ = "payments"
+
+    job_id: Mapped[int] = mapped_column(ForeignKey("jobs.id"), index=True)
+    invoice_id: Mapped[int | None] = mapped_column(ForeignKey("invoices.id"), index=True)
+    kind: Mapped[str]  # deposit, payment, refund
+    amount: Mapped[int] = minor()  # minor units; a refund is negative
+    currency: Mapped[str]
+    means: Mapped[Means] = mapped_column(Word(Means))
+    note: Mapped[str] = mapped_column(default="")
+    at: Mapped[datetime]
+    by: Mapped[int] = mapped_column(ForeignKey("staff.id"))

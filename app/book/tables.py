@@ -1,0 +1,70 @@
+"""Every table of the book, imported once so that the metadata is whole."""
+
+from __future__ import annotations
+
+from app.book.base import Base
+from app.book.bench.flags import Flag
+from app.book.bench.modifications import Modification
+from app.book.bench.readings import Instrument, Limit, QuantityKept, Reading, StartUpResult
+from app.book.bench.safety_tests import SafetyStep, SafetyTest
+from app.book.bench.transports import Fitting, PartChange, Transport, TransportType
+from app.book.bench.trials import Trial
+from app.book.bench.work_done import Attachment, CaseEvent, Labour, Part, PartMove
+from app.book.counter.hand_backs import HandBack
+from app.book.counter.jobs import Job, JobNote, ReportedFault, ThingLeft
+from app.book.counter.messages import Agreement, Message
+from app.book.counter.units import Unit
+from app.book.find.find_words import FindWords
+from app.book.history_rows import HistoryRow, HistoryText
+from app.book.office.invoices import Charge, Invoice, InvoiceLine, Payment
+from app.book.office.papers import Paper
+from app.book.office.settings import NumberSeries, SettingKept
+from app.book.people.customers import Customer
+from app.book.people.staff import Staff, StaffMark
+
+metadata = Base.metadata
+
+__all__ = [
+    "Agreement",
+    "Attachment",
+    "Base",
+    "CaseEvent",
+    "Charge",
+    "Customer",
+    "FindWords",
+    "Fitting",
+    "Flag",
+    "HandBack",
+    "HistoryRow",
+    "HistoryText",
+    "Instrument",
+    "Invoice",
+    "InvoiceLine",
+    "Job",
+    "JobNote",
+    "Labour",
+    "Limit",
+    "Message",
+    "Modification",
+    "NumberSeries",
+    "Paper",
+    "Part",
+    "PartChange",
+    "PartMove",
+    "Payment",
+    "QuantityKept",
+    "Reading",
+    "ReportedFault",
+    "SafetyStep",
+    "SafetyTest",
+    "SettingKept",
+    "Staff",
+    "StaffMark",
+    "StartUpResult",
+    "ThingLeft",
+    "Transport",
+    "TransportType",
+    "Trial",
+    "Unit",
+    "metadata",
+]

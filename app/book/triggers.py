@@ -1,0 +1,111 @@
+"""Triggers that hold even against a hand in the file: what is written once stays written.
+
+A batch rebuild of a table drops its triggers silently, so they are declared once here and made anew
+after every migration; the check compares them with what the file really has.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+# Rows of these tables are never deleted: struck out, ended or blanked instead.
+NEVER_DELETED = (
+    "agreements",
+    "attachments",
+    "case_events",
+    "charges",
+    "customers",
+    "fittings",
+    "flags",
+    "hand_backs",
+    "history",
+    "history_texts",
+    "invoice_lines",
+    "invoices",
+    "job_notes",
+    "jobs",
+    "labour",
+    "messages",
+    "modifications",
+    "papers",
+    "part_changes",
+    "part_moves",
+    "payments",
+    "readings",
+    "safety_steps",
+    "safety_tests",
+    "staff",
+    "start_up_results",
+    "transports",
+    "trials",
+    "units",
+)
+# Rows of these tables are never changed either.
+NEVER_CHANGED = (
+    "case_events",
+    "history",
+    "invoice_lines",
+    "invoices",
+    "part_moves",
+    "payments",
+    "safety_steps",
+    "safety_tests",
+)
+
+
+def sqlite_triggers() -> Iterator[tuple[str, str]]:
+    """Name and CREATE statement of every trigger on SQLite."""
+    for table in NEVER_DELETED:
+        yield _trigger(f"{table}_stay", table, "DELETE", "", f"{table}: rows are never deleted")
+    for table in NEVER_CHANGED:
+        yield _trigger(f"{table}_stand", table, "UPDATE", "", f"{table}: rows never change")
+    yield _trigger(
+        "history_texts_blank_only",
+        "history_texts",
+        "UPDATE",
+        "WHEN NEW.text <> '' OR NEW.salt <> '' OR NEW.seq <> OLD.seq OR NEW.side <> OLD.side"
+        ' OR NEW."column" <> OLD."column" OR NEW.id <> OLD.id',
+        "history_texts: a text can only be blanked",
+    )
+    yield _trigger(
+        "invoice_lines_closed",
+        "invoice_lines",
+        "INSERT",
+        "WHEN (SELECT count(*) FROM invoice_lines WHERE invoice_id = NEW.invoice_id)"
+        " >= (SELECT line_count FROM invoices WHERE id = NEW.invoice_id)",
+        "invoice_lines: the invoice is issued",
+    )
+    yield _trigger(
+        "papers_frozen",
+        "papers",
+        "UPDATE",
+        "WHEN NEW.kind <> OLD.kind OR NEW.job_id <> OLD.job_id OR NEW.title <> OLD.title"
+        " OR NEW.issued_at <> OLD.issued_at OR (NEW.facts <> OLD.facts AND"
+        " (NEW.facts <> '{}' OR OLD.kind IN ('invoice', 'credit note')))",
+        "papers: an issued paper never changes",
+    )
+    for table in ("readings", "trials", "modifications", "start_up_results"):
+        yield _trigger(
+            f"{table}_struck",
+            table,
+            "UPDATE",
+            "WHEN OLD.struck_at IS NOT NULL AND NEW.struck_at IS NULL AND NEW.struck_reason <> ''",
+            f"{table}: an undone strike-out leaves no reason behind",
+        )
+    yield _trigger(
+        "readings_verdict_stands",
+        "readings",
+        "UPDATE",
+        "WHEN NEW.typed <> OLD.typed OR NEW.value IS NOT OLD.value OR NEW.verdict <> OLD.verdict"
+        " OR NEW.limit_low IS NOT OLD.limit_low OR NEW.limit_high IS NOT OLD.limit_high"
+        " OR NEW.uncertainty IS NOT OLD.uncertainty OR NEW.rule <> OLD.rule",
+        "readings: value and verdict of a reading stand as they were given",
+    )
+
+
+def _trigger(name: str, table: str, event: str, when: str, message: str) -> tuple[str, str]:
+    return (
+        f"tr_{name}",
+        f"CREATE TRIGGER tr_{name} BEFORE {event} ON {table} {when} BEGIN"
+        f" SELECT RAISE(ABORT, '{message}'); END",
+    )
