@@ -13,6 +13,11 @@ from typing import Any, TypeAlias
 from app.trade.money import Money
 
 
+def words(text: str) -> str:
+    """Marks an English word or phrase for the catalogue and hands it on as it stands (enumerations, tables)."""
+    return text
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """A number with its unit as shown, e.g. ``Measure(Decimal("51.2"), "mA")``; the digits given are kept."""
