@@ -1,0 +1,1 @@
+"""What the trade knows at the bench: readings, limits, verdicts, effects, rules."""
