@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from decimal import Decimal
 
+from app.trade.bench.kinds import TransitLock
 from app.trade.bench.modifications import Modification
 from app.trade.bench.stages import CaseStep, MainsClass, Mark, Moment, Outcome, Stage
 from app.trade.bench.verdict import VerdictWord
@@ -120,14 +121,6 @@ class DiscFact:
 
 
 @dataclass(frozen=True, slots=True)
-class TransitLockFact:
-    """The player's type has a transit lock. ``state``: None while nobody noted it."""
-
-    state: str | None = None  # "released" or "set"
-    by_post: bool = False  # the player goes back by post
-
-
-@dataclass(frozen=True, slots=True)
 class ComebackFact:
     """The earlier job that this one is a comeback of, as it was accepted when the player was taken in."""
 
@@ -189,7 +182,8 @@ class JobFacts:
     instruments: tuple[InstrumentFact, ...] = ()
     asked: tuple[AskedFact, ...] = ()
     disc: DiscFact | None = None
-    transit_lock: TransitLockFact | None = None  # None: the type has none
+    transit_lock: TransitLock = TransitLock.NONE
+    by_post: bool = False  # the player goes back by post
     comeback: ComebackFact | None = None
     agreed: Money | None = None  # the amount the customer agreed to; None: no limit was named
     work_so_far: Money | None = None  # work and parts, in the same way (with or without VAT) as ``agreed``

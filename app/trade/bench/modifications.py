@@ -78,9 +78,10 @@ class Reversal:
 class Modification:
     """One modification as the rules need to know it. Struck-out ones are never handed to the rules.
 
-    ``maker_value`` and ``value_now`` are in ohm for resistors and in volt for a changed supply; ``added`` is
-    the added resistor in ohm. ``was`` and ``now`` say in words what a change without a formula took out and
-    put in. ``power`` and ``rating`` in watt are those of the added or new part at its hottest.
+    ``maker_value`` and ``new_value`` are in ohm for resistors and in volt for a changed supply; ``new_value``
+    is what was fitted (replaced), what was added (parallel, series) or what the rail is now. ``was`` and
+    ``now`` say in words what a change without a formula took out and put in. ``power`` and ``rating`` in watt
+    are those of the added or new part at its hottest.
     """
 
     number: int
@@ -90,8 +91,7 @@ class Modification:
     where: str  # reference designator or place: R314
     law: Law = Law.NEITHER
     maker_value: Decimal | None = None
-    value_now: Decimal | None = None
-    added: Decimal | None = None
+    new_value: Decimal | None = None
     was: str = ""
     now: str = ""
     way_back: str = ""
