@@ -1,0 +1,1 @@
+"""The trade of the office room: money of the shop: amounts, invoices, numbers, guarantee."""
