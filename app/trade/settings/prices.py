@@ -24,46 +24,13 @@ from app.trade.settings.setting import (
 )
 
 # ISO 4217 codes a shop can choose; how many decimals each has is in app/trade/money.py.
-CURRENCIES = tuple(
-    [
-        "AUD",
-        "BHD",
-        "BGN",
-        "BRL",
-        "CAD",
-        "CHF",
-        "CNY",
-        "CZK",
-        "DKK",
-        "EUR",
-        "GBP",
-        "HKD",
-        "HUF",
-        "ILS",
-        "INR",
-        "ISK",
-        "JPY",
-        "KRW",
-        "KWD",
-        "MXN",
-        "MYR",
-        "NOK",
-        "NZD",
-        "PHP",
-        "PLN",
-        "RON",
-        "RSD",
-        "SEK",
-        "SGD",
-        "THB",
-        "TND",
-        "TRY",
-        "TWD",
-        "UAH",
-        "USD",
-        "ZAR",
-    ]
+# fmt: off
+CURRENCIES = (
+    "AUD", "BHD", "BGN", "BRL", "CAD", "CHF", "CNY", "CZK", "DKK", "EUR", "GBP", "HKD",
+    "HUF", "ILS", "INR", "ISK", "JPY", "KRW", "KWD", "MXN", "MYR", "NOK", "NZD", "PHP",
+    "PLN", "RON", "RSD", "SEK", "SGD", "THB", "TND", "TRY", "TWD", "UAH", "USD", "ZAR",
 )
+# fmt: on
 HIGHEST_PRICE = 1_000_000 * MICRO
 
 

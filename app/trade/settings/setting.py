@@ -9,6 +9,7 @@ from enum import StrEnum
 from typing import Any, Generic, TypeVar
 
 from app.trade.sentence import Sentence
+from app.trade.typed_words import check_typed
 
 T = TypeVar("T")
 
@@ -153,36 +154,26 @@ class Setting(Generic[T]):
 
 
 def at_most(letters: int) -> Callable[[str], Sentence | None]:
-    """A rule: one line of at most so many letters, without control characters."""
+    """A rule: one line of at most so many letters that can be printed."""
+    return lambda value: check_typed(value, letters)
 
-    def rule(value: str) -> Sentence | None:
-        if any(not letter.isprintable() for letter in value):
-            return Sentence("Letters that cannot be printed have slipped in. Type it again.")
-        if len(value) > letters:
-            return Sentence("At most {most} letters have room here.", {"most": letters})
-        return None
 
-    return rule
+def paragraph(letters: int) -> Callable[[str], Sentence | None]:
+    """A rule: several lines of at most so many letters in all."""
+    return lambda value: check_typed(value, letters, lines=True)
 
 
 def lines_of(most: int, letters: int) -> Callable[[tuple[str, ...]], Sentence | None]:
     """A rule: at most so many lines, each as `at_most` has it and none empty."""
-    line_rule = at_most(letters)
 
     def rule(value: tuple[str, ...]) -> Sentence | None:
         if len(value) > most:
             return Sentence("At most {most} lines have room here.", {"most": most})
         if any(not line.strip() for line in value):
             return Sentence("Leave no empty line.")
-        return next((wrong for line in value if (wrong := line_rule(line))), None)
+        return next((wrong for line in value if (wrong := check_typed(line, letters))), None)
 
     return rule
-
-
-def paragraph(letters: int) -> Callable[[str], Sentence | None]:
-    """A rule: several lines of at most so many letters in all."""
-    one_line = at_most(letters)
-    return lambda value: one_line(value.replace("\n", " "))
 
 
 def between(least: int, most: int) -> Callable[[int], Sentence | None]:
