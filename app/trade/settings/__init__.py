@@ -2,7 +2,8 @@
 
 from app.trade.settings.bench import (
     CALIBRATION_GRACE,
-    FLAG_AGREED_SHARE,
+    FLAG_AGREED_FROM,
+    FLAG_CLOSE_BELOW,
     FLAG_COIL_HOT,
     FLAG_COIL_UP,
     FLAG_COIL_UP_BIG,
@@ -78,7 +79,8 @@ __all__ = [
     "DIAGNOSIS_FEE",
     "EMAIL",
     "ESTIMATE_DAYS",
-    "FLAG_AGREED_SHARE",
+    "FLAG_AGREED_FROM",
+    "FLAG_CLOSE_BELOW",
     "FLAG_COIL_HOT",
     "FLAG_COIL_UP",
     "FLAG_COIL_UP_BIG",

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
 from app.trade.bench.safety_limits import CordRule, SafetyLimits
-from app.trade.sentence import Measure, Sentence
+from app.trade.bench.thresholds import DEFAULTS, thresholds_refused
+from app.trade.sentence import Sentence
 from app.trade.settings.setting import (
     DECIMAL,
     WHOLE,
@@ -16,7 +18,6 @@ from app.trade.settings.setting import (
     Setting,
     Shape,
     at_most,
-    between,
     finite,
 )
 
@@ -71,99 +72,70 @@ SAFETY_STANDARD = Setting(
 )
 
 
-def _stricter(above: str, most: str) -> Callable[[Decimal], Sentence | None]:
-    """A rule: over ``above``, and not over ``most``, the shipped figure: stricter only, never laxer."""
-    low, high = Decimal(above), Decimal(most)
-
-    def rule(value: Decimal) -> Sentence | None:
-        if value > high:
-            return Sentence("This may be made stricter than {most}, not laxer.", {"most": Measure(high)})
-        if value <= low:
-            return Sentence("This has to be above {least}.", {"least": Measure(low)})
-        return None
-
-    return rule
+def _rule(field: str) -> Callable[[Any], Sentence | None]:
+    """A rule: what the thresholds themselves say of this number (where safety is meant: stricter only)."""
+    return lambda value: thresholds_refused(replace(DEFAULTS, **{field: value})).get(field)
 
 
-def _threshold(key: str, default: str, above: str, label: Sentence, unit: str = "") -> Setting[Decimal]:
+def _number(field: str, label: Sentence, unit: str = "") -> Setting[Decimal]:
+    default: Decimal = getattr(DEFAULTS, field)
     return Setting(
-        key,
+        f"flag_{field}",
         DECIMAL,
-        Decimal(default),
+        default,
         label,
         Group.BENCH,
-        rule=_stricter(above, default),
+        rule=_rule(field),
         unit=Sentence(unit) if unit else None,
     )
 
 
-# Figures of the shop's rules (common practice, no source); safety may be tightened, not loosened.
-FLAG_COIL_UP = _threshold(
-    "flag_coil_up", "1.10", "1", Sentence("Coil current raised: caution above this ratio")
+def _count(field: str, label: Sentence, unit: Sentence | None = None) -> Setting[int]:
+    default: int = getattr(DEFAULTS, field)
+    return Setting(f"flag_{field}", WHOLE, default, label, Group.BENCH, rule=_rule(field), unit=unit)
+
+
+FLAG_COIL_UP = _number("coil_up", Sentence("Coil current raised: caution above this ratio"))
+FLAG_COIL_UP_BIG = _number("coil_up_big", Sentence("Coil current raised: the owner sees it above this ratio"))
+FLAG_COIL_HOT = _number("coil_hot", Sentence("Coil warming: caution above"), "K")
+FLAG_LASER_UP = _number("laser_up", Sentence("Laser current against its label: caution above"), "%")
+FLAG_LASER_UP_BIG = _number(
+    "laser_up_big", Sentence("Laser current against its label: the owner sees it above"), "%"
 )
-FLAG_COIL_UP_BIG = _threshold(
-    "flag_coil_up_big", "1.50", "1", Sentence("Coil current raised: the owner sees it above this ratio")
+FLAG_PART_WARM = _number("part_warm", Sentence("Added part: caution above this share of its rating"), "%")
+FLAG_SUPPLY = _number("supply_changed", Sentence("Supply rail moved: caution above"), "%")
+FLAG_SUPPLY_BIG = _number("supply_changed_big", Sentence("Supply rail moved: the owner sees it above"), "%")
+FLAG_AGREED_FROM = _number("beyond_agreed_from", Sentence("Agreed amount: caution from this share on"), "%")
+FLAG_CLOSE_BELOW = _number(
+    "close_below",
+    Sentence("Final reading too close to call: noted below this chance of being within (0 to 1)"),
 )
-FLAG_COIL_HOT = _threshold("flag_coil_hot", "40", "0", Sentence("Coil warming: caution above"), "K")
-FLAG_LASER_UP = _threshold(
-    "flag_laser_up", "110", "100", Sentence("Laser current against its label: caution above"), "%"
-)
-FLAG_LASER_UP_BIG = _threshold(
-    "flag_laser_up_big",
-    "120",
-    "100",
-    Sentence("Laser current against its label: the owner sees it above"),
-    "%",
-)
-FLAG_PART_WARM = _threshold(
-    "flag_part_warm", "50", "0", Sentence("Added part: caution above this share of its rating"), "%"
-)
-FLAG_SUPPLY = _threshold("flag_supply", "5", "0", Sentence("Supply rail moved: caution above"), "%")
-FLAG_SUPPLY_BIG = _threshold(
-    "flag_supply_big", "10", "0", Sentence("Supply rail moved: the owner sees it above"), "%"
-)
-FLAG_AGREED_SHARE = Setting(
-    "flag_agreed_share",
-    DECIMAL,
-    Decimal(80),
-    Sentence("Agreed amount: caution from this share on"),
-    Group.BENCH,
-    rule=_stricter("0", "100"),
-    unit=Sentence("%"),
-)
-FLAG_PILE = Setting(
-    "flag_pile",
-    WHOLE,
-    3,
-    Sentence("The owner sees a job with this many open cautions"),
-    Group.BENCH,
-    rule=between(1, 3),
-)
-CALIBRATION_GRACE = Setting(
-    "calibration_grace",
-    WHOLE,
-    0,
-    Sentence("An instrument counts as due after its date by"),
-    Group.BENCH,
-    rule=between(0, 90),
-    hint=Sentence("Never for the electrical safety test."),
-    unit=Sentence("days"),
+FLAG_PILE = _count("pile", Sentence("The owner sees a job with this many open cautions"))
+CALIBRATION_GRACE = _count(
+    "calibration_grace_days",
+    Sentence("An instrument counts as due this long after its date (never for a safety test)"),
+    Sentence("days"),
 )
 
 SAFETY_SETTINGS = (SAFETY_STANDARD,)
-BENCH_SETTINGS = (
-    FLAG_COIL_UP,
-    FLAG_COIL_UP_BIG,
-    FLAG_COIL_HOT,
-    FLAG_LASER_UP,
-    FLAG_LASER_UP_BIG,
-    FLAG_PART_WARM,
-    FLAG_SUPPLY,
-    FLAG_SUPPLY_BIG,
-    FLAG_AGREED_SHARE,
-    FLAG_PILE,
-    CALIBRATION_GRACE,
-)
+# By the name of the number in Thresholds.
+THRESHOLD_SETTINGS: dict[str, Setting[Any]] = {
+    setting.key.removeprefix("flag_"): setting
+    for setting in (
+        FLAG_COIL_UP,
+        FLAG_COIL_UP_BIG,
+        FLAG_COIL_HOT,
+        FLAG_LASER_UP,
+        FLAG_LASER_UP_BIG,
+        FLAG_PART_WARM,
+        FLAG_SUPPLY,
+        FLAG_SUPPLY_BIG,
+        FLAG_AGREED_FROM,
+        FLAG_CLOSE_BELOW,
+        FLAG_PILE,
+        CALIBRATION_GRACE,
+    )
+}
 # Of each pair the first may not be above the second.
 ORDERED = (
     (FLAG_COIL_UP, FLAG_COIL_UP_BIG),
