@@ -6,7 +6,6 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from app.trade.bench.thresholds import Thresholds
 from app.trade.calendar.promise import ShopCalendar
 from app.trade.refusal import Fault
 from app.trade.sentence import Sentence
@@ -15,7 +14,7 @@ from app.trade.settings.papers_and_days import CALENDAR_SETTINGS, CLOSED_DAYS, O
 from app.trade.settings.prices import MONEY_SETTINGS
 from app.trade.settings.setting import Setting
 from app.trade.settings.shop import SHOP_SETTINGS
-from app.trade.settings.terms import COMEBACK_WINDOW, COUNTER_SETTINGS
+from app.trade.settings.terms import COUNTER_SETTINGS
 
 T = TypeVar("T")
 
@@ -74,12 +73,6 @@ class ShopSettings:
     def calendar(self) -> ShopCalendar:
         """The shop's calendar."""
         return ShopCalendar(self[OPEN_DAYS], self[CLOSED_DAYS])
-
-    @property
-    def thresholds(self) -> Thresholds:
-        """The numbers at which flags rise."""
-        numbers: dict[str, Any] = {name: self[setting] for name, setting in THRESHOLD_SETTINGS.items()}
-        return Thresholds(comeback_days=self[COMEBACK_WINDOW], **numbers)
 
 
 def check_changes(now: ShopSettings, changes: Mapping[Setting[Any], Any]) -> dict[str, Sentence]:
