@@ -1,0 +1,126 @@
+"""A choice of up to five, its words in a row; the chosen one is heavier over an accent bar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtWidgets import QButtonGroup, QRadioButton, QSizePolicy, QWidget
+
+from app.screens.kit import measure
+from app.screens.kit.boxes import Flow
+from app.screens.kit.measure import px
+from app.screens.kit.palette import ink
+from app.screens.kit.strokes import LEFT, box, words
+
+
+class _Word(QRadioButton):
+    def __init__(self, text: str, parent: QWidget) -> None:
+        super().__init__(text, parent)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def refit(self) -> None:
+        self.updateGeometry()
+
+    def sizeHint(self) -> QSize:
+        # The room of the heavier word, so that choosing moves nothing.
+        return QSize(measure.width(self.text(), measure.strong()) + px(1), px(30))
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+    def hitButton(self, pos: QPoint) -> bool:
+        return self.rect().contains(pos)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not self.isChecked():
+            self.click()
+            return
+        super().keyPressEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        p = QPainter(self)
+        chosen = self.isChecked()
+        font = measure.strong() if chosen else measure.body()
+        role = "text" if chosen or self.underMouse() else "soft"
+        words(p, self.rect().adjusted(0, 0, 0, -px(3)), self.text(), font=font, of=role, align=LEFT, elide=False)
+        if chosen:
+            thick = px(3)
+            p.fillRect(QRectF(0, self.height() - thick, self.width() - px(1), thick), ink("accent"))
+        if self.hasFocus():
+            box(p, self.rect().adjusted(-3, 0, 3, 0), border="accent", width=2)
+
+
+class Choice(QWidget):
+    """``options`` are pairs of key and word. Arrow keys move, a click or Space chooses."""
+
+    changed = Signal(object)
+
+    def __init__(
+        self,
+        name: str,
+        options: Sequence[tuple[Any, str]],
+        chosen: Any = None,
+        *,
+        gap: float = 19,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self._flow = Flow(self, gap=gap, line_gap=2)
+        self._group = QButtonGroup(self)
+        self._group.idToggled.connect(self._toggled)
+        self._keys: list[Any] = []
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+        self.set_options(options, chosen)
+
+    def set_options(self, options: Sequence[tuple[Any, str]], chosen: Any = None) -> None:
+        """Offer other words, e.g. with new counts in them."""
+        for button in self._group.buttons():
+            self._group.removeButton(button)
+            self._flow.removeWidget(button)
+            button.hide()
+            button.deleteLater()
+        self._keys = [key for key, _ in options]
+        self._group.blockSignals(True)
+        for i, (key, word) in enumerate(options):
+            button = _Word(word, self)
+            button.setAccessibleName(f"{self.accessibleName()}: {word}")
+            self._group.addButton(button, i)
+            self._flow.add(button)
+            button.setChecked(key == chosen)
+        self._group.blockSignals(False)
+        if self._group.buttons():
+            self.setFocusProxy(self._group.checkedButton() or self._group.buttons()[0])
+
+    def set_name(self, name: str) -> None:
+        """What a screen reader calls it."""
+        self.setAccessibleName(name)
+        for button in self._group.buttons():
+            button.setAccessibleName(f"{name}: {button.text()}")
+
+    def value(self) -> Any:
+        """The chosen key, or None."""
+        chosen = self._group.checkedId()
+        return self._keys[chosen] if chosen >= 0 else None
+
+    def set_value(self, key: Any) -> None:
+        """Choose ``key``; None takes the choice back."""
+        if key is None:
+            checked = self._group.checkedButton()
+            if checked is not None:
+                self._group.setExclusive(False)
+                checked.setChecked(False)
+                self._group.setExclusive(True)
+        else:
+            self._group.button(self._keys.index(key)).setChecked(True)
+
+    def _toggled(self, index: int, on: bool) -> None:
+        if on:
+            self.setFocusProxy(self._group.button(index))
+            self.changed.emit(self._keys[index])

@@ -1,0 +1,80 @@
+"""Words on a screen: plain text always, in one of the two sizes and two weights."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette
+from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
+
+from app.screens.kit import measure
+
+_FONTS = {
+    "body": measure.body,
+    "soft": measure.body,
+    "strong": measure.strong,
+    "large": measure.large,
+    "large strong": measure.large_strong,
+}
+
+
+class Label(QLabel):
+    """Words of kind ``body``, ``soft``, ``strong``, ``large`` or ``large strong``.
+
+    ``wrap`` lets it take several lines; ``elide`` cuts it at the right, the whole text in its tooltip;
+    ``names`` makes the words the accessible name of another widget.
+    """
+
+    def __init__(
+        self,
+        text: str = "",
+        kind: str = "body",
+        *,
+        wrap: bool = False,
+        elide: bool = False,
+        names: QWidget | None = None,
+        parent: QWidget | None = None,
+    ) -> None:
+        super().__init__(parent)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self._kind = kind
+        self._elide = elide
+        self.setWordWrap(wrap)
+        if kind == "soft":
+            self.setForegroundRole(QPalette.ColorRole.PlaceholderText)
+        if elide:
+            self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        elif wrap:
+            policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+            policy.setHeightForWidth(True)
+            self.setSizePolicy(policy)
+        self.refit()
+        self.setText(text)
+        if names is not None:
+            self.setBuddy(names)
+            names.setAccessibleName(text)
+
+    def refit(self) -> None:
+        self.setFont(_FONTS[self._kind]())
+
+    def set_soft(self, soft: bool) -> None:
+        """Soft ink for words that are only beside the matter."""
+        role = QPalette.ColorRole.PlaceholderText if soft else QPalette.ColorRole.WindowText
+        self.setForegroundRole(role)
+
+    def minimumSizeHint(self) -> QSize:
+        if self._elide:
+            return QSize(0, super().minimumSizeHint().height())
+        return super().minimumSizeHint()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if not self._elide:
+            super().paintEvent(event)
+            return
+        metrics = QFontMetrics(self.font())
+        shown = metrics.elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
+        tip = self.text() if shown != self.text() else ""
+        if tip != self.toolTip():
+            self.setToolTip(tip)
+        painter = QPainter(self)
+        painter.setPen(self.palette().color(self.foregroundRole()))
+        painter.drawText(self.rect(), int(self.alignment() | Qt.TextFlag.TextSingleLine), shown)

@@ -1,0 +1,72 @@
+"""Scroll bars and scrolling sheets in our own plain drawing."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QScrollArea, QScrollBar, QStyle, QStyleOptionSlider, QWidget
+
+from app.screens.kit.measure import px
+from app.screens.kit.palette import ink
+from app.screens.kit.strokes import box
+
+
+class ScrollBar(QScrollBar):
+    """A groove in the ink around it and a handle with an edge; no arrows."""
+
+    def __init__(self, orientation: Qt.Orientation, parent: QWidget | None = None) -> None:
+        super().__init__(orientation, parent)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+
+    def refit(self) -> None:
+        self.updateGeometry()
+
+    def sizeHint(self) -> QSize:
+        thick = px(12)
+        return QSize(thick, px(60)) if self.orientation() == Qt.Orientation.Vertical else QSize(px(60), thick)
+
+    def handle(self) -> QRect:
+        """Where the handle is; it covers what the groove allows."""
+        option = QStyleOptionSlider()
+        self.initStyleOption(option)
+        return self.style().subControlRect(
+            QStyle.ComplexControl.CC_ScrollBar, option, QStyle.SubControl.SC_ScrollBarSlider, self
+        )
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.HoverEnter, QEvent.Type.HoverLeave):
+            self.update()
+        return super().event(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        p = QPainter(self)
+        p.fillRect(self.rect(), self.palette().base())
+        if self.minimum() == self.maximum():
+            return
+        rect = QRectF(self.handle())
+        upright = self.orientation() == Qt.Orientation.Vertical
+        rect = rect.adjusted(3, 0, -3, 0) if upright else rect.adjusted(0, 3, 0, -3)
+        active = self.underMouse() or self.isSliderDown()
+        box(p, rect, fill=ink("edge", 0.75 if active else 0.4), border=None)
+
+
+class Scroller(QScrollArea):
+    """A scrolling sheet; what it holds keeps the width there is, and what takes focus comes into sight."""
+
+    def __init__(self, inside: QWidget | None = None, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setWidgetResizable(True)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setVerticalScrollBar(ScrollBar(Qt.Orientation.Vertical, self))
+        self.setHorizontalScrollBar(ScrollBar(Qt.Orientation.Horizontal, self))
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.viewport().setAutoFillBackground(False)
+        if inside is not None:
+            self.setWidget(inside)
+            inside.setAutoFillBackground(False)
+
+    def show_focus(self, widget: QWidget) -> None:
+        """Scroll so that ``widget`` is in sight with some room around it."""
+        if self.widget() is not None and self.widget().isAncestorOf(widget):
+            self.ensureWidgetVisible(widget, px(18), px(36))

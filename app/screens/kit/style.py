@@ -1,0 +1,76 @@
+"""The style under everything: Fusion, with our frames, focus and menu bar; our widgets paint the rest."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QProxyStyle, QStyle, QStyleOption, QWidget
+
+from app.screens.kit.strokes import box
+
+_PE = QStyle.PrimitiveElement
+_CE = QStyle.ControlElement
+
+
+def frame_state(widget: QWidget | None) -> tuple[str, float, bool]:
+    """Border role, width and dash of an entry: accent when focused, stop when it cannot be right."""
+    if widget is None:
+        return "edge", 1, False
+    wrong = bool(widget.property("wrong"))
+    if widget.hasFocus():
+        return ("stop" if wrong else "accent"), 2, False
+    return ("stop" if wrong else "edge"), 1, bool(widget.property("fixed"))
+
+
+class SheetStyle(QProxyStyle):
+    """Fusion with 1 px edge borders, a 2 px accent frame for focus and no shadows."""
+
+    def __init__(self) -> None:
+        super().__init__("Fusion")
+
+    def drawPrimitive(
+        self,
+        element: QStyle.PrimitiveElement,
+        option: QStyleOption,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        if element in (_PE.PE_PanelLineEdit, _PE.PE_FrameLineEdit, _PE.PE_Frame):
+            if widget is not None and widget.property("framed"):
+                role, width, dashed = frame_state(widget)
+                fill = None if element == _PE.PE_Frame else "base"
+                box(painter, option.rect, fill=fill, border=role, width=width, dashed=dashed)  # type: ignore[attr-defined]
+                return
+            if element == _PE.PE_PanelLineEdit:
+                return
+        if element == _PE.PE_FrameFocusRect:
+            box(painter, QRectF(option.rect), border="accent", width=2)  # type: ignore[attr-defined]
+            return
+        super().drawPrimitive(element, option, painter, widget)
+
+    def drawControl(
+        self,
+        element: QStyle.ControlElement,
+        option: QStyleOption,
+        painter: QPainter,
+        widget: QWidget | None = None,
+    ) -> None:
+        if element == _CE.CE_MenuBarEmptyArea:
+            painter.fillRect(option.rect, option.palette.window())  # type: ignore[attr-defined]
+            return
+        if element == _CE.CE_MenuBarItem:
+            _menu_bar_item(option, painter)
+            return
+        super().drawControl(element, option, painter, widget)
+
+
+def _menu_bar_item(option: QStyleOption, painter: QPainter) -> None:
+    """A word in the menu bar: on the tint while its menu is open or under the pointer."""
+    rect = option.rect  # type: ignore[attr-defined]
+    state = option.state  # type: ignore[attr-defined]
+    painter.fillRect(rect, option.palette.window())  # type: ignore[attr-defined]
+    if state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_Sunken):
+        painter.fillRect(rect, option.palette.highlight())  # type: ignore[attr-defined]
+    painter.setPen(option.palette.windowText().color())  # type: ignore[attr-defined]
+    flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextShowMnemonic | Qt.TextFlag.TextSingleLine
+    painter.drawText(rect, int(flags), option.text)  # type: ignore[attr-defined]
