@@ -11,8 +11,10 @@ from typing import Any
 from sqlalchemy import REAL, BigInteger, Dialect, Double, Integer, Text
 from sqlalchemy.types import TypeDecorator
 
+from app.trade.sentence import Sentence
+
 BIG = BigInteger().with_variant(Integer(), "sqlite")  # SQLite's STRICT tables know INTEGER only
-REAL8 = Double().with_variant(REAL(), "sqlite")
+REAL8: Double[float] = Double().with_variant(REAL(), "sqlite")
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 MICROSECOND = timedelta(microseconds=1)
 
@@ -94,6 +96,19 @@ class Word(TypeDecorator[Any]):
 
     def process_result_value(self, value: str | None, dialect: Dialect) -> StrEnum | None:
         return None if value is None else self.words(value)
+
+
+class Said(TypeDecorator[Sentence]):
+    """A sentence as key and values, kept as JSON text; the edge words it."""
+
+    impl = Text
+    cache_ok = True
+
+    def process_bind_param(self, value: Sentence | None, dialect: Dialect) -> str | None:
+        return None if value is None else value.as_json()
+
+    def process_result_value(self, value: str | None, dialect: Dialect) -> Sentence | None:
+        return None if value is None else Sentence.of_json(value)
 
 
 class Plain(TypeDecorator[Any]):

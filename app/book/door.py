@@ -11,9 +11,8 @@ from typing import Any, TypeVar
 
 from sqlalchemy import Engine, event, select
 from sqlalchemy.exc import IntegrityError, OperationalError
-from sqlalchemy.orm import ORMExecuteState, Session
+from sqlalchemy.orm import ORMExecuteState, Session, UOWTransaction
 from sqlalchemy.orm.exc import StaleDataError
-from sqlalchemy.orm.session import UOWTransaction
 
 from app.book import history
 from app.book.base import Base
@@ -204,7 +203,9 @@ class Book:
                 session.commit()
             except StaleDataError as error:
                 raise StaleRow(
-                    Sentence("Somebody else saved this in between. Nothing was overwritten; compare both."), {}, {}
+                    Sentence("Somebody else saved this in between. Nothing was overwritten; compare both."),
+                    {},
+                    {},
                 ) from error
             except OperationalError as error:
                 raise refusal_of(error) from error

@@ -120,7 +120,7 @@ def walk(connection: Connection) -> ChainReport:
     for row in connection.execute(select(table).order_by(table.c.seq)).mappings():
         if row["seq"] != last + 1:
             return ChainReport(last, previous, row["seq"], "a row is missing before it")
-        if row_hash(previous, row) != row["hash"]:
+        if row_hash(previous, dict(row)) != row["hash"]:
             return ChainReport(last, previous, row["seq"], "its content was changed")
         previous, last = row["hash"], row["seq"]
     for seq, column, side, salt, text, fields in connection.execute(
@@ -153,7 +153,11 @@ def job_of(row: Base) -> int | None:
 
 def _told_columns(row: Base) -> Iterator[Column[Any]]:
     for column in row.__table__.columns:
-        if isinstance(column, Column) and column.name not in ("id", "version") and "untold" not in column.info:
+        if (
+            isinstance(column, Column)
+            and column.name not in ("id", "version")
+            and "untold" not in column.info
+        ):
             yield column
 
 

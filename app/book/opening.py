@@ -6,18 +6,18 @@ import sqlite3
 from collections.abc import Sequence
 from pathlib import Path
 
-from sqlalchemy import select
 from sqlalchemy.exc import DatabaseError
 
 from app.book.door import Book, Clock, Settle, system_clock
 from app.book.engine import WRITER, sqlite_engine
 from app.book.file_header import SCHEMA, read_header
 from app.book.lock import WindowLock
-from app.book.office.settings import SettingKept
+from app.book.office.shop_settings import settings_of
 from app.book.places import check_place
 from app.book.schema import make_schema
 from app.trade.refusal import BookRefused
 from app.trade.sentence import Sentence
+from app.trade.settings.papers_and_days import TIME_ZONE
 
 
 def check_file(path: Path) -> int:
@@ -66,7 +66,8 @@ def make_book(path: Path) -> None:
     check_place(path)
     if path.exists():
         raise BookRefused(
-            Sentence("{path} exists already.", {"path": str(path)}), Sentence("Open it, or choose another name.")
+            Sentence("{path} exists already.", {"path": str(path)}),
+            Sentence("Open it, or choose another name."),
         )
     fresh = path.with_name(f"{path.name}.new")
     fresh.unlink(missing_ok=True)
@@ -143,12 +144,11 @@ def _use_zone(book: Book) -> None:
     from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
     with book.ask() as session:
-        name = session.scalar(select(SettingKept.value).where(SettingKept.key == "time_zone"))
-    if name:
-        try:
-            book.use_zone(ZoneInfo(name))
-        except ZoneInfoNotFoundError as error:
-            raise BookRefused(
-                Sentence("The time zone {zone} of the settings is not known on this computer.", {"zone": name}),
-                Sentence("Update Spindlebook, which brings the list of time zones with it."),
-            ) from error
+        name = settings_of(session)[TIME_ZONE]
+    try:
+        book.use_zone(ZoneInfo(name))
+    except ZoneInfoNotFoundError as error:
+        raise BookRefused(
+            Sentence("The time zone {zone} of the settings is not known on this computer.", {"zone": name}),
+            Sentence("Update Spindlebook, which brings the list of time zones with it."),
+        ) from error

@@ -13,7 +13,21 @@ from app.trade.sentence import Measure, Sentence
 
 NEEDED = 20 * 1024 * 1024  # bytes free, below which a book is not opened for work
 NETWORK_TYPES = frozenset(
-    {"nfs", "nfs4", "cifs", "smb", "smb2", "smb3", "smbfs", "afpfs", "webdav", "davfs", "fuse.sshfs", "9p", "ncpfs"}
+    {
+        "nfs",
+        "nfs4",
+        "cifs",
+        "smb",
+        "smb2",
+        "smb3",
+        "smbfs",
+        "afpfs",
+        "webdav",
+        "davfs",
+        "fuse.sshfs",
+        "9p",
+        "ncpfs",
+    }
 )
 MOUNTS = Path("/proc/mounts")
 
@@ -28,7 +42,10 @@ def check_place(path: Path) -> None:
         )
     if is_network(folder):
         raise BookRefused(
-            Sentence("{folder} is on a network drive, where a book in one file can be damaged.", {"folder": str(folder)}),
+            Sentence(
+                "{folder} is on a network drive, where a book in one file can be damaged.",
+                {"folder": str(folder)},
+            ),
             Sentence("Keep the book on this computer. Sharing it needs a PostgreSQL server."),
         )
     if not os.access(folder, os.W_OK) or (path.exists() and not os.access(path, os.W_OK)):
@@ -40,7 +57,9 @@ def check_place(path: Path) -> None:
     if free < NEEDED:
         raise BookRefused(
             Sentence("The disk of {folder} is nearly full.", {"folder": str(folder)}),
-            Sentence("Make room for at least {size} and try again.", {"size": Measure(_megabytes(NEEDED), "MB")}),
+            Sentence(
+                "Make room for at least {size} and try again.", {"size": Measure(_megabytes(NEEDED), "MB")}
+            ),
         )
 
 

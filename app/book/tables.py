@@ -10,7 +10,7 @@ from app.book.bench.safety_tests import SafetyStep, SafetyTest
 from app.book.bench.transports import Fitting, PartChange, Transport, TransportType
 from app.book.bench.trials import Trial
 from app.book.bench.work_done import Attachment, CaseEvent, Labour, Part, PartMove
-from app.book.counter.hand_backs import HandBack
+from app.book.counter.hand_backs import HandBack, UnsafeRequest, UnsafeReturnKept
 from app.book.counter.jobs import Job, JobNote, ReportedFault, ThingLeft
 from app.book.counter.messages import Agreement, Message
 from app.book.counter.units import Unit
@@ -66,5 +66,7 @@ __all__ = [
     "TransportType",
     "Trial",
     "Unit",
+    "UnsafeRequest",
+    "UnsafeReturnKept",
     "metadata",
 ]

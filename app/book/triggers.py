@@ -39,6 +39,8 @@ NEVER_DELETED = (
     "transports",
     "trials",
     "units",
+    "unsafe_requests",
+    "unsafe_returns",
 )
 # Rows of these tables are never changed either.
 NEVER_CHANGED = (
@@ -106,6 +108,8 @@ def sqlite_triggers() -> Iterator[tuple[str, str]]:
 def _trigger(name: str, table: str, event: str, when: str, message: str) -> tuple[str, str]:
     return (
         f"tr_{name}",
-        f"CREATE TRIGGER tr_{name} BEFORE {event} ON {table} {when} BEGIN"
-        f" SELECT RAISE(ABORT, '{message}'); END",
+        (
+            f"CREATE TRIGGER tr_{name} BEFORE {event} ON {table} {when} BEGIN"
+            f" SELECT RAISE(ABORT, '{message}'); END"
+        ),
     )

@@ -60,6 +60,16 @@ class Sentence:
             {k: _packed(v) for k, v in self.values.items()}, ensure_ascii=False, sort_keys=True
         )
 
+    def as_json(self) -> str:
+        """Key and values as one text; `of_json` reads it back."""
+        return json.dumps([self.key, json.loads(self.values_as_json())], ensure_ascii=False, sort_keys=True)
+
+    @classmethod
+    def of_json(cls, text: str) -> Sentence:
+        """The sentence that `as_json` wrote."""
+        key, values = json.loads(text)
+        return cls(key, {k: _unpacked(v) for k, v in values.items()})
+
     @classmethod
     def from_json(cls, key: str, values: str) -> Sentence:
         """The sentence whose key and `values_as_json` were kept in the book."""

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from datetime import datetime
-from typing import Any
 
 from sqlalchemy import ForeignKey, Index, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from app.book.base import Base, Row, strict
-from app.book.columns import Plain
+from app.book.columns import Said, Word
+from app.trade.bench.flag import Closing, Level, Subject
+from app.trade.bench.stages import Mark
+from app.trade.sentence import Sentence
 
 
 class Flag(Row, Base):
@@ -19,18 +21,18 @@ class Flag(Row, Base):
 
     rule: Mapped[str]
     rule_version: Mapped[int]
-    level: Mapped[str]  # note, caution, stop
-    subject: Mapped[str]  # job, unit, transport
+    level: Mapped[Level] = mapped_column(Word(Level))
+    subject: Mapped[Subject] = mapped_column(Word(Subject))
     job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"))
     unit_id: Mapped[int | None] = mapped_column(ForeignKey("units.id"))
     transport_id: Mapped[int | None] = mapped_column(ForeignKey("transports.id"))
     detail: Mapped[str] = mapped_column(default="")  # tells apart two flags of one rule on one subject
-    word: Mapped[str]
-    key: Mapped[str]
-    key_values: Mapped[dict[str, Any]] = mapped_column(Plain, default=dict)
-    clears: Mapped[str] = mapped_column(default="")
-    clears_values: Mapped[dict[str, Any]] = mapped_column(Plain, default=dict)
-    needs_mark: Mapped[str] = mapped_column(default="")
+    word: Mapped[Sentence] = mapped_column(Said)
+    sentence: Mapped[Sentence] = mapped_column(Said)
+    clears: Mapped[Sentence] = mapped_column(Said)
+    closing: Mapped[Closing] = mapped_column(Word(Closing))
+    owner_sees: Mapped[bool] = mapped_column(default=False)
+    needs: Mapped[Mark | None] = mapped_column(Word(Mark))
     raised_at: Mapped[datetime]
     cleared_at: Mapped[datetime | None]
     cleared_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
@@ -38,6 +40,7 @@ class Flag(Row, Base):
     acknowledged_at: Mapped[datetime | None]
     acknowledged_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
     acknowledged_reason: Mapped[str] = mapped_column(default="")
+    answered_mark: Mapped[Mark | None] = mapped_column(Word(Mark))  # under which mark it was answered
 
     __table_args__ = strict(
         Index(

@@ -35,6 +35,8 @@ class Modification(Versioned, Base):
     tolerance_before: Mapped[Decimal | None]  # percent
     tolerance_after: Mapped[Decimal | None]
     rating: Mapped[Decimal | None]  # W, of the part fitted
+    power: Mapped[Decimal | None]  # W, what it takes at its hottest
+    reading_before: Mapped[bool] = mapped_column(default=False)
     current_before: Mapped[Decimal | None]  # A through the setting part, as made
     coil_resistance: Mapped[Decimal | None]  # ohm
     ratio: Mapped[Decimal | None]  # of current or gain against the maker's value, worked out when entered
@@ -49,6 +51,8 @@ class Modification(Versioned, Base):
     reversed_at: Mapped[datetime | None]
     reversed_job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"), index=True)
     reversed_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
+    reversed_note: Mapped[str] = mapped_column(default="")
+    reversal_tried: Mapped[bool] = mapped_column(default=False)  # the switch was tried after it
     struck_at: Mapped[datetime | None]
     struck_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
     struck_reason: Mapped[str] = mapped_column(default="")

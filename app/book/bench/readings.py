@@ -9,7 +9,7 @@ from typing import Any
 from sqlalchemy import ForeignKey, Index, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from app.book.base import Base, Row, Versioned, strict
+from app.book.base import Base, Versioned, strict
 from app.book.columns import Plain, Word
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.stages import Moment
@@ -100,6 +100,8 @@ class Reading(Versioned, Base):
     typed: Mapped[str]
     value: Mapped[float | None]  # SI; empty: open circuit
     digits: Mapped[Decimal | None]  # the same as typed, SI, with its digits
+    unit: Mapped[str] = mapped_column(default="")  # as shown that day
+    scale: Mapped[Decimal] = mapped_column(default=Decimal(1))  # SI per unit shown: 0.001 for mA
     bound: Mapped[str] = mapped_column(default="")  # ">" when it is a lower bound
     uncertainty: Mapped[float | None]  # standard uncertainty, SI
     instrument_id: Mapped[int | None] = mapped_column(ForeignKey("instruments.id"), index=True)

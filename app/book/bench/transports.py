@@ -57,6 +57,7 @@ class Fitting(Versioned, Base):
     removed_at: Mapped[datetime | None]
     removed_job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"), index=True)
     as_maker: Mapped[bool] = mapped_column(default=True)  # False: another type than the unit's maker fitted
+    belongs_type: Mapped[str] = mapped_column(default="")  # then: the type that belongs there
 
     __table_args__ = strict(
         Index("ix_fittings_transport_id", "transport_id", "fitted_at"),

@@ -53,7 +53,9 @@ class PartMove(Row, Base):
     at: Mapped[datetime]
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
 
-    __table_args__ = strict(Index("ix_part_moves_part_id", "part_id"), Index("ix_part_moves_job_id", "job_id"))
+    __table_args__ = strict(
+        Index("ix_part_moves_part_id", "part_id"), Index("ix_part_moves_job_id", "job_id")
+    )
 
 
 class Labour(Versioned, Base):

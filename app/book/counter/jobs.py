@@ -37,6 +37,7 @@ class Job(Versioned, Base):
     marks: Mapped[str] = mapped_column(default="")
     opened_before: Mapped[bool | None]
     screws_missing: Mapped[bool | None]
+    goes_by_post: Mapped[bool] = mapped_column(default=False)
     transit_lock: Mapped[TransitLock] = mapped_column(Word(TransitLock))
     smell: Mapped[str] = mapped_column(default="")
     rust: Mapped[str] = mapped_column(default="")

@@ -30,4 +30,6 @@ class Unit(Versioned, Base):
     created_at: Mapped[datetime]
     is_donor: Mapped[bool] = mapped_column(default=False)
 
-    __table_args__ = strict(Index("ix_units_serial_key", "serial_key"), Index("ix_units_model", "maker", "model"))
+    __table_args__ = strict(
+        Index("ix_units_serial_key", "serial_key"), Index("ix_units_model", "maker", "model")
+    )

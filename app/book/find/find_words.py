@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import ClassVar
 
 from sqlalchemy import UniqueConstraint
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy.orm import Mapped
 
 from app.book.base import Base, Row, strict
 

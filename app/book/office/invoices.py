@@ -11,6 +11,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 from app.book.base import Base, Row, Versioned, micro, minor, strict
 from app.book.columns import Plain, Word
 from app.trade.bench.kinds import Means
+from app.trade.office.vat import VatCategory
 
 
 class Charge(Versioned, Base):
@@ -24,7 +25,10 @@ class Charge(Versioned, Base):
     quantity: Mapped[int] = micro()
     unit: Mapped[str] = mapped_column(default="C62")
     price: Mapped[int] = micro()  # net, per unit; of a discount the whole net amount
+    price_with_vat: Mapped[int | None] = micro()  # what was typed, when it was typed with VAT
     vat_rate: Mapped[int]
+    category: Mapped[VatCategory] = mapped_column(Word(VatCategory), default=VatCategory.STANDARD)
+    vat_reason: Mapped[str] = mapped_column(default="")
     at: Mapped[datetime]
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
     struck_at: Mapped[datetime | None]
@@ -47,6 +51,7 @@ class Invoice(Row, Base):
     currency: Mapped[str]
     lines_net: Mapped[int] = minor()
     discount: Mapped[int] = minor()
+    charge: Mapped[int] = minor()
     net: Mapped[int] = minor()
     vat: Mapped[int] = minor()
     gross: Mapped[int] = minor()
@@ -72,9 +77,13 @@ class InvoiceLine(Row, Base):
     quantity: Mapped[int] = micro()
     unit: Mapped[str]
     price: Mapped[int] = micro()
+    price_with_vat: Mapped[int | None] = micro()
+    discount: Mapped[int] = minor()
+    discount_reason: Mapped[str] = mapped_column(default="")
     net: Mapped[int] = minor()
     vat_rate: Mapped[int]
-    category: Mapped[str] = mapped_column(default="S")
+    category: Mapped[VatCategory] = mapped_column(Word(VatCategory), default=VatCategory.STANDARD)
+    vat_reason: Mapped[str] = mapped_column(default="")
 
 
 class Payment(Row, Base):

@@ -1,0 +1,80 @@
+"""Keeps the search index in step with what changed: one portable row each, and the FTS rows beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sqlalchemy import Connection, delete, insert, select, text
+from sqlalchemy.orm import Session
+
+from app.book.door import Change
+from app.book.find.documents import Document, documents_of
+from app.book.tables import FindWords, Job, Unit, metadata
+
+KINDS = ("job", "customer", "unit", "transport")
+
+
+def refresh_index(change: Change) -> None:
+    """A settling step of the door: index anew what the action touched, and what shows words of it."""
+    touched = change.touched
+    customers = touched.rows.get("customers", set())
+    units = set(touched.rows.get("units", set()))
+    transports = set(touched.rows.get("transports", set())) | touched.transports & _moved(change)
+    jobs = set(touched.rows.get("jobs", set()))
+    if touched.rows.keys() & {"reported_faults", "start_up_results"}:
+        jobs |= touched.jobs
+    if touched.rows.keys() & {"fittings"}:
+        units |= touched.units
+    session = change.session
+    if customers:
+        units |= set(session.scalars(select(Unit.id).where(Unit.customer_id.in_(customers))))
+        jobs |= set(session.scalars(select(Job.id).where(Job.customer_id.in_(customers))))
+    if units:
+        jobs |= set(session.scalars(select(Job.id).where(Job.unit_id.in_(units))))
+    wanted = {"customer": set(customers), "unit": units, "transport": transports, "job": jobs}
+    put_documents(session, [d for kind in KINDS for d in documents_of(session, kind, wanted[kind])])
+
+
+def _moved(change: Change) -> set[int]:
+    return change.touched.transports if "fittings" in change.touched.rows else set()
+
+
+def put_documents(session: Session, documents: Iterable[Document]) -> None:
+    """Write the rows of these documents, replacing former ones; a document without words has none."""
+    connection = session.connection()
+    fts = has_fts(connection)
+    table = metadata.tables["find_words"]
+    for document in documents:
+        old = connection.execute(
+            select(table.c.id, table.c.words, table.c.tails).where(
+                table.c.kind == document.kind, table.c.ref_id == document.ref_id
+            )
+        ).first()
+        if old is not None:
+            if (old.words, old.tails) == (document.words, document.tails):
+                continue
+            session.execute(delete(FindWords).where(FindWords.id == old.id))
+            if fts:
+                connection.execute(text("DELETE FROM find_fts WHERE rowid = :id"), {"id": old.id})
+                connection.execute(text("DELETE FROM find_tails WHERE rowid = :id"), {"id": old.id})
+        if not document.words:
+            continue
+        new = connection.execute(
+            insert(table).values(
+                kind=document.kind, ref_id=document.ref_id, words=document.words, tails=document.tails
+            )
+        ).inserted_primary_key
+        if fts and new is not None:
+            put_fts(connection, [(new[0], document.words, document.tails)])
+
+
+def put_fts(connection: Connection, rows: Iterable[tuple[int, str, str]]) -> None:
+    """Insert FTS rows: key of find_words, words, tails."""
+    values = [{"id": i, "words": words, "tails": tails} for i, words, tails in rows]
+    connection.execute(text("INSERT INTO find_fts(rowid, words) VALUES (:id, :words)"), values)
+    connection.execute(text("INSERT INTO find_tails(rowid, tails) VALUES (:id, :tails)"), values)
+
+
+def has_fts(connection: Connection) -> bool:
+    """Whether this book answers by FTS (SQLite) or by the portable table alone."""
+    return connection.dialect.name == "sqlite"

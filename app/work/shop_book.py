@@ -1,0 +1,46 @@
+"""Opens the shop's book with everything wired that every change must do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Generic, TypeVar
+
+from app.book.bench.flag_rows import refresh_flags
+from app.book.changes import Changes
+from app.book.door import Book, Clock, system_clock
+from app.book.find.index import refresh_index
+from app.book.opening import make_book, open_book, read_book
+
+T = TypeVar("T")
+
+# What the door does at the end of every action, in this order.
+SETTLE = (refresh_flags, refresh_index)
+
+__all__ = ["Book", "Changes", "Clock", "Done", "close_book", "open_shop", "peek_shop"]
+
+
+@dataclass(frozen=True, slots=True)
+class Done(Generic[T]):
+    """What an action gave back, and what it changed."""
+
+    value: T
+    changes: Changes
+
+
+def open_shop(path: Path, *, clock: Clock = system_clock, make: bool = False) -> Book:
+    """Open a book for work; ``make`` makes an empty one where none is. Raises BookRefused."""
+    if make and not path.exists() and "://" not in str(path):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        make_book(path)
+    return open_book(path, clock=clock, settle=SETTLE)
+
+
+def peek_shop(path: Path, *, clock: Clock = system_clock) -> Book:
+    """Open a book for asking only, beside a window that may hold it. Raises BookRefused."""
+    return read_book(path, clock=clock)
+
+
+def close_book(book: Book) -> None:
+    """Close in order."""
+    book.close()
