@@ -15,7 +15,7 @@ from app.trade.bench.facts import JobFacts
 from app.trade.bench.flag import FlagRaised, Subject
 from app.trade.bench.flags import evaluate
 from app.trade.bench.stages import Stage
-from app.trade.settings.bench import thresholds_of
+from app.trade.settings.thresholds import thresholds_of
 
 # Rules that rest on readings of one job: a later job without such a reading leaves what was found standing.
 READING_RULES = {

@@ -41,7 +41,6 @@ from app.trade.bench.facts import (
     JobFacts,
     OtherTypeFact,
     ReadingFact,
-    TransitLockFact,
     TrialFact,
     UnsafeReturn,
 )
@@ -75,14 +74,13 @@ def facts_of(session: Session, job: Job, today: date) -> JobFacts:
     trials = session.scalars(
         select(Trial).where(Trial.job_id == job.id, Trial.struck_at.is_(None)).order_by(Trial.number)
     ).all()
-    read_before = {
-        trial_id
-        for trial_id in session.scalars(
+    read_before = set(
+        session.scalars(
             select(Reading.trial_id).where(
                 Reading.job_id == job.id, Reading.trial_side == "before", Reading.struck_at.is_(None)
             )
         )
-    }
+    )
     return JobFacts(
         number=job.number,
         today=today,
@@ -119,6 +117,7 @@ def facts_of(session: Session, job: Job, today: date) -> JobFacts:
         ),
         disc=_disc(session, job.id),
         transit_lock=_transit_lock(job, kind),
+        by_post=job.goes_by_post,
         comeback=_comeback(session, job),
         agreed=_agreed(session, job, currency),
         work_so_far=work_so_far(session, job.id, settings),
@@ -214,13 +213,10 @@ def _disc(session: Session, job_id: int) -> DiscFact | None:
     return DiscFact(row.words, row.returned_at is not None) if row else None
 
 
-def _transit_lock(job: Job, kind: TransportType | None) -> TransitLockFact | None:
-    if job.transit_lock is TransitLock.NONE:
-        return None
-    state = {TransitLock.SET: "set", TransitLock.RELEASED: "released"}.get(job.transit_lock)
-    if state is None and (kind is None or not kind.has_transit_lock):
-        return None
-    return TransitLockFact(state, job.goes_by_post)
+def _transit_lock(job: Job, kind: TransportType | None) -> TransitLock:
+    if job.transit_lock is TransitLock.NOT_LOOKED and (kind is None or not kind.has_transit_lock):
+        return TransitLock.NONE
+    return job.transit_lock
 
 
 def _comeback(session: Session, job: Job) -> ComebackFact | None:

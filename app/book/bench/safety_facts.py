@@ -7,7 +7,7 @@ from decimal import Decimal
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from app.book.tables import CaseEvent, Instrument, Job, SafetyStep, SafetyTest, StaffMark
+from app.book.tables import CaseEvent, Job, SafetyStep, SafetyTest, StaffMark
 from app.trade.bench import facts
 from app.trade.bench.safety_test import Overall, Step
 from app.trade.bench.stages import CaseStep, Mark
@@ -52,7 +52,6 @@ def safety_tests_of(
         .order_by(SafetyStep.position)
     ):
         failed[step.test_id].append(_failed(step))
-    due = {row.id: row.due_on for row in session.scalars(select(Instrument))}
     marks = session.scalars(select(StaffMark).where(StaffMark.mark == Mark.COMPETENT)).all()
     return tuple(
         facts.SafetyTestFact(
@@ -66,7 +65,7 @@ def safety_tests_of(
                 and (mark.ends is None or test.at.date() <= mark.ends)
                 for mark in marks
             ),
-            instrument_due=due.get(test.instrument_id) if test.instrument_id else None,
+            instrument_overdue=test.instrument_overdue,
             failed=tuple(failed[test.id]),
         )
         for test in tests
