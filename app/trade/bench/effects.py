@@ -68,8 +68,8 @@ class ResistorEffect:
     """All changes of one resistor together, against the maker's value.
 
     ``maker`` and ``now`` in ohm; ``resistance`` is now / maker. ``effect`` and ``ratio_spread`` are None where
-    neither law holds; the spreads are None while a tolerance is not known. ``steps`` are the ratios of
-    resistance of each change by itself, whose product is ``resistance``.
+    neither law holds; the spreads are None while a tolerance is not known. ``steps`` are the ratios that each
+    change adds to the one before, whose product is the whole (of resistance where neither law holds).
     """
 
     law: Law
@@ -131,7 +131,7 @@ def resistor_effect(law: Law, maker: Part, changes: Sequence[Change]) -> Resisto
     values = [Fraction(part.ohms) for part in parts]
     kinds = [change.kind for change in changes]
     now = _network(values, kinds)
-    steps = _steps(values, kinds)
+    steps = _steps(law, values, kinds)
     ratio = _ratio(law, values[0], now)
     tolerances = [part.tolerance for part in parts]
     known = [tolerance for tolerance in tolerances if tolerance is not None]
@@ -203,9 +203,9 @@ def _base(kinds: Sequence[Kind]) -> int:
     return max((i for i, kind in enumerate(kinds, start=1) if kind is Kind.REPLACED), default=0)
 
 
-def _steps(values: Sequence[Fraction], kinds: Sequence[Kind]) -> list[Fraction]:
+def _steps(law: Law, values: Sequence[Fraction], kinds: Sequence[Kind]) -> list[Fraction]:
     totals = [_network(values[: n + 1], kinds[:n]) for n in range(len(values))]
-    return [after / before for before, after in pairwise(totals)]
+    return [_ratio(law, before, after) or after / before for before, after in pairwise(totals)]
 
 
 def _ratio(law: Law, maker: Fraction, now: Fraction) -> Fraction | None:

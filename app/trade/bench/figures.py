@@ -21,8 +21,3 @@ def significant(value: Decimal, figures: int) -> Decimal:
 def as_decimal(fraction: Fraction) -> Decimal:
     """A fraction as decimal number of the context's precision; exact where it ends within that."""
     return Decimal(fraction.numerator) / Decimal(fraction.denominator)
-
-
-def written_out(value: Decimal) -> Decimal:
-    """The same number without a power of ten: ``1E+2`` becomes 100, ``0.30`` stays as it is."""
-    return value.quantize(Decimal(1)) if value.as_tuple().exponent > 0 else value  # type: ignore[operator]

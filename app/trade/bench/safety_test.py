@@ -13,7 +13,6 @@ from decimal import Decimal
 from enum import StrEnum
 
 from app.trade.bench.bound import Bound
-from app.trade.bench.figures import written_out
 from app.trade.bench.safety_limits import SafetyLimits
 from app.trade.bench.stages import MainsClass
 from app.trade.bench.verdict import Limit, Verdict, VerdictWord, judge
@@ -263,7 +262,7 @@ def _judge_step(
 def shown(step: Step, value: Decimal, bound: Bound = Bound.EXACT) -> Sentence | Measure:
     """A step's value, given in ohm or ampere, as it is shown: Ω, MΩ or mA, with the digits given."""
     power, unit = _SHOWN[step]
-    measure = Measure(written_out(value.scaleb(power)), unit)
+    measure = Measure(value.scaleb(power), unit)
     return measure if bound is Bound.EXACT else Sentence("more than {value}", {"value": measure})
 
 
