@@ -86,10 +86,10 @@ def set_up(kind):
     wanted = stamp(kind)
     if PYTHON.exists() and wanted in read_stamps():
         return
-    require_qt_libraries()
     print(f"Setting up in {VENV} (once, a minute or two) ...", file=sys.stderr, flush=True)
     try:
         make_venv()
+        require_qt_libraries()
         install(LOCKS[kind])
         # The test lock holds everything of the run lock.
         done = [stamp("run"), stamp("test")] if kind == "test" else [wanted]
@@ -118,7 +118,7 @@ def read_stamps():
 def make_venv():
     """A .venv of the Python that runs this file; one of another minor version or a broken one is replaced."""
     version = f"import sys; print(sys.version_info[:2] == {tuple(sys.version_info[:2])!r})"
-    if PYTHON.exists() and output([str(PYTHON), "-c", version]).strip() == "True":
+    if output([str(PYTHON), "-c", version]).strip() == "True" and (has("pip", PYTHON) or has("pip")):
         return
     command = [sys.executable, "-m", "venv", "--clear"]
     if not has("ensurepip"):  # Debian keeps it in another package; pip of the host can fill a .venv as well
@@ -134,10 +134,11 @@ def make_venv():
 
 def install(lock):
     """Install exactly what the lock file names, checked by hash, compiled to bytecode; compile ours too."""
-    pip = [str(PYTHON), "-m", "pip"]
-    if "pip" not in output([*pip, "--version"]):
+    if has("pip", PYTHON):
+        pip = [str(PYTHON), "-m", "pip"]
+    else:
         pip = [sys.executable, "-m", "pip", "--python", str(PYTHON)]
-    options = ["--quiet", "--disable-pip-version-check", "--no-input", "--require-hashes"]
+    options = ["-qq", "--disable-pip-version-check", "--no-input", "--require-hashes"]
     if subprocess.call([*pip, "install", *options, "-r", str(ROOT / lock)], stdout=sys.stderr) != 0:
         raise NotReady(
             f"The parts named in {lock} could not be installed; pip's own words stand above. Without a network "
@@ -161,7 +162,11 @@ def require_qt_libraries():
         print("Installing what Qt needs:", *packages, file=sys.stderr, flush=True)
         quietly = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
         for words in (["update"], ["install", "-y", "--no-install-recommends", *packages]):
-            subprocess.call(["apt-get", "-qq", *words], env=quietly, stdout=sys.stderr)
+            apt = subprocess.run(
+                ["apt-get", "-q", *words], env=quietly, capture_output=True, text=True, check=False
+            )
+            if apt.returncode != 0:
+                print(apt.stderr, file=sys.stderr)
         absent = missing(needed)
     if not any(name in ALWAYS or os.environ.get("DISPLAY") for name in absent):
         return  # all there, or only a screen's libraries are absent and there is no screen
@@ -183,9 +188,9 @@ def missing(libraries):
     return absent
 
 
-def has(module):
-    """Whether the Python that runs this file can import the module, asked in a process of its own."""
-    return subprocess.call([sys.executable, "-c", "import " + module], stderr=subprocess.DEVNULL) == 0
+def has(module, python=sys.executable):
+    """Whether this Python can import the module, asked in a process of its own."""
+    return output([str(python), "-c", f"import {module}; print(1)"]).strip() == "1"
 
 
 def output(command):

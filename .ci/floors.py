@@ -40,12 +40,15 @@ def tested(summary: dict[str, Any]) -> Tested:
 
 def gaps(entry: dict[str, Any]) -> str:
     """The lines that never ran and the branch ways never taken, as people read them."""
+    if not entry["executed_lines"]:
+        return "never ran"
+    missed = set(entry["missing_lines"])
     lines = ", ".join(spans(entry["missing_lines"]))
-    # A way out of a line that never ran says nothing new.
+    # A way from or to a line that never ran says nothing new.
     ways = [
         f"{start}->{'out' if end < 0 else end}"
         for start, end in entry["missing_branches"]
-        if start not in entry["missing_lines"]
+        if not {start, end} & missed
     ]
     parts = [f"lines {lines}"] if lines else []
     return "; ".join(parts + ([f"ways {', '.join(ways)}"] if ways else []))
