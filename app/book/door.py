@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from sqlalchemy import Engine, event, select
-from sqlalchemy.exc import IntegrityError, OperationalError
+from sqlalchemy.exc import DBAPIError, IntegrityError
 from sqlalchemy.orm import ORMExecuteState, Session, UOWTransaction
 from sqlalchemy.orm.exc import StaleDataError
 
@@ -175,11 +175,17 @@ class Book:
 
     @contextmanager
     def ask(self) -> Iterator[Session]:
-        """A reading transaction; nothing can be written. Fetch whole answers and leave."""
+        """A reading transaction; nothing can be written. Fetch whole answers and leave.
+
+        Raises Refusal for the person's world (damaged file, drive pulled out).
+        """
         with Session(self.engine, autoflush=False) as session:
             event.listen(session, "before_flush", _no_writing)
-            yield session
-            session.rollback()
+            try:
+                yield session
+                session.rollback()
+            except DBAPIError as error:
+                raise refusal_of(error) from error
 
     @contextmanager
     def change(self, who: int | None, why: Sentence) -> Iterator[Change]:
@@ -207,10 +213,10 @@ class Book:
                     {},
                     {},
                 ) from error
-            except OperationalError as error:
-                raise refusal_of(error) from error
             except IntegrityError as error:
                 raise _integrity(error) from error
+            except DBAPIError as error:  # a damaged file is no OperationalError
+                raise refusal_of(error) from error
         change.changes = change.touched.changes()
         self.changed_since_backup = self.changed_since_backup or bool(change.changes)
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from sqlalchemy import Connection, Engine, create_engine, event
-from sqlalchemy.pool import QueuePool
+from sqlalchemy.pool import NullPool, QueuePool
 
 BUSY_SECONDS = 10
 WRITER = "spindlebook_writer"  # execution option: BEGIN IMMEDIATE instead of BEGIN
@@ -55,6 +55,18 @@ def sqlite_engine(path: Path) -> Engine:
     engine = create_engine("sqlite://", creator=connect, poolclass=QueuePool, pool_size=4, max_overflow=8)
     event.listen(engine, "begin", _begin)
     return engine
+
+
+def sealed_engine(path: Path) -> Engine:
+    """An engine on a closed file that nobody writes: it takes no lock, heeds no journal, changes no byte."""
+
+    def connect() -> sqlite3.Connection:
+        uri = f"{path.absolute().as_uri()}?mode=ro&immutable=1"
+        connection = sqlite3.connect(uri, uri=True, check_same_thread=False)
+        prepare(connection, write=False)
+        return connection
+
+    return create_engine("sqlite://", creator=connect, poolclass=NullPool)
 
 
 def _begin(connection: Connection) -> None:

@@ -10,13 +10,13 @@ from sqlalchemy.orm import Session
 
 from app.book.shipped import shipped
 from app.book.tables import QuantityKept
-from app.trade.bench.quantities import Quantity, catalogue_of
+from app.trade.bench.quantities import Quantity, read_quantities
 
 
 @cache
 def shipped_quantities() -> Mapping[str, Quantity]:
     """The quantities as they ship, by id."""
-    return catalogue_of(shipped("bench/quantities"))
+    return read_quantities(shipped("bench/quantities"))
 
 
 def quantities(session: Session) -> Mapping[str, Quantity]:
@@ -24,10 +24,10 @@ def quantities(session: Session) -> Mapping[str, Quantity]:
     kept = {row.code: row for row in session.scalars(select(QuantityKept))}
     if not kept:
         return shipped_quantities()
-    rows = {row["id"]: row for row in shipped("bench/quantities")}
+    rows = {row["id"]: row for row in shipped("bench/quantities")["quantities"]}
     for code, row in kept.items():
         if row.retired:
             rows.pop(code, None)
         else:
             rows[code] = {**rows.get(code, {}), **row.content, "id": code}
-    return catalogue_of(list(rows.values()))
+    return read_quantities({"quantities": list(rows.values())})

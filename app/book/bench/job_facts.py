@@ -9,6 +9,7 @@ from decimal import Decimal
 from sqlalchemy import or_, select
 from sqlalchemy.orm import Session
 
+from app.book import tables
 from app.book.bench import safety_facts
 from app.book.bench.catalogue import quantities
 from app.book.bench.modification_facts import modifications_of
@@ -28,7 +29,6 @@ from app.book.tables import (
     Transport,
     TransportType,
     Trial,
-    Unit,
     UnsafeRequest,
     UnsafeReturnKept,
 )
@@ -46,6 +46,7 @@ from app.trade.bench.facts import (
 )
 from app.trade.bench.kinds import ComebackStanding, HowSeen, TransitLock
 from app.trade.bench.stages import Moment
+from app.trade.bench.units import UNITS, Unit
 from app.trade.bench.verdict import VerdictWord
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence
@@ -58,7 +59,7 @@ def facts_of(session: Session, job: Job, today: date) -> JobFacts:
     """Everything the rules need of one job, as the book has it inside this transaction."""
     settings = settings_of(session)
     currency = settings[CURRENCY]
-    unit = session.get_one(Unit, job.unit_id)
+    unit = session.get_one(tables.Unit, job.unit_id)
     fitting = session.scalars(
         select(Fitting).where(Fitting.unit_id == unit.id, Fitting.removed_at.is_(None))
     ).first()
@@ -142,17 +143,19 @@ def _readings(session: Session, job: Job, today: date) -> tuple[list[ReadingFact
             used[row.instrument_id] += 1
         if row.digits is None:
             continue  # an open circuit has no number for the rules to weigh
-        quantity = known.get(row.quantity)
+        quantity, unit = known.get(row.quantity), UNITS[row.unit]
         facts.append(
             ReadingFact(
                 quantity=row.quantity,
-                name=Sentence(quantity.words) if quantity else Sentence("{id}", {"id": row.quantity}),
-                value=Measure(_shown(row.digits, row.scale), row.unit),
+                name=quantity.name if quantity else Sentence("{id}", {"id": row.quantity}),
+                value=Measure(_shown(row.digits, unit), row.unit),
                 moment=row.moment,
                 at=row.at,
-                u=Decimal(repr(row.uncertainty)) / row.scale if row.uncertainty is not None else Decimal(0),
-                low=None if row.limit_low is None else _shown(row.limit_low, row.scale),
-                high=None if row.limit_high is None else _shown(row.limit_high, row.scale),
+                u=Decimal(0)
+                if row.uncertainty is None
+                else unit.width_to_shown(Decimal(repr(row.uncertainty))),
+                low=None if row.limit_low is None else _shown(row.limit_low, unit),
+                high=None if row.limit_high is None else _shown(row.limit_high, unit),
                 verdict=VerdictWord(row.verdict) if row.verdict else None,
                 within=None if row.probability is None else Decimal(repr(row.probability)),
                 must=row.limit_must,
@@ -169,8 +172,8 @@ def _readings(session: Session, job: Job, today: date) -> tuple[list[ReadingFact
     return facts, instruments
 
 
-def _shown(value: Decimal, scale: Decimal) -> Decimal:
-    shown = value / scale
+def _shown(value: Decimal, unit: Unit) -> Decimal:
+    shown = unit.to_shown(value)
     return shown.quantize(Decimal(1)) if shown == shown.to_integral() else shown.normalize()
 
 
@@ -260,7 +263,7 @@ def _finals_wanted(
         for r in readings
         if r.moment is Moment.ARRIVAL and r.verdict is not None and r.verdict.outside
     )
-    return tuple((q, Sentence(known[q].words)) for q in wanted if q in known)
+    return tuple((q, known[q].name) for q in wanted if q in known)
 
 
 def _answers(

@@ -100,8 +100,7 @@ class Reading(Versioned, Base):
     typed: Mapped[str]
     value: Mapped[float | None]  # SI; empty: open circuit
     digits: Mapped[Decimal | None]  # the same as typed, SI, with its digits
-    unit: Mapped[str] = mapped_column(default="")  # as shown that day
-    scale: Mapped[Decimal] = mapped_column(default=Decimal(1))  # SI per unit shown: 0.001 for mA
+    unit: Mapped[str]  # shown that day, one of app/trade/bench/units.py
     bound: Mapped[str] = mapped_column(default="")  # ">" when it is a lower bound
     uncertainty: Mapped[float | None]  # standard uncertainty, SI
     instrument_id: Mapped[int | None] = mapped_column(ForeignKey("instruments.id"), index=True)
