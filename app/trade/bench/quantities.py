@@ -136,13 +136,11 @@ class Quantity:
         return Measure(self.unit.to_shown(value), self.unit.shown)
 
 
-def read_quantities(data: object) -> dict[str, Quantity]:
-    """The catalogue from parsed JSON (assets/bench/quantities.json), by id, in its order. Refusal where the
-    data are wrong."""
-    whole = Record(data, "quantities")
-    whole.optional_text("note")
+def catalogue_of(rows: object) -> dict[str, Quantity]:
+    """The catalogue from parsed JSON (the list in assets/bench/quantities.json, or the same with what the shop
+    changed), by id, in its order. Refusal where the data are wrong."""
+    whole = Record({"quantities": rows}, "quantities")
     quantities = [read_quantity(record) for record in whole.records("quantities")]
-    whole.done()
     unique([quantity.id for quantity in quantities], whole)
     return {quantity.id: quantity for quantity in quantities}
 
@@ -207,11 +205,11 @@ def _model(record: Record, unit: Unit) -> Model:
     elif record.truth("propagated"):
         model = Propagated()
     elif record.has("u"):
-        model = Fixed(unit.width_to_si(_size(record, "u")))
+        model = Fixed(unit.to_si(_size(record, "u")))
     elif record.has("u_share"):
         model = Fixed(Decimal(0), _size(record, "u_share"))
     else:
-        step = unit.width_to_si(_size(record, "step"))
+        step = unit.to_si(_size(record, "step"))
         model = Accuracy(_size(record, "percent"), _size(record, "digits"), step)
     record.done()
     return model
@@ -219,7 +217,7 @@ def _model(record: Record, unit: Unit) -> Model:
 
 def _repeatability(record: Record, unit: Unit) -> Repeatability:
     if record.has("size"):
-        repeatability = Repeatability(Decimal(0), unit.width_to_si(_size(record, "size")))
+        repeatability = Repeatability(Decimal(0), unit.to_si(_size(record, "size")))
     else:
         repeatability = Repeatability(_size(record, "share"))
     record.done()

@@ -30,8 +30,7 @@ OHM = ("\u03a9", "\u2126", "ohm", "Ohm", "ohms")
 
 @dataclass(frozen=True)
 class Unit:
-    """``shown`` stands behind the number; SI value = shown value times 10^``power`` times ``factor`` plus
-    ``offset``. ``base`` is the unit without prefix, ``spelt`` how people type that; ``marks`` are letters that
+    """``shown`` stands behind the number; SI value = shown value times 10^``power`` times ``factor``. ``base`` is the unit without prefix, ``spelt`` how people type that; ``marks`` are letters that
     may stand for the decimal mark (4R7, 3V3). ``prefixed`` False: no prefix is read. ``m_means``: what a bare m
     could mean besides milli, so that it is refused."""
 
@@ -39,29 +38,25 @@ class Unit:
     base: str
     power: int = 0
     factor: Decimal = Decimal(1)
-    offset: Decimal = Decimal(0)
     spelt: tuple[str, ...] = ()
     marks: str = ""
     prefixed: bool = True
     m_means: Sentence | None = None
 
     def to_si(self, shown: Decimal) -> Decimal:
-        """The value in the SI unit; digits are kept."""
-        return self.width_to_si(shown) + self.offset if self.offset else self.width_to_si(shown)
-
-    def to_shown(self, si: Decimal) -> Decimal:
-        """The value as shown, from the SI unit."""
-        return self.width_to_shown(si - self.offset if self.offset else si)
-
-    def width_to_si(self, width: Decimal) -> Decimal:
-        """A difference or an uncertainty in the SI unit: no offset enters."""
-        scaled = width.scaleb(self.power)
+        """A value, difference or uncertainty in the SI unit; the digits are kept."""
+        scaled = shown.scaleb(self.power)
         return scaled if self.factor == 1 else scaled * self.factor
 
-    def width_to_shown(self, width: Decimal) -> Decimal:
-        """A difference or an uncertainty as shown."""
-        plain = width if self.factor == 1 else as_decimal(Fraction(width) / Fraction(self.factor))
+    def to_shown(self, si: Decimal) -> Decimal:
+        """The same as shown, from the SI unit."""
+        plain = si if self.factor == 1 else as_decimal(Fraction(si) / Fraction(self.factor))
         return plain.scaleb(-self.power)
+
+    @property
+    def scale(self) -> Decimal:
+        """What one of the shown unit is in the SI unit."""
+        return self.to_si(Decimal(1))
 
     def engineering(self, shown: Decimal) -> Measure:
         """The value in the shown unit, or with another prefix where that would be below 0.1 or from 1000."""
@@ -108,6 +103,7 @@ UNITS = _all(
     Unit("%", "%", -2, spelt=("%",), prefixed=False),
     Unit("dB", "dB", spelt=("dB",), prefixed=False),
     Unit("N", "N", spelt=("N",), prefixed=False),
-    Unit("\u00b0C", "\u00b0C", offset=Decimal("273.15"), spelt=("\u00b0C", "C"), prefixed=False),
+    # The degree Celsius is an SI unit of its own for temperatures; kept in it, no zero has to be shifted.
+    Unit("\u00b0C", "\u00b0C", spelt=("\u00b0C", "C"), prefixed=False),
     Unit("\u00b0", "\u00b0", factor=_DEGREE, spelt=("\u00b0", "deg"), prefixed=False),
 )
