@@ -1,25 +1,22 @@
-"""Writes history rows from declared columns, and walks their chain."""
+"""Writes history rows from declared columns; app/book/chain.py walks what it wrote."""
 
 from __future__ import annotations
 
-import hashlib
 import json
 import secrets
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Column, Connection, Dialect, insert, select
+from sqlalchemy import Column, Dialect, insert
 from sqlalchemy.orm import InstanceState, Session
 from sqlalchemy.orm.attributes import History
 
 from app.book.base import Base
-from app.book.columns import EPOCH, MICROSECOND
+from app.book.chain import chain_end, row_hash, text_hash
 from app.book.history_rows import HistoryRow, HistoryText
 from app.trade.sentence import Sentence
-
-START = "spindlebook"  # what the first row's hash stands on
 
 
 @dataclass
@@ -85,62 +82,6 @@ def write(session: Session, entries: list[Entry], at: datetime, who: int | None,
     session.execute(insert(HistoryRow), rows)
     if texts:
         session.execute(insert(HistoryText), texts)
-
-
-def chain_end(connection: Connection) -> tuple[int, str]:
-    """Number and hash of the last history row; (0, START) for an empty book."""
-    row = connection.execute(
-        select(HistoryRow.seq, HistoryRow.hash).order_by(HistoryRow.seq.desc()).limit(1)
-    ).first()
-    return (row.seq, row.hash) if row else (0, START)
-
-
-def row_hash(previous: str, values: Mapping[str, Any]) -> str:
-    """SHA-256 over the row before and this row's content, as one canonical JSON text."""
-    content = {**values, "at": (values["at"] - EPOCH) // MICROSECOND}
-    content.pop("hash", None)
-    text = json.dumps([previous, content], ensure_ascii=False, sort_keys=True, separators=(",", ":"))
-    return hashlib.sha256(text.encode()).hexdigest()
-
-
-@dataclass(frozen=True)
-class ChainReport:
-    """What walking the chain found: rows walked, the number of the first bad row (0: none), and why."""
-
-    rows: int
-    head: str
-    first_bad: int = 0
-    why: str = ""
-
-
-def walk(connection: Connection) -> ChainReport:
-    """Walk the whole chain: every hash, every number, every personal text that is not blanked."""
-    previous, last = START, 0
-    table = HistoryRow.__table__
-    for row in connection.execute(select(table).order_by(table.c.seq)).mappings():
-        if row["seq"] != last + 1:
-            return ChainReport(last, previous, row["seq"], "a row is missing before it")
-        if row_hash(previous, dict(row)) != row["hash"]:
-            return ChainReport(last, previous, row["seq"], "its content was changed")
-        previous, last = row["hash"], row["seq"]
-    for seq, column, side, salt, text, fields in connection.execute(
-        select(
-            HistoryText.seq,
-            HistoryText.column,
-            HistoryText.side,
-            HistoryText.salt,
-            HistoryText.text,
-            HistoryRow.fields,
-        ).join(HistoryRow, HistoryRow.seq == HistoryText.seq)
-    ):
-        if salt and fields[column][0 if side == "before" else 1] != text_hash(salt, text):
-            return ChainReport(last, previous, seq, "a personal text was changed")
-    return ChainReport(last, previous)
-
-
-def text_hash(salt: str, text: str) -> str:
-    """What stands in history for a personal text."""
-    return "#" + hashlib.sha256(f"{salt}{text}".encode()).hexdigest()
 
 
 def job_of(row: Base) -> int | None:
