@@ -1,0 +1,121 @@
+"""PINs: set by their person, checked where somebody signs, slowed down when guessed at."""
+
+from __future__ import annotations
+
+from sqlalchemy import select
+
+from app.book.door import Book
+from app.book.tables import Staff, StaffMark
+from app.trade.bench.stages import Mark, said
+from app.trade.people.pin import TRIES, check_pin_form, locked_until, mark_counts
+from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.sentence import Sentence
+from app.work.shop_book import Done
+
+# argon2id as OWASP's password storage cheat sheet has it at least: 19 MiB, two passes, one lane.
+TIME_COST, MEMORY_KIB, LANES = 2, 19 * 1024, 1
+
+
+def hash_of(pin: str) -> str:
+    """The argon2id hash that the book keeps, salt and parameters in it."""
+    from argon2 import PasswordHasher
+
+    return PasswordHasher(time_cost=TIME_COST, memory_cost=MEMORY_KIB, parallelism=LANES).hash(pin)
+
+
+def _is_pin(pin_hash: str, pin: str) -> bool:
+    from argon2 import PasswordHasher
+    from argon2.exceptions import VerificationError
+
+    try:
+        return PasswordHasher().verify(pin_hash, pin)
+    except VerificationError:
+        return False
+
+
+def set_pin(book: Book, who: int, staff_id: int, pin: str, *, present: str = "") -> Done[None]:
+    """Set a PIN. Where there is one, ``present`` is that person's, or the owner's who sets it anew.
+
+    Raises FieldRefusal under ``pin`` and ``present``, Refusal when it is neither one's own nor the owner's to set.
+    """
+    if wrong := check_pin_form(pin):
+        raise FieldRefusal({"pin": wrong})
+    with book.ask() as session:
+        person = session.get_one(Staff, staff_id)
+        has_pin, owner = bool(person.pin_hash), _carries(book, who, Mark.OWNER)
+    if who != staff_id and not owner:
+        raise Refusal(Sentence("A PIN is set by its person or by the owner."))
+    if has_pin or (who != staff_id and _has_pin(book, who)):
+        try:
+            check_pin(book, staff_id if who == staff_id else who, present)
+        except Refusal as refusal:
+            raise FieldRefusal({"present": refusal.sentence}) from refusal
+    fresh = hash_of(pin)
+    with book.change(who, Sentence("PIN of {name} set", {"name": person.name})) as change:
+        row = change.get(Staff, staff_id)
+        row.pin_hash, row.pin_failures, row.pin_failed_at = fresh, 0, None
+    return Done(None, change.changes)
+
+
+def check_pin(book: Book, staff_id: int, pin: str, needs: Mark | None = None) -> None:
+    """That this is the person's PIN and, with ``needs``, that the person carries that mark today.
+
+    Raises Refusal with the sentence to show. Wrong tries are counted in the book, so that starting the program
+    again does not begin anew.
+    """
+    now = book.now()
+    with book.ask() as session:
+        person = session.get_one(Staff, staff_id)
+    if not person.active:
+        raise Refusal(Sentence("{name} does not work here any more.", {"name": person.name}))
+    if needs is not None and not _carries(book, staff_id, needs):
+        raise Refusal(
+            Sentence(
+                "{name} does not carry the mark “{mark}” today.", {"name": person.name, "mark": said(needs)}
+            ),
+            Sentence("Somebody who carries it has to sign."),
+        )
+    if not person.pin_hash:
+        raise Refusal(
+            Sentence("{name} has no PIN yet.", {"name": person.name}),
+            Sentence("Set one in the Office, under staff."),
+        )
+    until = locked_until(person.pin_failures, person.pin_failed_at)
+    if until is not None and now < until:
+        raise Refusal(
+            Sentence("Too many wrong PINs. Wait until {until}.", {"until": until}),
+            Sentence("The owner can set a new PIN in the Office."),
+        )
+    if not _is_pin(person.pin_hash, pin):
+        failures = _count_wrong(book, staff_id)
+        left = TRIES - failures
+        raise Refusal(
+            Sentence("That is not the PIN of {name}.", {"name": person.name}),
+            Sentence("{left} more tries, then a pause.", {"left": left}) if left > 0 else None,
+        )
+    if person.pin_failures:
+        with book.change(None, Sentence("PIN tries counted anew")) as change:
+            row = change.get(Staff, staff_id)
+            row.pin_failures, row.pin_failed_at = 0, None
+
+
+def _count_wrong(book: Book, staff_id: int) -> int:
+    with book.change(None, Sentence("wrong PIN counted")) as change:
+        row = change.get(Staff, staff_id)
+        row.pin_failures += 1
+        row.pin_failed_at = change.now
+        return row.pin_failures
+
+
+def _has_pin(book: Book, staff_id: int) -> bool:
+    with book.ask() as session:
+        return bool(session.get_one(Staff, staff_id).pin_hash)
+
+
+def _carries(book: Book, staff_id: int, mark: Mark) -> bool:
+    today = book.today()
+    with book.ask() as session:
+        rows = session.scalars(
+            select(StaffMark).where(StaffMark.staff_id == staff_id, StaffMark.mark == mark)
+        )
+        return any(mark_counts(row.dated, row.ends, today) for row in rows)
