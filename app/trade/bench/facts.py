@@ -79,8 +79,13 @@ class SafetyTestFact:
     passed: bool
     edition: str  # standard and edition as the shop entered it
     competent: bool = True  # signed by a person who carried the mark on that day
-    instrument_due: date | None = None  # the first day on which the tester no longer counts
+    instrument_overdue: bool = False  # its tester was past its date on that day
     failed: tuple[FailedStep, ...] = ()
+
+    @property
+    def counts(self) -> bool:
+        """Passed, by a competent person, with an instrument in date."""
+        return self.passed and self.competent and not self.instrument_overdue
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +119,9 @@ class AskedFact:
 
 @dataclass(frozen=True, slots=True)
 class DiscFact:
-    """A disc of the customer's noted at intake or found."""
+    """A disc of the customer's noted at intake or found. ``place``: where it is, such as tray."""
 
+    number: int
     place: str
     returned: bool = False
 
@@ -181,7 +187,7 @@ class JobFacts:
     other_types: tuple[OtherTypeFact, ...] = ()
     instruments: tuple[InstrumentFact, ...] = ()
     asked: tuple[AskedFact, ...] = ()
-    disc: DiscFact | None = None
+    discs: tuple[DiscFact, ...] = ()
     transit_lock: TransitLock = TransitLock.NONE
     by_post: bool = False  # the player goes back by post
     comeback: ComebackFact | None = None
@@ -190,7 +196,7 @@ class JobFacts:
     balance: Money | None = None  # open on issued invoices
     finals_wanted: tuple[tuple[str, Sentence], ...] = ()  # quantities the shop's sheet asks for: id, words
     finals_reason: str = ""  # why the final readings were left out, or the player leaves worse
-    answers: tuple[Answer, ...] = ()
+    answers: tuple[Answer, ...] = ()  # on flags of this job, and of its unit and transport whenever given
     unsafe_return: UnsafeReturn | None = None
 
     @property

@@ -5,70 +5,106 @@ from __future__ import annotations
 from decimal import Decimal
 
 from app.trade.bench.circuit_ratio import CircuitRatio, heat, shown_db, shown_k
-from app.trade.bench.figures import rounded, written_out
+from app.trade.bench.figures import rounded
 from app.trade.bench.modifications import COIL_CIRCUITS, Kind, Modification, in_words
 from app.trade.bench.stages import said
-from app.trade.sentence import Measure, Sentence, Value
+from app.trade.bench.units import UNITS
+from app.trade.sentence import Measure, Sentence, Value, words
 
 
 def ohms(value: Decimal) -> Measure:
     """A resistance as a person writes it: 6.8 Ω, 47 kΩ. Below 1000 the digits given are kept."""
-    if value >= 1_000_000:
-        return Measure(written_out(value.scaleb(-6).normalize()), "MΩ")
-    if value >= 1_000:
-        return Measure(written_out(value.scaleb(-3).normalize()), "kΩ")
-    return Measure(written_out(value), "Ω")
+    return UNITS["Ω"].engineering(value.normalize() if value >= 1000 else value)
 
 
 def volts(value: Decimal) -> Measure:
     """A supply voltage with the digits given."""
-    return Measure(written_out(value), "V")
+    return Measure(value, "V")
+
+
+# (what it is, way back), with the maker's value known and not known.
+_NUMBERS = {
+    Kind.PARALLEL: (
+        words("{new} added across the maker's {maker} at {where} ({circuit})"),
+        words("Take the {new} out at {where}; the maker's {maker} stays."),
+    ),
+    Kind.SERIES: (
+        words("{new} added in series with the maker's {maker} at {where} ({circuit})"),
+        words("Take the {new} out at {where} and close the gap; the maker's {maker} stays."),
+    ),
+    Kind.REPLACED: (
+        words("{where} ({circuit}): {new} in place of the maker's {maker}"),
+        words("Fit {maker} at {where} again."),
+    ),
+    Kind.SUPPLY: (
+        words("{where}: {new} in place of the maker's {maker}"),
+        words("Set {where} to {maker} again."),
+    ),
+}
+_NO_MAKER = {
+    Kind.PARALLEL: (
+        words("{new} added in parallel at {where} ({circuit}); the maker's value is not known"),
+        words("Take the {new} out at {where}."),
+    ),
+    Kind.SERIES: (
+        words("{new} added in series at {where} ({circuit}); the maker's value is not known"),
+        words("Take the {new} out at {where} and close the gap."),
+    ),
+    Kind.REPLACED: (
+        words("{where} ({circuit}): {new} fitted; the maker's value is not known"),
+        words("Find out the maker's value at {where} and fit it again."),
+    ),
+}
 
 
 def what_it_is(modification: Modification) -> Sentence:
     """The change in one plain sentence without a full stop, place and numbers included."""
     m = modification
-    values: dict[str, Value] = {"where": m.where, "circuit": said(m.circuit)}
-    if m.new_value is not None and m.maker_value is not None:
-        if m.kind is Kind.SUPPLY:
-            values |= {"maker": volts(m.maker_value), "new": volts(m.new_value)}
-            return Sentence("{where}: {new} instead of the maker's {maker}", values)
-        values |= {"maker": ohms(m.maker_value), "new": ohms(m.new_value)}
-        if m.kind is Kind.PARALLEL:
-            return Sentence("{new} added across the maker's {maker} at {where} ({circuit})", values)
-        if m.kind is Kind.SERIES:
-            return Sentence("{new} added in series with the maker's {maker} at {where} ({circuit})", values)
-        if m.kind is Kind.REPLACED:
-            return Sentence("{where} ({circuit}): {new} in place of the maker's {maker}", values)
-    values |= {"kind": said(m.kind), "was": m.was, "now": m.now}
+    worded = _worded(m)
+    if worded:
+        return Sentence(worded[0], _values(m))
     if m.was and m.now:
-        return Sentence("{kind} at {where} ({circuit}): {now}; maker: {was}", values)
+        return Sentence("{kind} at {where} ({circuit}): {now}; maker: {was}", _values(m))
     if m.now:
-        return Sentence("{kind} at {where} ({circuit}): {now}", values)
-    return Sentence("{kind} at {where} ({circuit})", values)
+        return Sentence("{kind} at {where} ({circuit}): {now}", _values(m))
+    return Sentence("{kind} at {where} ({circuit})", _values(m))
 
 
 def way_back(modification: Modification) -> Sentence:
     """How it is put back: as somebody wrote it, else as the kind of change says it."""
     m = modification
+    worded = _worded(m)
     if m.way_back:
         return Sentence("{way_back}", {"way_back": m.way_back})
-    values: dict[str, Value] = {"where": m.where}
     if m.kind is Kind.TRIMMER and not m.reading_before:
-        return Sentence("{where} was turned without a reading before: the way back is not known.", values)
-    if m.new_value is not None and m.maker_value is not None:
-        if m.kind is Kind.SUPPLY:
-            return Sentence("Set {where} to {maker} again.", values | {"maker": volts(m.maker_value)})
-        values |= {"maker": ohms(m.maker_value), "new": ohms(m.new_value)}
-        if m.kind is Kind.PARALLEL:
-            return Sentence("Take the {new} out at {where}; the maker's {maker} stays.", values)
-        if m.kind is Kind.SERIES:
-            return Sentence("Take the {new} out at {where} and close the gap; {maker} stays.", values)
-        if m.kind is Kind.REPLACED:
-            return Sentence("Fit {maker} at {where} again.", values)
+        return Sentence("{where} was turned without a reading before: the way back is not known.", _values(m))
+    if worded:
+        return Sentence(worded[1], _values(m))
     if m.was:
-        return Sentence("Put {was} back at {where}.", values | {"was": m.was})
-    return Sentence("Put {where} back as its maker had it.", values)
+        return Sentence("Put {was} back at {where}.", _values(m))
+    return Sentence("Put {where} back as its maker had it.", _values(m))
+
+
+def _worded(m: Modification) -> tuple[str, str] | None:
+    if m.new_value is None:
+        return None
+    return _NO_MAKER.get(m.kind) if m.maker_value is None else _NUMBERS.get(m.kind)
+
+
+def _values(m: Modification) -> dict[str, Value]:
+    shown = volts if m.kind is Kind.SUPPLY else ohms
+    values: dict[str, Value] = {
+        "kind": said(m.kind),
+        "circuit": said(m.circuit),
+        "where": m.where,
+        "was": m.was,
+        "now": m.now,
+    }
+    if m.maker_value is not None:
+        values["maker"] = shown(m.maker_value)
+    if m.new_value is not None:
+        values["new"] = shown(m.new_value)
+    return values
 
 
 def effect_in_words(ratio: CircuitRatio) -> Sentence | None:
