@@ -116,7 +116,7 @@ def facts_of(session: Session, job: Job, today: date) -> JobFacts:
             AskedFact(row.id, row.what, row.refused_at is not None)
             for row in session.scalars(select(UnsafeRequest).where(UnsafeRequest.job_id == job.id))
         ),
-        disc=_disc(session, job.id),
+        discs=_discs(session, job.id),
         transit_lock=_transit_lock(job, kind),
         by_post=job.goes_by_post,
         comeback=_comeback(session, job),
@@ -209,11 +209,11 @@ def _other_types(
     )
 
 
-def _disc(session: Session, job_id: int) -> DiscFact | None:
-    row = session.scalars(
+def _discs(session: Session, job_id: int) -> tuple[DiscFact, ...]:
+    rows = session.scalars(
         select(ThingLeft).where(ThingLeft.job_id == job_id, ThingLeft.kind == "disc").order_by(ThingLeft.id)
-    ).first()
-    return DiscFact(row.words, row.returned_at is not None) if row else None
+    )
+    return tuple(DiscFact(row.id, row.words, row.returned_at is not None) for row in rows)
 
 
 def _transit_lock(job: Job, kind: TransportType | None) -> TransitLock:
