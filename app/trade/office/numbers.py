@@ -1,0 +1,85 @@
+"""Numbers that people say: the job's code on paper, invoice numbers, and what keeps a series gapless."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from datetime import date
+
+from app.trade.sentence import Sentence
+
+_SCAN = re.compile(r"J([1-9][0-9]{0,8})")
+_TYPED = re.compile(r"[Jj]?\s?([1-9][0-9]{0,8})")
+_INVOICE = re.compile(r"(?:([A-Z][A-Z0-9]{0,5})-)?([0-9]{1,9})")
+SHORTEST = 4  # figures of an invoice number; more grow on their own
+
+
+def job_code(number: int) -> str:
+    """The code of a job on ticket and tag: J and the number."""
+    if number < 1:
+        raise ValueError(f"no job has the number {number}")
+    return f"J{number}"
+
+
+def read_scan(text: str) -> int | None:
+    """The job number of a scanned code, exactly as `job_code` wrote it; None for anything else."""
+    matched = _SCAN.fullmatch(text)
+    return int(matched[1]) if matched else None
+
+
+def read_job_number(text: str) -> int | None:
+    """The job number a person typed: 2131, J2131, j 2131. None when it is no job number.
+
+    A leading zero makes it none: that is a serial or a telephone number.
+    """
+    matched = _TYPED.fullmatch(text.strip())
+    return int(matched[1]) if matched else None
+
+
+def invoice_number(series: str, number: int) -> str:
+    """An invoice number as printed: R-0412, or 0412 without a series. It holds no year that could clash."""
+    if number < 1:
+        raise ValueError(f"no invoice has the number {number}")
+    figures = f"{number:0{SHORTEST}d}"
+    return f"{series}-{figures}" if series else figures
+
+
+def read_invoice_number(text: str) -> tuple[str, int] | None:
+    """Series and number of a typed invoice number; None when it is none."""
+    matched = _INVOICE.fullmatch(text.strip().upper())
+    if matched is None or int(matched[2]) == 0:
+        return None
+    return matched[1] or "", int(matched[2])
+
+
+def next_after(last: int | None) -> int:
+    """The number after the last one of its series; 1 for a series that begins."""
+    return 1 if last is None else last + 1
+
+
+def gaps_in(numbers: Iterable[int]) -> Sentence | None:
+    """What is wrong with a series that should run from 1 without a gap, or None."""
+    seen = sorted(numbers)
+    for expected, number in enumerate(seen, start=1):
+        if number > expected:
+            return Sentence("The number {number} is missing.", {"number": expected})
+        if number < expected:
+            return Sentence("The number {number} stands there twice.", {"number": number})
+    return None
+
+
+def check_issue_day(day: date, previous: date | None, today: date) -> Sentence | None:
+    """Why nothing can be issued under this date, or None: never before the previous one, never ahead of time.
+
+    ``previous`` is the date of the last number of the series. When it lies ahead (a clock was put back), that
+    same date is the only one allowed until the days have caught up.
+    """
+    if previous is not None and day < previous:
+        return Sentence(
+            "The number before this one was issued on {previous}: the date cannot be earlier.",
+            {"previous": previous},
+        )
+    latest = today if previous is None else max(today, previous)
+    if day > latest:
+        return Sentence("{day} has not come yet.", {"day": day})
+    return None

@@ -1,0 +1,100 @@
+"""Job codes, invoice numbers and gapless series."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from app.trade.office.numbers import (
+    check_issue_day,
+    gaps_in,
+    invoice_number,
+    job_code,
+    next_after,
+    read_invoice_number,
+    read_job_number,
+    read_scan,
+)
+
+
+@given(st.integers(1, 999_999_999))
+def test_a_job_code_reads_back(number: int) -> None:
+    assert read_scan(job_code(number)) == number
+    assert read_job_number(job_code(number)) == number
+    assert read_job_number(str(number)) == number
+
+
+@pytest.mark.parametrize(
+    "text", ["J0", "J01", "j2131", " J2131", "J2131\n", "2131", "J", "J2131X", "J１２", "J1234567890"]
+)
+def test_only_a_scan_as_printed_is_a_scan(text: str) -> None:
+    assert read_scan(text) is None
+
+
+def test_a_typed_job_number_may_come_with_or_without_its_letter() -> None:
+    assert read_job_number(" j 2131 ") == 2131
+    for text in ("0142", "", "J", "21 31", "2131a", "-5", "٢"):
+        assert read_job_number(text) is None
+
+
+@given(st.sampled_from(["", "R", "AB2", "GUT"]), st.integers(1, 999_999))
+def test_an_invoice_number_reads_back(series: str, number: int) -> None:
+    assert read_invoice_number(invoice_number(series, number)) == (series, number)
+
+
+def test_two_series_never_print_the_same_number() -> None:
+    assert invoice_number("R1", 23) == "R1-0023"
+    assert invoice_number("R", 123) == "R-0123"
+    assert invoice_number("", 41_200) == "41200"
+    assert read_invoice_number("r-412") == ("R", 412)
+    for text in ("", "R-", "0000", "R-0", "2026-0412", "R 412"):
+        assert read_invoice_number(text) is None
+
+
+def test_no_job_and_no_invoice_is_number_nought() -> None:
+    with pytest.raises(ValueError):
+        job_code(0)
+    with pytest.raises(ValueError):
+        invoice_number("R", 0)
+
+
+def test_a_series_begins_at_one_and_rises_by_one() -> None:
+    assert next_after(None) == 1
+    assert next_after(412) == 413
+
+
+def test_a_gap_and_a_double_are_named() -> None:
+    assert gaps_in([]) is None
+    assert gaps_in([3, 1, 2]) is None
+    missing = gaps_in([1, 2, 4])
+    assert missing is not None
+    assert missing.values == {"number": 3}
+    double = gaps_in([1, 2, 2, 3])
+    assert double is not None
+    assert double.values == {"number": 2}
+    assert "twice" in double.key
+
+
+TODAY = date(2026, 11, 26)
+
+
+@pytest.mark.parametrize(
+    ("day", "previous", "right"),
+    [
+        (date(2026, 11, 26), None, True),
+        (date(2026, 11, 20), None, True),
+        (date(2026, 11, 26), date(2026, 11, 26), True),
+        (date(2026, 11, 25), date(2026, 11, 26), False),
+        (date(2026, 11, 27), date(2026, 11, 26), False),
+        (date(2026, 11, 27), None, False),
+        # The clock was put back: the last invoice carries a day that has not come yet.
+        (date(2026, 11, 26), date(2026, 12, 1), False),
+        (date(2026, 12, 1), date(2026, 12, 1), True),
+        (date(2026, 12, 2), date(2026, 12, 1), False),
+    ],
+)
+def test_an_issue_date_never_goes_back_and_never_ahead(day: date, previous: date | None, right: bool) -> None:
+    assert (check_issue_day(day, previous, TODAY) is None) is right
