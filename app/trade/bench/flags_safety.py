@@ -12,11 +12,11 @@ from app.trade.bench.flags_coil import detail_of
 from app.trade.bench.modification_words import what_it_is
 from app.trade.bench.modifications import RESISTOR_KINDS, Circuit, Kind, Modification
 from app.trade.bench.rules import flag, subject_of
+from app.trade.bench.safety_test import Step
 from app.trade.bench.stages import Mark
 from app.trade.bench.thresholds import Thresholds
 from app.trade.sentence import Measure, Sentence, Value
 
-EARTH_STEPS = frozenset({"pe_resistance", "protective conductor"})
 _PART_KINDS = RESISTOR_KINDS | {Kind.OTHER_TYPE}
 
 
@@ -126,12 +126,12 @@ def _earth_over_limit(facts: JobFacts) -> dict[str, Value] | None:
         (test.at, step.value, step.limit)
         for test in facts.safety_tests
         for step in test.failed
-        if step.step in EARTH_STEPS and step.value is not None and step.limit is not None
+        if step.step == Step.PE_RESISTANCE and step.value is not None and step.limit is not None
     ]
     found += [
         (r.at, r.value, Measure(r.high, r.value.unit))
         for r in facts.readings
-        if r.quantity == "pe_resistance" and r.high is not None and r.value.value > r.high
+        if r.quantity == Step.PE_RESISTANCE and r.high is not None and r.value.value > r.high
     ]
     open_ones = [item for item in found if not any(t.counts and t.at >= item[0] for t in facts.safety_tests)]
     if not open_ones:
