@@ -46,17 +46,21 @@ class Page(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.trouble = TroubleBar(self)
         self.heading = Column(gap=5, margins=(27, 18, 27, 0))
-        self._inside = QWidget()
-        self.sheet = Column(self._inside, gap=18, margins=(27, 9, 27, 18))
+        inside = QWidget()
+        self.sheet = Column(gap=18, margins=(27, 9, 27, 18))
+        all_of_it = Column(inside)
+        all_of_it.addLayout(self.sheet, 0 if self.scrolls else 1)
+        if self.scrolls:
+            all_of_it.addStretch(1)
         self.scroller: Scroller | None = None
         self.foot = Column(margins=(27, 0, 27, 0))
         left = Column()
         left.add(self.heading)
         if self.scrolls:
-            self.scroller = Scroller(self._inside)
+            self.scroller = Scroller(inside)
             left.add(self.scroller, stretch=1)
         else:
-            left.add(self._inside, stretch=1)
+            left.add(inside, stretch=1)
         left.add(self.foot)
         self._across = Row(gap=0)
         self._across.add(left, stretch=1)

@@ -16,6 +16,23 @@ def _fit(layout: QBoxLayout, gap: float, margins: Margins) -> None:
     layout.setContentsMargins(*(px(m) for m in margins))
 
 
+def set_shown(widget: QWidget, shown: bool) -> None:
+    """Show or hide, also before the widget has been put into its page (where plain show makes a window)."""
+    if shown and widget.parentWidget() is None:
+        widget.setAttribute(Qt.WidgetAttribute.WA_WState_ExplicitShowHide, False)
+    else:
+        widget.setVisible(shown)
+
+
+def clear_layout(layout: QLayout) -> None:
+    """Take everything out of a layout and let it go."""
+    while (item := layout.takeAt(0)) is not None:
+        widget = item.widget()
+        if widget is not None:
+            widget.hide()
+            widget.deleteLater()
+
+
 class Column(QVBoxLayout):
     """Things one below the other. ``margins`` are left, top, right, bottom."""
 

@@ -20,7 +20,10 @@ _MNEMONIC = re.compile(r"&(?=[^&])")
 
 def key_words(key: str) -> str:
     """A key as this platform writes it, e.g. ``Ctrl+N``."""
-    return QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText) if key else ""
+    if not key:
+        return ""
+    native = QKeySequence(key).toString(QKeySequence.SequenceFormat.NativeText)
+    return native.replace("Return", "Enter")
 
 
 class Button(QAbstractButton):

@@ -27,7 +27,7 @@ class _Word(QRadioButton):
 
     def sizeHint(self) -> QSize:
         # The room of the heavier word, so that choosing moves nothing.
-        return QSize(measure.width(self.text(), measure.strong()) + px(1), px(30))
+        return QSize(measure.width(self.text(), measure.strong()) + px(1), px(31))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -46,7 +46,7 @@ class _Word(QRadioButton):
         chosen = self.isChecked()
         font = measure.strong() if chosen else measure.body()
         role = "text" if chosen or self.underMouse() else "soft"
-        words(p, self.rect().adjusted(0, 0, 0, -px(3)), self.text(), font=font, of=role, align=LEFT, elide=False)
+        words(p, self.rect().adjusted(0, 0, 0, -px(1)), self.text(), font=font, of=role, align=LEFT, elide=False)
         if chosen:
             thick = px(3)
             p.fillRect(QRectF(0, self.height() - thick, self.width() - px(1), thick), ink("accent"))
@@ -74,7 +74,7 @@ class Choice(QWidget):
         self._group = QButtonGroup(self)
         self._group.idToggled.connect(self._toggled)
         self._keys: list[Any] = []
-        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
         self.set_options(options, chosen)

@@ -35,7 +35,7 @@ class Tick(QCheckBox):
 
     def sizeHint(self) -> QSize:
         behind = measure.width(self._detail) + px(7) if self._detail else 0
-        return QSize(px(24) + measure.width(self.text()) + behind + px(4), px(26))
+        return QSize(px(24) + measure.width(self.text()) + behind + px(4), px(32))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -62,4 +62,4 @@ class Tick(QCheckBox):
         if self._detail:
             words(p, room.adjusted(round(taken) + px(7), 0, 0, 0), self._detail, of="soft", elide=False)
         if focused:
-            box(p, QRectF(px(19), 1, taken + px(6), self.height() - 2), border="accent", width=1)
+            box(p, QRectF(px(19), px(4), taken + px(6), self.height() - px(8)), border="accent", width=1)

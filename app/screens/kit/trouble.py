@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QRectF
-from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent
+from PySide6.QtGui import QGuiApplication, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.screens.kit.boxes import Column, Flow, Row
+from app.screens.kit.boxes import Column, Flow, Row, clear_layout
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
@@ -24,19 +24,22 @@ class TroubleBar(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         self.setAccessibleName(say("Trouble"))
         self._what = Label("", "strong", wrap=True)
         self._why = Label("", wrap=True)
         self._actions = QWidget()
         self._actions_row = Flow(self._actions, gap=12)
-        self._actions.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Preferred)
+        self._actions.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Preferred)
         self._details = ""
+        self._wide = 0
         text = Column(gap=2)
         text.add(self._what, self._why)
-        self._row = Row(self, gap=18, margins=(60, 10, 27, 12))
-        self._row.addLayout(text, 1)
-        self._row.addWidget(self._actions)
+        self._beside = Row(gap=18)
+        self._beside.addLayout(text, 1)
+        self._beside.addWidget(self._actions)
+        self._below = Row(gap=18)
+        Column(self, gap=5, margins=(60, 10, 27, 12)).add(self._beside, self._below)
         self.hide()
 
     def show_trouble(
@@ -52,11 +55,12 @@ class TroubleBar(QWidget):
         made = [Button(text, call) for text, call in actions]
         if details:
             made.append(Button(say("Copy details"), self._copy, kind="quiet"))
-        made.append(Button(say("Put this away"), self.clear, kind="quiet"))
+        made.append(Button(say("Hide this"), self.clear, kind="quiet"))
         for button in made:
             self._actions_row.addWidget(button)
         wide = sum(b.sizeHint().width() for b in made) + px(12) * (len(made) - 1)
-        self._actions.setMinimumWidth(min(wide, px(420)))
+        self._wide = wide
+        self._place_actions()
         self.setAccessibleDescription(f"{what} {why}".strip())
         self.show()
         made[0].setFocus()
@@ -72,16 +76,25 @@ class TroubleBar(QWidget):
         """What it says now, empty when hidden."""
         return "" if self.isHidden() else f"{self._what.text()} {self._why.text()}".strip()
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_actions()
+
+    def _place_actions(self) -> None:
+        """Beside the words while these keep more than half the width, else below them."""
+        beside = self._wide < self.width() * 0.45
+        layout, other = (self._beside, self._below) if beside else (self._below, self._beside)
+        if layout.indexOf(self._actions) < 0:
+            other.removeWidget(self._actions)
+            layout.addWidget(self._actions)
+        self._actions.setMinimumWidth(self._wide if beside else 0)
+
     def _copy(self) -> None:
         clipboard = QGuiApplication.clipboard()
         clipboard.setText(f"{self._what.text()}\n{self._why.text()}\n\n{self._details}")
 
     def _empty(self) -> None:
-        while (item := self._actions_row.takeAt(0)) is not None:
-            widget = item.widget()
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
+        clear_layout(self._actions_row)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         p = QPainter(self)
