@@ -6,8 +6,8 @@ from sqlalchemy import select
 
 from app.book.door import Book
 from app.book.tables import Staff, StaffMark
-from app.trade.bench.stages import Mark, said
-from app.trade.people.pin import TRIES, check_pin_form, locked_until, mark_counts
+from app.trade.bench.authority import FREE_TRIES, MarkHeld, may_sign, pin_refused, try_refused
+from app.trade.bench.stages import Mark
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.shop_book import Done
@@ -38,7 +38,7 @@ def set_pin(book: Book, who: int, staff_id: int, pin: str, *, present: str = "")
 
     Raises FieldRefusal under ``pin`` and ``present``, Refusal when it is neither one's own nor the owner's to set.
     """
-    if wrong := check_pin_form(pin):
+    if wrong := pin_refused(pin):
         raise FieldRefusal({"pin": wrong})
     with book.ask() as session:
         person = session.get_one(Staff, staff_id)
@@ -63,32 +63,24 @@ def check_pin(book: Book, staff_id: int, pin: str, needs: Mark | None = None) ->
     Raises Refusal with the sentence to show. Wrong tries are counted in the book, so that starting the program
     again does not begin anew.
     """
-    now = book.now()
     with book.ask() as session:
         person = session.get_one(Staff, staff_id)
     if not person.active:
         raise Refusal(Sentence("{name} does not work here any more.", {"name": person.name}))
-    if needs is not None and not _carries(book, staff_id, needs):
+    if needs is not None and (why := may_sign(marks_of(book, staff_id), needs, book.today())):
         raise Refusal(
-            Sentence(
-                "{name} does not carry the mark “{mark}” today.", {"name": person.name, "mark": said(needs)}
-            ),
-            Sentence("Somebody who carries it has to sign."),
+            Sentence("{name} cannot sign this. {why}", {"name": person.name, "why": why}),
+            Sentence("Somebody who carries the mark has to sign."),
         )
     if not person.pin_hash:
         raise Refusal(
             Sentence("{name} has no PIN yet.", {"name": person.name}),
             Sentence("Set one in the Office, under staff."),
         )
-    until = locked_until(person.pin_failures, person.pin_failed_at)
-    if until is not None and now < until:
-        raise Refusal(
-            Sentence("Too many wrong PINs. Wait until {until}.", {"until": until}),
-            Sentence("The owner can set a new PIN in the Office."),
-        )
+    if early := try_refused(person.pin_failures, person.pin_failed_at, book.now()):
+        raise Refusal(early, Sentence("The owner can set a new PIN in the Office."))
     if not _is_pin(person.pin_hash, pin):
-        failures = _count_wrong(book, staff_id)
-        left = TRIES - failures
+        left = FREE_TRIES - _count_wrong(book, staff_id)
         raise Refusal(
             Sentence("That is not the PIN of {name}.", {"name": person.name}),
             Sentence("{left} more tries, then a pause.", {"left": left}) if left > 0 else None,
@@ -113,9 +105,13 @@ def _has_pin(book: Book, staff_id: int) -> bool:
 
 
 def _carries(book: Book, staff_id: int, mark: Mark) -> bool:
-    today = book.today()
+    return may_sign(marks_of(book, staff_id), mark, book.today()) is None
+
+
+def marks_of(book: Book, staff_id: int) -> tuple[MarkHeld, ...]:
+    """Every mark that the person was ever given, for the rules of who may sign what."""
     with book.ask() as session:
         rows = session.scalars(
-            select(StaffMark).where(StaffMark.staff_id == staff_id, StaffMark.mark == mark)
+            select(StaffMark).where(StaffMark.staff_id == staff_id).order_by(StaffMark.dated, StaffMark.id)
         )
-        return any(mark_counts(row.dated, row.ends, today) for row in rows)
+        return tuple(MarkHeld(row.mark, row.proof, row.dated, row.ends) for row in rows)

@@ -10,8 +10,8 @@ from sqlalchemy.orm import Session
 
 from app.book.door import Book, Change
 from app.book.tables import Staff, StaffMark
+from app.trade.bench.authority import MarkHeld, mark_refused
 from app.trade.bench.stages import Mark, said
-from app.trade.people.pin import mark_counts
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.typed_words import check_typed
@@ -115,15 +115,10 @@ def give_mark(
 
     Raises FieldRefusal under ``proof``, ``proof_from``, ``dated``, ``ends``. Gives the id of the mark.
     """
-    wrong: dict[str, Sentence] = {}
-    if not proof.strip():
-        wrong["proof"] = Sentence("Write what proves it, such as a certificate.")
-    elif why := check_typed(proof, PROOF_ROOM):
-        wrong["proof"] = why
-    if why := check_typed(proof_from, PROOF_ROOM):
-        wrong["proof_from"] = why
-    if ends is not None and ends < dated:
-        wrong["ends"] = Sentence("{ends} is before {dated}.", {"ends": ends, "dated": dated})
+    wrong = mark_refused(MarkHeld(mark, proof, dated, ends))
+    for field, text in (("proof", proof), ("proof_from", proof_from)):
+        if why := check_typed(text, PROOF_ROOM):
+            wrong[field] = why
     if dated > book.today():
         wrong["dated"] = Sentence("{day} has not come yet.", {"day": dated})
     if wrong:
@@ -192,14 +187,18 @@ def _owners(session: Session, today: date) -> set[int]:
             .join(Staff, Staff.id == StaffMark.staff_id)
             .where(Staff.active, StaffMark.mark == Mark.OWNER)
         )
-        if mark_counts(mark.dated, mark.ends, today)
+        if _held(mark).counts_on(today)
     }
+
+
+def _held(row: StaffMark) -> MarkHeld:
+    return MarkHeld(row.mark, row.proof, row.dated, row.ends)
 
 
 def _cards(session: Session, today: date) -> list[StaffCard]:
     given: dict[int, list[MarkCard]] = {}
     for row in session.scalars(select(StaffMark).order_by(StaffMark.dated, StaffMark.id)):
-        counts = mark_counts(row.dated, row.ends, today)
+        counts = _held(row).counts_on(today)
         given.setdefault(row.staff_id, []).append(
             MarkCard(row.id, row.mark, row.proof, row.proof_from, row.dated, row.ends, counts)
         )
