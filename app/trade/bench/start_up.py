@@ -1,0 +1,201 @@
+"""A start-up result: how far up the ladder a player climbed, in states, in words and against another climb."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+
+from app.trade.bench.kinds import Arrangement, HowSeen, Warmth
+from app.trade.bench.ladder import OTHER, Ladder, Suspect
+from app.trade.bench.quantities import HIGHEST_RUNG
+from app.trade.sentence import Sentence, Value, words
+
+MOST_TRIES = 50
+WORTH_NAMING = Decimal("0.05")
+MOST_NAMED = 5
+
+
+class RungState(StrEnum):
+    """How a rung is drawn: solid, half, open."""
+
+    REACHED = words("reached")
+    STOPPED = words("stopped here")
+    NOT_REACHED = words("not reached")
+
+
+@dataclass(frozen=True, kw_only=True)
+class StartUpResult:
+    """One climb. ``rung``: the highest one reached in more than half of the tries, 0 for none. ``stopped_in``:
+    the tries that stopped at the next one; where all twelve count, those that stopped anywhere. Only normal
+    use picks the ladder's row, counts for the statistics and shows a cure."""
+
+    rung: int
+    tries: int = 1
+    stopped_in: int = 1
+    seen: HowSeen = HowSeen.NORMAL_USE
+    warmth: Warmth = Warmth.BETWEEN
+    disc: str = ""
+    error_shown: str = ""
+
+    @property
+    def first_not_reached(self) -> int | None:
+        """The rung before which it stops; None when it plays to the end."""
+        return self.rung + 1 if self.rung < HIGHEST_RUNG else None
+
+    @property
+    def counts(self) -> bool:
+        """Seen in normal use."""
+        return self.seen is HowSeen.NORMAL_USE
+
+    @property
+    def states(self) -> tuple[RungState, ...]:
+        """The state of each rung, 1 first."""
+        return tuple(self._state(number) for number in range(1, HIGHEST_RUNG + 1))
+
+    def _state(self, number: int) -> RungState:
+        if number <= self.rung:
+            return RungState.REACHED
+        return RungState.STOPPED if number == self.first_not_reached else RungState.NOT_REACHED
+
+    def headline(self, ladder: Ladder, arrangement: Arrangement | None) -> Sentence:
+        """Where the job stands, in one sentence: It plays, but stalls on a long seek."""
+        if self.first_not_reached is not None:
+            return ladder.rung(self.first_not_reached).stop(arrangement)
+        if self.stopped_in:
+            return Sentence(
+                "It plays to the end, but stops in {n} of {tries} tries.",
+                {"n": self.stopped_in, "tries": self.tries},
+            )
+        return Sentence("It plays to the end.")
+
+    @property
+    def detail(self) -> Sentence:
+        """Reached and stopped in figures, and what is known by that."""
+        figures: dict[str, Value] = {
+            "rung": self.rung,
+            "all": HIGHEST_RUNG,
+            "n": self.stopped_in,
+            "tries": self.tries,
+        }
+        if not self.counts:
+            return Sentence(
+                "Reached rung {rung} of {all} in {seen}: it works when told to.",
+                {**figures, "seen": Sentence(self.seen.value)},
+            )
+        if self.first_not_reached is None:
+            return Sentence("Reached all {all} rungs in {tries} tries.", figures)
+        figures["next"] = self.first_not_reached
+        if self.rung == 0:
+            return Sentence("Reached no rung, stopped at 1 in {n} of {tries} tries.", figures)
+        if self.rung == 1:
+            return Sentence(
+                "Reached rung 1 of {all}, stopped at {next} in {n} of {tries} tries. It works to that extent.",
+                figures,
+            )
+        return Sentence(
+            "Reached rung {rung} of {all}, stopped at {next} in {n} of {tries} tries. "
+            "Rungs 1 to {rung} work to that extent.",
+            figures,
+        )
+
+    @property
+    def conditions(self) -> Sentence:
+        """How it was seen, small beside the ladder: warm, normal use, reference disc R2."""
+        values: dict[str, Value] = {
+            "warmth": Sentence(self.warmth.value),
+            "seen": Sentence(self.seen.value),
+        }
+        if not self.disc:
+            return Sentence("{warmth}, {seen}", values)
+        return Sentence("{warmth}, {seen}, {disc}", {**values, "disc": self.disc})
+
+
+def counted_rung(tries: Sequence[int]) -> int:
+    """The rung that counts, from the highest rung of each try: the highest reached in more than half of them.
+    At least one try, else ValueError."""
+    if not tries:
+        raise ValueError("a start-up result needs at least one try")
+    return sorted(tries, reverse=True)[len(tries) // 2]
+
+
+def result_of(tries: Sequence[int], seen: HowSeen = HowSeen.NORMAL_USE) -> StartUpResult:
+    """The result from the highest rung of each try."""
+    rung = counted_rung(tries)
+    stopped = sum(1 for reached in tries if reached <= rung and reached < HIGHEST_RUNG)
+    return StartUpResult(rung=rung, tries=len(tries), stopped_in=stopped, seen=seen)
+
+
+def fields_refused(result: StartUpResult) -> dict[str, Sentence]:
+    """A sentence under the name of each field that cannot be right; empty: all can."""
+    if not 0 <= result.rung <= HIGHEST_RUNG:
+        return {"rung": Sentence("Rungs run from 0 to {all}.", {"all": HIGHEST_RUNG})}
+    if not 1 <= result.tries <= MOST_TRIES:
+        return {"tries": Sentence("Give between 1 and {most} tries.", {"most": MOST_TRIES})}
+    if not 0 <= result.stopped_in <= result.tries:
+        return {"stopped_in": Sentence("It cannot have stopped more often than it was tried.")}
+    half_or_more = 2 * result.stopped_in >= result.tries
+    if result.first_not_reached is None and half_or_more:
+        return {"stopped_in": Sentence("A rung counts only when more than half of the tries reach it.")}
+    if result.first_not_reached is not None and not half_or_more:
+        return {
+            "stopped_in": Sentence(
+                "More than half of the tries went past rung {next}: then it counts as reached.",
+                {"next": result.first_not_reached},
+            )
+        }
+    return {}
+
+
+def ladder_sentence(
+    result: StartUpResult,
+    ladder: Ladder,
+    arrangement: Arrangement,
+    not_testable: frozenset[int] = frozenset(),
+) -> Sentence:
+    """What the ladder alone says, before any reading: reached, stopped, proven, and who is still suspect. Never
+    one name alone, never "defective"."""
+    stop = result.first_not_reached
+    if stop is None:
+        return Sentence("No fault shown: warm run, tap, other discs, on its edge.")
+    suspects = named_suspects(ladder.weights(stop, arrangement, not_testable), ladder.suspects)
+    named = tuple(suspect.name for suspect in suspects)
+    if result.rung == 0:
+        return Sentence(
+            "It stops before {next}; suspect: {suspects}.",
+            {"next": ladder.rung(stop).name(arrangement), "suspects": named},
+        )
+    return Sentence(
+        "{reached}; stops before {next}. {proven} work to that extent; still suspect: {suspects}.",
+        {
+            "reached": ladder.rung(result.rung).name(arrangement),
+            "next": ladder.rung(stop).name(arrangement),
+            "proven": Sentence(ladder.row(result.rung, arrangement).proves),
+            "suspects": named,
+        },
+    )
+
+
+def named_suspects(shares: Mapping[str, Decimal], suspects: Mapping[str, Suspect]) -> tuple[Suspect, ...]:
+    """The suspects worth naming: at most five above 5 %, largest first, then by id."""
+    above = sorted(
+        (suspect for suspect, share in shares.items() if share > WORTH_NAMING and suspect != OTHER),
+        key=lambda suspect: (-shares[suspect], suspect),
+    )
+    return tuple(suspects[suspect] for suspect in above[:MOST_NAMED])
+
+
+def fisher_p(stopped_before: int, tries_before: int, stopped_after: int, tries_after: int) -> float:
+    """Fisher's exact test, one-sided: the chance of so few stops afterwards, or fewer, if nothing had changed.
+    With few tries even a full change says little: 2 of 3 to 0 of 3 gives 0.2."""
+    if not (0 <= stopped_before <= tries_before and 0 <= stopped_after <= tries_after):
+        raise ValueError("stops are between 0 and the tries")
+    stopped, tries = stopped_before + stopped_after, tries_before + tries_after
+    fewest = max(0, stopped - tries_before)
+    ways = sum(
+        math.comb(tries_after, n) * math.comb(tries_before, stopped - n)
+        for n in range(fewest, stopped_after + 1)
+    )
+    return ways / math.comb(tries, stopped)
