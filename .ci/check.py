@@ -43,7 +43,8 @@ def tests() -> list[str]:
     REPORT.unlink(missing_ok=True)
     cores = min(os.cpu_count() or 1, 4)
     spread = ["-n", str(cores), "--dist", "worksteal"] if cores > 1 else []
-    return python("-m", "pytest", *spread, "--cov", f"--cov-report=json:{REPORT}")
+    patience = ["--timeout=900"] if os.environ.get("SPINDLEBOOK_LONG") == "1" else []
+    return python("-m", "pytest", *spread, *patience, "--cov", f"--cov-report=json:{REPORT}")
 
 
 STEPS = (
