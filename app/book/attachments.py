@@ -107,17 +107,19 @@ def is_whole(files: Path, sha256: str) -> bool:
         return False
 
 
-def copy_missing(files: Path, to: Path, hashes: Iterable[str]) -> tuple[int, tuple[str, ...]]:
+def copy_missing(
+    files: Path, to: Path, hashes: Iterable[str], *, every_byte: bool = False
+) -> tuple[int, tuple[str, ...]]:
     """Copy what ``to`` does not have yet; gives how many were copied, and the hashes that nobody has whole.
 
-    What lies in ``to`` with the right size is taken as whole: `check` and a restore compare every byte.
+    What lies in ``to`` with the right size is taken as whole, unless ``every_byte`` is to be compared.
     Raises OSError when ``to`` cannot be written.
     """
     copied, lacking = 0, []
     for sha256 in hashes:
         source, target = place_of(files, sha256), place_of(to, sha256)
-        there = size_of(source)
-        if target.is_file() and not target.is_symlink() and there in (None, target.stat().st_size):
+        there, here = size_of(source), size_of(target)
+        if is_whole(to, sha256) if every_byte else here is not None and there in (None, here):
             continue
         if there is None:
             lacking.append(sha256)

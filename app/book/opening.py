@@ -4,18 +4,19 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 
-from sqlalchemy.exc import DatabaseError
-
+from app.book.disk import flush_folder, remove_with_journals
 from app.book.door import Book, Clock, Settle, system_clock
-from app.book.engine import WRITER, sqlite_engine
+from app.book.engine import BUSY_SECONDS, WRITER, sqlite_engine
 from app.book.file_header import SCHEMA, read_header
-from app.book.lock import WindowLock
+from app.book.lock import PlaceLock, WindowLock, open_elsewhere
 from app.book.office.shop_settings import settings_of
-from app.book.places import check_place
+from app.book.places import check_folder, check_place
 from app.book.schema import make_schema
-from app.trade.refusal import BookRefused
+from app.book.swap import finish, is_pending
+from app.trade.refusal import BookRefused, Fault, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import TIME_ZONE
 
@@ -27,6 +28,7 @@ def check_file(path: Path) -> int:
             Sentence("A book on a database server cannot be opened yet."),
             Sentence("Give the path of a book file instead."),
         )
+    check_folder(path)
     if not path.exists():
         raise BookRefused(
             Sentence("There is no book at {path}.", {"path": str(path)}),
@@ -70,7 +72,7 @@ def make_book(path: Path) -> None:
             Sentence("Open it, or choose another name."),
         )
     fresh = path.with_name(f"{path.name}.new")
-    fresh.unlink(missing_ok=True)
+    remove_with_journals(fresh)  # of a making that was cut off
     sqlite3.connect(fresh).close()
     engine = sqlite_engine(fresh)
     try:
@@ -79,6 +81,7 @@ def make_book(path: Path) -> None:
     finally:
         engine.dispose()
     fresh.replace(path)
+    flush_folder(path.parent)
 
 
 def open_book(
@@ -89,53 +92,79 @@ def open_book(
     ``make`` makes an empty one when the file is not there and its folder is; ``settle`` are the steps the
     door takes at the end of every action (flags, search index). Raises BookRefused.
     """
-    if make and "://" not in str(path) and not path.exists():
-        make_book(path)
-    schema = check_file(path)
+    path = _real(path)
+    if WindowLock.held_here(path):
+        raise open_elsewhere()
+    if not is_pending(path):  # else the file may be anywhere; `finish` puts it right, under the lock
+        if make and "://" not in str(path) and not path.exists():
+            make_book(path)
+        check_file(path)
     check_place(path)
     lock = WindowLock(path)
     lock.take()
     try:
-        if schema < SCHEMA:
+        finish(path)
+        if check_file(path) < SCHEMA:
             from app.book.upgrade import upgrade
 
-            upgrade(path, clock)
+            upgrade(path, clock())
         if not lock.clean:
             _check_whole(path)
         book = Book(sqlite_engine(path), path, clock, settle, lock.release)
-        _use_zone(book)
-    except DatabaseError as error:
-        lock.release()
-        raise damaged(path) from error
     except BaseException:
-        lock.release()
+        lock.release(in_order=False)
         raise
-    return book
+    return _take_up(book)
 
 
 def read_book(path: Path, *, clock: Clock = system_clock) -> Book:
-    """Open the book beside a window, for asking only (backup, check, export, paper)."""
-    if check_file(path) < SCHEMA:
+    """Open the book beside a window, for asking only (backup, check, export, paper). Raises BookRefused."""
+    path = _real(path)
+    if is_pending(path):
+        raise BookRefused(
+            Sentence("A restore of {path} was cut off.", {"path": str(path)}),
+            Sentence("Open the book once in the program, which finishes it."),
+        )
+    if not WindowLock.held_here(path) and check_file(path) < SCHEMA:
         raise BookRefused(
             Sentence("{path} is from an older Spindlebook.", {"path": str(path)}),
             Sentence("Open it once in the program, which makes a copy and upgrades it."),
         )
-    book = Book(sqlite_engine(path), path, clock)
+    lock = PlaceLock(path, alone=False)
+    lock.take()
+    return _take_up(Book(sqlite_engine(path), path, clock, (), lock.release))
+
+
+def _real(path: Path) -> Path:
+    """The file itself where ``path`` is a link: lock, journals and copies belong beside the file."""
+    return path.resolve() if path.is_symlink() else path
+
+
+def _take_up(book: Book) -> Book:
+    """Read what the book itself says of how it is to be read. Raises BookRefused; then the book is closed."""
     try:
         _use_zone(book)
-    except DatabaseError as error:
+    except BookRefused:
         book.close()
-        raise damaged(path) from error
+        raise
+    except Refusal as refusal:
+        book.close()
+        raise BookRefused(refusal.sentence, refusal.next_step) from refusal
+    except Fault as fault:
+        book.close()
+        raise damaged(book.path) from fault
     return book
 
 
 def _check_whole(path: Path) -> None:
     """After a run that ended without closing: the full check, before anything is shown."""
-    connection = sqlite3.connect(path.absolute().as_uri() + "?mode=rw", uri=True)
+    uri = f"{path.absolute().as_uri()}?mode=rw"
     try:
-        found = connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
-    finally:
-        connection.close()
+        with closing(sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS)) as connection:
+            connection.execute("PRAGMA trusted_schema = OFF")
+            found = connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
+    except sqlite3.DatabaseError as error:
+        raise damaged(path) from error
     if found != "ok":
         raise damaged(path)
 

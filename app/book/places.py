@@ -35,11 +35,7 @@ MOUNTS = Path("/proc/mounts")
 def check_place(path: Path) -> None:
     """Raise BookRefused, in one sentence with the next step, when no book can live at ``path``."""
     folder = path.parent
-    if not folder.is_dir():
-        raise BookRefused(
-            Sentence("There is no folder {folder}.", {"folder": str(folder)}),
-            Sentence("Plug in the drive it is on, or choose another book with --book."),
-        )
+    check_folder(path)
     if is_network(folder):
         raise BookRefused(
             Sentence(
@@ -60,6 +56,15 @@ def check_place(path: Path) -> None:
             Sentence(
                 "Make room for at least {size} and try again.", {"size": Measure(_megabytes(NEEDED), "MB")}
             ),
+        )
+
+
+def check_folder(path: Path) -> None:
+    """Raise BookRefused when the folder that ``path`` names is not there."""
+    if not path.parent.is_dir():
+        raise BookRefused(
+            Sentence("There is no folder {folder}.", {"folder": str(path.parent)}),
+            Sentence("Plug in the drive it is on, or choose another book with --book."),
         )
 
 

@@ -153,7 +153,7 @@ def _readings(session: Session, job: Job, today: date) -> tuple[list[ReadingFact
                 at=row.at,
                 u=Decimal(0)
                 if row.uncertainty is None
-                else unit.width_to_shown(Decimal(repr(row.uncertainty))),
+                else unit.to_shown(Decimal(repr(row.uncertainty))),
                 low=None if row.limit_low is None else _shown(row.limit_low, unit),
                 high=None if row.limit_high is None else _shown(row.limit_high, unit),
                 verdict=VerdictWord(row.verdict) if row.verdict else None,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -11,7 +12,7 @@ from app.book.office.shop_settings import settings_of
 from app.book.tables import Charge, Invoice, Labour, Part, PartMove, Payment
 from app.trade.money import Money, decimals
 from app.trade.office.invoice import Adjustment, Draft, Line, LineKind, work_out
-from app.trade.settings.prices import CURRENCY, ROUND_DUE_TO
+from app.trade.settings.prices import CURRENCY, ROUND_DUE_TO, VAT_RATES
 from app.trade.settings.shop_settings import ShopSettings
 
 DISCOUNT = "discount"
@@ -20,7 +21,7 @@ DISCOUNT = "discount"
 def draft_of(session: Session, job_id: int, settings: ShopSettings, *, fees_only: bool = False) -> Draft:
     """The draft of everything on the job that no invoice has taken; ``fees_only`` for an unsafe return."""
     currency = settings[CURRENCY]
-    lines = [] if fees_only else [*_labour(session, job_id), *_parts(session, job_id)]
+    lines = [] if fees_only else _with_vat([*_labour(session, job_id), *_parts(session, job_id)], settings)
     discounts = []
     for charge in session.scalars(
         select(Charge).where(Charge.job_id == job_id, Charge.struck_at.is_(None)).order_by(Charge.id)
@@ -53,6 +54,18 @@ def draft_of(session: Session, job_id: int, settings: ShopSettings, *, fees_only
         prepaid=paid(session, job_id),
         round_due_to=settings[ROUND_DUE_TO],
     )
+
+
+def _with_vat(lines: list[Line], settings: ShopSettings) -> list[Line]:
+    """Labour and parts keep only their rate; the shop's list of rates says of which category it is, and why."""
+    rates = settings[VAT_RATES]
+    known = {rate.rate: rate for rate in rates[::-1]}
+    return [
+        replace(line, category=known[line.vat_rate].category, vat_reason=known[line.vat_rate].reason)
+        if line.vat_rate in known
+        else line
+        for line in lines
+    ]
 
 
 def _labour(session: Session, job_id: int) -> list[Line]:

@@ -162,19 +162,23 @@ class ModificationLine:
     circuit: Circuit
     law: Law
     reference: str
+    words: Sentence  # what it is, with its numbers
     was: str
     now: str
     value_before: Decimal | None
     value_after: Decimal | None
+    tolerance_before: Decimal | None
+    tolerance_after: Decimal | None
     unit: str
     ratio: Decimal | None
     effect: Sentence | None
-    way_back: str
+    way_back: Sentence
     why: str
     agreed: str
     named_on: str
     assessed: str
     in_transport: bool
+    trial_id: int | None
     job_number: int
     at: datetime
     by: str
@@ -203,8 +207,7 @@ class SafetyStepLine:
     """One step of a safety test."""
 
     name: Sentence
-    value: Measure | None
-    bound: str
+    value: Sentence | Measure | None
     limit: Sentence | None
     meets: bool | None
     shop_verdict: str
@@ -216,6 +219,7 @@ class SafetyTestLine:
     """One electrical safety test."""
 
     id: int
+    job_id: int
     at: datetime
     by: str
     edition: str
@@ -311,6 +315,17 @@ class PaperLine:
 
 
 @dataclass(frozen=True, slots=True)
+class EarlierJob:
+    """An earlier visit of the same unit."""
+
+    id: int
+    number: int
+    handed_back_at: datetime | None
+    outcome: Outcome | None
+    done: str  # the last change that helped, or the fault in short
+
+
+@dataclass(frozen=True, slots=True)
 class HistoryLine:
     """One action in the job's history, in words."""
 
@@ -387,4 +402,4 @@ class JobSheet:
     files: tuple[FileLine, ...]
     notes: tuple[NoteLine, ...]
     papers: tuple[PaperLine, ...]
-    earlier_jobs: tuple[tuple[int, int, date | None, str], ...]  # id, number, handed back, what was done
+    earlier_jobs: tuple[EarlierJob, ...]  # newest first

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from app.book.door import Book
 from app.book.tables import StartUpResult
+from app.trade.bench import start_up
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import Moment
@@ -34,18 +35,26 @@ class StartUpEntry:
     trial_side: str = ""
     note: str = ""
 
+    @property
+    def result(self) -> start_up.StartUpResult:
+        """The climb as the ladder reads it."""
+        stopped = self.stopped_in
+        if stopped is None:
+            stopped = 0 if self.rung == HIGHEST_RUNG else self.tries
+        return start_up.StartUpResult(
+            rung=self.rung,
+            tries=self.tries,
+            stopped_in=stopped,
+            seen=self.seen,
+            warmth=self.warmth,
+            disc=self.disc.strip(),
+            error_shown=self.error_shown.strip(),
+        )
+
 
 def check_start_up(entry: StartUpEntry) -> dict[str, Sentence]:
     """A sentence under each field that cannot be right."""
-    wrong: dict[str, Sentence] = {}
-    if not 0 <= entry.rung <= HIGHEST_RUNG:
-        wrong["rung"] = Sentence(
-            "The ladder has rungs 1 to {top}; 0 is not even power.", {"top": HIGHEST_RUNG}
-        )
-    if not 1 <= entry.tries <= 99:
-        wrong["tries"] = Sentence("Say how many tries there were, from 1 to 99.")
-    elif entry.stopped_in is not None and not 0 <= entry.stopped_in <= entry.tries:
-        wrong["stopped_in"] = Sentence("It cannot stop in more tries than there were.")
+    wrong = start_up.fields_refused(entry.result)
     if entry.warm_minutes is not None and not 0 <= entry.warm_minutes <= 24 * 60:
         wrong["warm_minutes"] = Sentence("Minutes of warming up, from 0 to a day.")
     if entry.room is not None and not Decimal(-20) <= entry.room <= Decimal(60):
@@ -58,9 +67,6 @@ def record_start_up(book: Book, who: int, job_id: int, entry: StartUpEntry) -> D
     wrong = check_start_up(entry)
     if wrong:
         raise FieldRefusal(wrong)
-    stopped = entry.stopped_in
-    if stopped is None:
-        stopped = 0 if entry.rung == HIGHEST_RUNG else entry.tries
     with book.change(who, Sentence("recorded how far the player starts up")) as change:
         job = open_job(change, job_id)
         transport = transport_in(change, job)
@@ -71,7 +77,7 @@ def record_start_up(book: Book, who: int, job_id: int, entry: StartUpEntry) -> D
                 rung=entry.rung,
                 seen=entry.seen,
                 tries=entry.tries,
-                stopped_in=stopped,
+                stopped_in=entry.result.stopped_in,
                 error_shown=entry.error_shown.strip(),
                 disc=entry.disc.strip(),
                 warmth=entry.warmth,

@@ -1,0 +1,165 @@
+"""Case, parts, labour, notes and files of a job."""
+
+from __future__ import annotations
+
+import mimetypes
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+
+from sqlalchemy import func, select
+
+from app.book import attachments
+from app.book.bench.safety_facts import case_events_of
+from app.book.door import Book
+from app.book.office.shop_settings import settings_of
+from app.book.tables import Attachment, CaseEvent, JobNote, Labour, Part, PartMove, Staff
+from app.trade.bench.case import step_refused
+from app.trade.bench.stages import CaseStep
+from app.trade.money import MICRO
+from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.sentence import Sentence
+from app.trade.settings.prices import HOURLY_RATE, VAT_RATES
+from app.work.bench.open_job import open_job, take_as_opened
+from app.work.shop_book import Done
+
+MOST_HOURS = Decimal(100)
+
+
+@dataclass(frozen=True, slots=True)
+class PartUsed:
+    """A part used: the move, what is left on hand, and what the book took for granted."""
+
+    id: int
+    on_hand: Decimal
+    assumed: Sentence | None
+
+
+def note_case(book: Book, who: int, job_id: int, step: CaseStep) -> Done[int]:
+    """Record that the case was opened or closed. Raises Refusal when it is so already."""
+    opened = step is CaseStep.OPENED
+    with book.change(who, Sentence("opened the case") if opened else Sentence("closed the case")) as change:
+        job = open_job(change, job_id)
+        staff = {row.id: row.name for row in change.session.scalars(select(Staff))}
+        refused = step_refused(case_events_of(change.session, job.unit_id, staff), step)
+        if refused:
+            raise Refusal(refused)
+        row = change.add(CaseEvent(job_id=job.id, opened=opened, at=change.now, by=change.by))
+    return Done(row.id, change.changes)
+
+
+def use_part(
+    book: Book, who: int, job_id: int, part_id: int, quantity: Decimal, *, note: str = ""
+) -> Done[PartUsed]:
+    """Take a part from stock onto the job. Stock may go below zero: the count was wrong, not the job."""
+    if not Decimal(0) < quantity <= Decimal(10_000):
+        raise FieldRefusal({"quantity": Sentence("Say how many, more than 0.")})
+    with book.change(who, Sentence("used a part")) as change:
+        job = open_job(change, job_id)
+        part = change.get(Part, part_id)
+        assumed = take_as_opened(change, job, change.now, Sentence("a part"))
+        row = change.add(
+            PartMove(
+                part_id=part.id,
+                kind="used",
+                quantity=-int(quantity * MICRO),
+                job_id=job.id,
+                price=part.price,
+                vat_rate=part.vat_rate,
+                note=note.strip(),
+                at=change.now,
+                by=change.by,
+            )
+        )
+        on_hand = change.session.scalar(
+            select(func.sum(PartMove.quantity)).where(PartMove.part_id == part.id)
+        )
+    return Done(PartUsed(row.id, Decimal(on_hand or 0) / MICRO, assumed), change.changes)
+
+
+def put_part_back(book: Book, who: int, move_id: int) -> Done[int]:
+    """Give a part used on a job back to stock: a move of its own, the first one stands."""
+    with book.change(who, Sentence("put a part back")) as change:
+        used = change.get(PartMove, move_id)
+        if used.kind != "used" or used.job_id is None:
+            raise Refusal(Sentence("Only a part used on a job can be put back."))
+        open_job(change, used.job_id)
+        back = change.session.scalar(
+            select(PartMove.id).where(PartMove.kind == "put back", PartMove.note == f"{move_id}")
+        )
+        if back is not None:
+            raise Refusal(Sentence("This part is back in stock already."))
+        row = change.add(
+            PartMove(
+                part_id=used.part_id,
+                kind="put back",
+                quantity=-used.quantity,
+                job_id=used.job_id,
+                price=used.price,
+                vat_rate=used.vat_rate,
+                note=f"{move_id}",
+                at=change.now,
+                by=change.by,
+            )
+        )
+    return Done(row.id, change.changes)
+
+
+def record_labour(
+    book: Book, who: int, job_id: int, words: str, hours: Decimal, *, charged: bool = True
+) -> Done[int]:
+    """Record time spent, at the shop's hourly rate of today. Raises FieldRefusal."""
+    wrong: dict[str, Sentence] = {}
+    if not words.strip():
+        wrong["words"] = Sentence("Say what was done.")
+    if not Decimal(0) < hours <= MOST_HOURS:
+        wrong["hours"] = Sentence("Hours are more than 0 and at most {most}.", {"most": MOST_HOURS})
+    if wrong:
+        raise FieldRefusal(wrong)
+    with book.change(who, Sentence("recorded labour")) as change:
+        job = open_job(change, job_id)
+        settings = settings_of(change.session)
+        row = change.add(
+            Labour(
+                job_id=job.id,
+                words=words.strip(),
+                hours=int(hours * MICRO),
+                rate=settings[HOURLY_RATE],
+                vat_rate=settings[VAT_RATES][0].rate,
+                charged=charged,
+                at=change.now,
+                by=change.by,
+            )
+        )
+    return Done(row.id, change.changes)
+
+
+def add_note(book: Book, who: int, job_id: int, text: str) -> Done[int]:
+    """Write a line on the job."""
+    if not text.strip():
+        raise FieldRefusal({"text": Sentence("Write something, or leave.")})
+    with book.change(who, Sentence("wrote a note")) as change:
+        job = open_job(change, job_id)
+        row = change.add(JobNote(job_id=job.id, text=text.strip(), at=change.now, by=change.by))
+    return Done(row.id, change.changes)
+
+
+def attach_file(book: Book, who: int, job_id: int, path: Path, *, note: str = "") -> Done[int]:
+    """Keep a photo or file with the job: the file is safely on disk before its row. Raises Refusal."""
+    stored = attachments.store(book.files, path)
+    media_type, _ = mimetypes.guess_type(path.name)
+    with book.change(who, Sentence("attached a file")) as change:
+        job = open_job(change, job_id)
+        row = change.add(
+            Attachment(
+                job_id=job.id,
+                sha256=stored.sha256,
+                name=attachments.kept_name(path.name),
+                media_type=media_type or "application/octet-stream",
+                size=stored.size,
+                note=note.strip(),
+                at=change.now,
+                by=change.by,
+            )
+        )
+    return Done(row.id, change.changes)
