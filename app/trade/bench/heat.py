@@ -26,6 +26,14 @@ class Dissipation:
     driver: Decimal
     needed: Decimal
 
+    @property
+    def summary(self) -> Sentence:
+        """Both powers in one line."""
+        return Sentence(
+            "Driver {driver}, coil {coil}",
+            {"driver": _milliwatt(self.driver), "coil": _milliwatt(self.coil)},
+        )
+
 
 @dataclass(frozen=True)
 class PartLoad:
@@ -51,8 +59,8 @@ class PartLoad:
         return Sentence(
             "{power} of {rating} ({percent} %)",
             {
-                "power": Measure(significant(self.power * 1000, 3), "mW"),
-                "rating": Measure(significant(self.rating * 1000, 3), "mW"),
+                "power": _milliwatt(self.power),
+                "rating": _milliwatt(self.rating),
                 "percent": rounded(self.percent, 1),
             },
         )
@@ -66,6 +74,14 @@ class SupplyChange:
     ratio: Decimal
     heat: Decimal
     percent: Decimal
+
+    @property
+    def summary(self) -> Sentence:
+        """The effect in one line."""
+        return Sentence(
+            "Supply ×{k}, heat in a resistive load ×{heat}",
+            {"k": rounded(self.ratio, 3), "heat": rounded(self.heat, 3)},
+        )
 
 
 @dataclass(frozen=True)
@@ -144,3 +160,7 @@ def supply_change(maker: Decimal, now: Decimal) -> SupplyChange:
 def regulator_power(supply: Decimal, output: Decimal, current: Decimal) -> Decimal:
     """Heat in a linear regulator, watt: (V_in - V_out) I."""
     return (supply - output) * current
+
+
+def _milliwatt(watt: Decimal) -> Measure:
+    return Measure(significant(watt * 1000, 3), "mW")

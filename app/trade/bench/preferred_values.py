@@ -7,10 +7,10 @@ from decimal import Decimal
 from fractions import Fraction
 
 from app.trade.bench.effects import Part, RatioEffect, parallel
-from app.trade.bench.figures import as_decimal
+from app.trade.bench.figures import as_decimal, significant
 from app.trade.bench.modifications import Law
 from app.trade.refusal import FieldRefusal
-from app.trade.sentence import Sentence
+from app.trade.sentence import Measure, Sentence
 
 # The list of IEC 60063 itself: it differs from the rounded formula at 27 30 33 36 39 43 47 82.
 E24 = (10, 11, 12, 13, 15, 16, 18, 20, 22, 24, 27, 30, 33, 36, 39, 43, 47, 51, 56, 62, 68, 75, 82, 91)
@@ -24,6 +24,18 @@ class Designed:
     exact: Decimal
     preferred: Decimal
     effect: RatioEffect
+
+    @property
+    def summary(self) -> Sentence:
+        """What to fit and what it gives."""
+        return Sentence(
+            "{exact} would give it; with {preferred}: {effect}",
+            {
+                "exact": Measure(significant(self.exact, 3), "Ω"),
+                "preferred": Measure(self.preferred, "Ω"),
+                "effect": self.effect.summary,
+            },
+        )
 
 
 def nearest_e24(ohms: Decimal) -> Decimal:
