@@ -1,0 +1,1 @@
+"""The find box: what is asked while typing, answered by kind."""
