@@ -45,6 +45,7 @@ FOR_A_SCREEN = {
     "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
     "libxcb-shape.so.0": "libxcb-shape0",
 }
+FOR_A_PRINTER = {"libcups.so.2": "libcups2"}  # without it Qt finds no printer; everything else works
 
 
 class NotReady(Exception):
@@ -152,7 +153,7 @@ def require_qt_libraries():
     """Install what Qt needs of a Linux system where we may, else say the one line to type."""
     if not sys.platform.startswith("linux"):
         return
-    needed = {**ALWAYS, **FOR_A_SCREEN}
+    needed = {**ALWAYS, **FOR_A_SCREEN, **FOR_A_PRINTER}
     absent = missing(needed)
     if not absent:
         return
@@ -168,8 +169,9 @@ def require_qt_libraries():
             if apt.returncode != 0:
                 print(apt.stderr, file=sys.stderr)
         absent = missing(needed)
-    if not any(name in ALWAYS or os.environ.get("DISPLAY") for name in absent):
-        return  # all there, or only a screen's libraries are absent and there is no screen
+    screen = os.environ.get("DISPLAY")
+    if not any(name in ALWAYS or (screen and name in FOR_A_SCREEN) for name in absent):
+        return  # all there, or only those absent that nobody here can miss
     if debian:
         line = f"Type this once, then start again:\n    {as_root()}apt-get install {' '.join(packages)}"
     else:

@@ -256,6 +256,14 @@ def test_a_screens_libraries_are_needed_only_with_a_screen(
         launcher.require_qt_libraries()
 
 
+def test_a_printers_library_stops_nobody(
+    launcher: ModuleType, linux: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    linux.append("libcups.so.2")
+    monkeypatch.setenv("DISPLAY", ":0")
+    launcher.require_qt_libraries()
+
+
 def test_root_on_debian_gets_them_installed(
     launcher: ModuleType, linux: list[str], calls: list[list[str]], monkeypatch: pytest.MonkeyPatch
 ) -> None:
