@@ -10,13 +10,13 @@ from sqlalchemy.orm import Session
 
 from app.book.shipped import shipped
 from app.book.tables import QuantityKept
-from app.trade.bench.quantities import Quantity, read_quantities
+from app.trade.bench.quantities import Quantity, catalogue_of
 
 
 @cache
 def shipped_quantities() -> Mapping[str, Quantity]:
     """The quantities as they ship, by id."""
-    return read_quantities(shipped("bench/quantities"))
+    return catalogue_of(shipped("bench/quantities"))
 
 
 def quantities(session: Session) -> Mapping[str, Quantity]:
@@ -24,10 +24,10 @@ def quantities(session: Session) -> Mapping[str, Quantity]:
     kept = {row.code: row for row in session.scalars(select(QuantityKept))}
     if not kept:
         return shipped_quantities()
-    rows = {row["id"]: row for row in shipped("bench/quantities")["quantities"]}
+    rows = {row["id"]: row for row in shipped("bench/quantities")}
     for code, row in kept.items():
         if row.retired:
             rows.pop(code, None)
         else:
             rows[code] = {**rows.get(code, {}), **row.content, "id": code}
-    return read_quantities({"quantities": list(rows.values())})
+    return catalogue_of(list(rows.values()))

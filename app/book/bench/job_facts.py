@@ -151,9 +151,7 @@ def _readings(session: Session, job: Job, today: date) -> tuple[list[ReadingFact
                 value=Measure(_shown(row.digits, unit), row.unit),
                 moment=row.moment,
                 at=row.at,
-                u=Decimal(0)
-                if row.uncertainty is None
-                else unit.to_shown(Decimal(repr(row.uncertainty))),
+                u=Decimal(0) if row.uncertainty is None else unit.to_shown(Decimal(repr(row.uncertainty))),
                 low=None if row.limit_low is None else _shown(row.limit_low, unit),
                 high=None if row.limit_high is None else _shown(row.limit_high, unit),
                 verdict=VerdictWord(row.verdict) if row.verdict else None,

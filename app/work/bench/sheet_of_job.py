@@ -32,7 +32,7 @@ from app.trade.money import Money
 from app.trade.sentence import Measure
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.thresholds import thresholds_of
-from app.work.bench import sheet_lists
+from app.work.bench import sheet_lists, sheet_work
 from app.work.bench.job_sheet import CaseLine, FlagLineFact, GateLineFact, JobSheet
 from app.work.bench.sheet_safety import safety_tests_of
 from app.work.bench.standing import standing_of
@@ -97,16 +97,16 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             readings=readings,
             trials=trials,
             modifications=sheet_lists.modifications_of(session, job, transport, staff),
-            work=sheet_lists.work_of(session, job.id, staff),
+            work=sheet_work.work_of(session, job.id, staff),
             safety_tests=safety_tests_of(session, unit.id, staff),
             case_events=tuple(CaseLine(e.step.value == "case opened", e.assumed, e.at, e.by) for e in events),
-            messages=sheet_lists.messages_of(session, job.id, staff),
-            agreements=sheet_lists.agreements_of(session, job.id, staff),
-            things=sheet_lists.things_of(session, job.id),
-            files=sheet_lists.files_of(session, job.id, staff),
-            notes=sheet_lists.notes_of(session, job.id, staff),
-            papers=sheet_lists.papers_of(session, job.id, staff),
-            earlier_jobs=sheet_lists.earlier_jobs_of(session, job),
+            messages=sheet_work.messages_of(session, job.id, staff),
+            agreements=sheet_work.agreements_of(session, job.id, staff),
+            things=sheet_work.things_of(session, job.id),
+            files=sheet_work.files_of(session, job.id, staff),
+            notes=sheet_work.notes_of(session, job.id, staff),
+            papers=sheet_work.papers_of(session, job.id, staff),
+            earlier_jobs=sheet_work.earlier_jobs_of(session, job),
             **_money_and_gates(book, session, job),
         )
 
