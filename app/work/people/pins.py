@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+from datetime import datetime
+
 from sqlalchemy import select
 
 from app.book.door import Book
@@ -40,14 +43,13 @@ def set_pin(book: Book, who: int, staff_id: int, pin: str, *, present: str = "")
     """
     if wrong := pin_refused(pin):
         raise FieldRefusal({"pin": wrong})
-    with book.ask() as session:
-        person = session.get_one(Staff, staff_id)
-        has_pin, owner = bool(person.pin_hash), _carries(book, who, Mark.OWNER)
-    if who != staff_id and not owner:
+    person = _person(book, staff_id)
+    if who != staff_id and not _carries(book, who, Mark.OWNER):
         raise Refusal(Sentence("A PIN is set by its person or by the owner."))
-    if has_pin or (who != staff_id and _has_pin(book, who)):
+    signer = staff_id if who == staff_id else who
+    if _person(book, signer).pin_hash:
         try:
-            check_pin(book, staff_id if who == staff_id else who, present)
+            check_pin(book, signer, present)
         except Refusal as refusal:
             raise FieldRefusal({"present": refusal.sentence}) from refusal
     fresh = hash_of(pin)
@@ -63,8 +65,7 @@ def check_pin(book: Book, staff_id: int, pin: str, needs: Mark | None = None) ->
     Raises Refusal with the sentence to show. Wrong tries are counted in the book, so that starting the program
     again does not begin anew.
     """
-    with book.ask() as session:
-        person = session.get_one(Staff, staff_id)
+    person = _person(book, staff_id)
     if not person.active:
         raise Refusal(Sentence("{name} does not work here any more.", {"name": person.name}))
     if needs is not None and (why := may_sign(marks_of(book, staff_id), needs, book.today())):
@@ -77,7 +78,7 @@ def check_pin(book: Book, staff_id: int, pin: str, needs: Mark | None = None) ->
             Sentence("{name} has no PIN yet.", {"name": person.name}),
             Sentence("Set one in the Office, under staff."),
         )
-    if early := try_refused(person.pin_failures, person.pin_failed_at, book.now()):
+    if early := try_refused(person.failures, person.failed_at, book.now()):
         raise Refusal(early, Sentence("The owner can set a new PIN in the Office."))
     if not _is_pin(person.pin_hash, pin):
         left = FREE_TRIES - _count_wrong(book, staff_id)
@@ -85,7 +86,7 @@ def check_pin(book: Book, staff_id: int, pin: str, needs: Mark | None = None) ->
             Sentence("That is not the PIN of {name}.", {"name": person.name}),
             Sentence("{left} more tries, then a pause.", {"left": left}) if left > 0 else None,
         )
-    if person.pin_failures:
+    if person.failures:
         with book.change(None, Sentence("PIN tries counted anew")) as change:
             row = change.get(Staff, staff_id)
             row.pin_failures, row.pin_failed_at = 0, None
@@ -99,9 +100,19 @@ def _count_wrong(book: Book, staff_id: int) -> int:
         return row.pin_failures
 
 
-def _has_pin(book: Book, staff_id: int) -> bool:
+@dataclass(frozen=True, slots=True)
+class _Person:
+    name: str
+    active: bool
+    pin_hash: str
+    failures: int
+    failed_at: datetime | None
+
+
+def _person(book: Book, staff_id: int) -> _Person:
     with book.ask() as session:
-        return bool(session.get_one(Staff, staff_id).pin_hash)
+        row = session.get_one(Staff, staff_id)
+        return _Person(row.name, row.active, row.pin_hash, row.pin_failures, row.pin_failed_at)
 
 
 def _carries(book: Book, staff_id: int, mark: Mark) -> bool:
