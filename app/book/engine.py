@@ -28,11 +28,11 @@ def journal_mode() -> str:
     return "wal" if wal_is_safe(sqlite3.sqlite_version_info) else "delete"
 
 
-def prepare(connection: sqlite3.Connection, *, write: bool = True) -> None:
+def prepare(connection: sqlite3.Connection, *, write: bool = True, foreign_keys: bool = True) -> None:
     """Set what every connection to a book must have. Only outside a transaction."""
     connection.isolation_level = None  # we say BEGIN ourselves; the driver's own way commits behind our back
     cursor = connection.cursor()
-    cursor.execute("PRAGMA foreign_keys = ON")
+    cursor.execute(f"PRAGMA foreign_keys = {'ON' if foreign_keys else 'OFF'}")
     cursor.execute("PRAGMA trusted_schema = OFF")
     cursor.execute("PRAGMA cell_size_check = ON")
     cursor.execute("PRAGMA synchronous = FULL")
@@ -43,13 +43,16 @@ def prepare(connection: sqlite3.Connection, *, write: bool = True) -> None:
     cursor.close()
 
 
-def sqlite_engine(path: Path) -> Engine:
-    """An engine on the file at ``path``, which must exist: a missing one is an error, never a new book."""
+def sqlite_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
+    """An engine on the file at ``path``, which must exist: a missing one is an error, never a new book.
+
+    Only an upgrade works without foreign keys, and checks them afterwards.
+    """
 
     def connect() -> sqlite3.Connection:
         uri = f"{path.absolute().as_uri()}?mode=rw"
         connection = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, check_same_thread=False)
-        prepare(connection)
+        prepare(connection, foreign_keys=foreign_keys)
         return connection
 
     engine = create_engine("sqlite://", creator=connect, poolclass=QueuePool, pool_size=4, max_overflow=8)

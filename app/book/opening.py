@@ -7,7 +7,8 @@ from collections.abc import Sequence
 from contextlib import closing
 from pathlib import Path
 
-from app.book.disk import flush_folder, remove_with_journals
+from app.book.copies import copies_folder, list_copies
+from app.book.disk import flush_folder, journals_of, remove_with_journals
 from app.book.door import Book, Clock, Settle, system_clock
 from app.book.engine import BUSY_SECONDS, WRITER, sqlite_engine
 from app.book.file_header import SCHEMA, read_header
@@ -34,7 +35,15 @@ def check_file(path: Path) -> int:
             Sentence("There is no book at {path}.", {"path": str(path)}),
             Sentence("Look whether the drive is plugged in, or restore a copy."),
         )
-    header = read_header(path)
+    try:
+        header = read_header(path)
+    except OSError as error:
+        raise BookRefused(
+            Sentence(
+                "{path} cannot be read: {why}.", {"path": str(path), "why": error.strerror or str(error)}
+            ),
+            Sentence("Choose another file with --book, or ask who may read this one."),
+        ) from error
     if header.size == 0 or not header.is_sqlite:
         raise BookRefused(
             Sentence("{path} is not a Spindlebook book.", {"path": str(path)}),
@@ -50,7 +59,8 @@ def check_file(path: Path) -> int:
             Sentence("{path} was written by a newer Spindlebook.", {"path": str(path)}),
             Sentence("Install the newer program on this computer. The book was not touched."),
         )
-    if not header.whole:
+    # A journal left by a kill may be about to put the file's length right.
+    if not header.whole and not journals_of(path):
         raise damaged(path)
     return header.schema
 
@@ -97,6 +107,7 @@ def open_book(
         raise open_elsewhere()
     if not is_pending(path):  # else the file may be anywhere; `finish` puts it right, under the lock
         if make and "://" not in str(path) and not path.exists():
+            _no_copies_beside(path)
             make_book(path)
         check_file(path)
     check_place(path)
@@ -138,6 +149,18 @@ def read_book(path: Path, *, clock: Clock = system_clock) -> Book:
 def _real(path: Path) -> Path:
     """The file itself where ``path`` is a link: lock, journals and copies belong beside the file."""
     return path.resolve() if path.is_symlink() else path
+
+
+def _no_copies_beside(path: Path) -> None:
+    """A book that is gone while its copies are there is not replaced by an empty one."""
+    if copies := list_copies(copies_folder(path)):
+        raise BookRefused(
+            Sentence(
+                "There is no book at {path}, but copies of it are in {folder}.",
+                {"path": str(path), "folder": str(copies_folder(path))},
+            ),
+            Sentence("Restore the newest copy: spindlebook restore {copy}", {"copy": str(copies[0].path)}),
+        )
 
 
 def _take_up(book: Book) -> Book:

@@ -10,7 +10,7 @@ from app.book.bench.flag_rows import refresh_flags
 from app.book.changes import Changes
 from app.book.door import Book, Clock, system_clock
 from app.book.find.index import refresh_index
-from app.book.opening import make_book, open_book, read_book
+from app.book.opening import open_book, read_book
 
 T = TypeVar("T")
 
@@ -30,10 +30,9 @@ class Done(Generic[T]):
 
 def open_shop(path: Path, *, clock: Clock = system_clock, make: bool = False) -> Book:
     """Open a book for work; ``make`` makes an empty one where none is. Raises BookRefused."""
-    if make and not path.exists() and "://" not in str(path):
+    if make and "://" not in str(path):
         path.parent.mkdir(parents=True, exist_ok=True)
-        make_book(path)
-    return open_book(path, clock=clock, settle=SETTLE)
+    return open_book(path, clock=clock, settle=SETTLE, make=make)
 
 
 def peek_shop(path: Path, *, clock: Clock = system_clock) -> Book:
