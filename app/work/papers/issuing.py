@@ -1,0 +1,174 @@
+"""Issuing and filing: facts are frozen in the change that issues, the PDF is made from them and filed after."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from app.book import attachments
+from app.book.door import Book, Change
+from app.book.tables import Paper, Staff
+from app.papers.facts import SheetFacts
+from app.papers.facts_json import Frozen
+from app.trade.refusal import Fault, Refusal
+from app.trade.sentence import Sentence
+from app.work.language import wording_for
+from app.work.papers.kinds import TITLES, Kind, facts_class, renderer
+from app.work.papers.sheet_facts import wording_of
+from app.work.shop_book import Changes, Done
+
+
+@dataclass(frozen=True, slots=True)
+class PaperLine:
+    """One issued paper of a job. ``filed`` is False only between issue and filing."""
+
+    id: int
+    kind: str
+    title: str
+    job_id: int
+    issued_at: datetime
+    issued_by: str
+    filed: bool
+
+
+@dataclass(frozen=True, slots=True)
+class PaperFile:
+    """The PDF of a paper, and the name that it is saved under."""
+
+    id: int
+    kind: str
+    title: str
+    name: str
+    pdf: bytes
+
+
+def issue_paper(
+    change: Change,
+    kind: Kind,
+    job_id: int,
+    facts: Frozen,
+    *,
+    number: str,
+    invoice_id: int | None = None,
+    names_modifications: Sequence[int] = (),
+) -> Paper:
+    """Freeze the facts of a paper inside the action that issues it. `file_paper` makes the PDF afterwards.
+
+    ``number`` is what its title says: of the job, or of the invoice. ``names_modifications`` are the ids of
+    those that it describes with numbers and the way back.
+    """
+    sheet = _sheet(facts)
+    title = wording_of(sheet)(TITLES[kind], number=number)
+    return change.add(
+        Paper(
+            kind=kind.value,
+            job_id=job_id,
+            invoice_id=invoice_id,
+            title=title,
+            language=sheet.language,
+            facts=json.loads(facts.to_json()),
+            issued_at=change.now,
+            issued_by=change.by,
+            names_modifications=list(names_modifications),
+        )
+    )
+
+
+def file_paper(book: Book, paper_id: int, who: int | None = None) -> Done[str]:
+    """Render a paper from its frozen facts and file it, unless it is filed already. Gives its SHA-256.
+
+    The file is on the disk before its row says so. Raises Refusal when the disk cannot take it.
+    """
+    with book.ask() as session:
+        row = session.get_one(Paper, paper_id)
+        kind, title, facts, filed = row.kind, row.title, row.facts, row.sha256
+    if filed and attachments.is_whole(book.files, filed):
+        return Done(filed, Changes())
+    stored = attachments.store(book.files, _rendered(kind, facts))
+    if filed:
+        if stored.sha256 != filed:
+            raise Refusal(
+                Sentence("The filed PDF of “{title}” is missing or damaged.", {"title": title}),
+                Sentence("Restore a copy that still has it: Book, Check names it."),
+            )
+        return Done(filed, Changes())
+    with book.change(who, Sentence("filed “{title}”", {"title": title})) as change:
+        paper = change.get(Paper, paper_id)
+        paper.sha256, paper.filed_at = stored.sha256, change.now
+    return Done(stored.sha256, change.changes)
+
+
+def paper_pdf(book: Book, paper_id: int, *, copy: bool = False) -> PaperFile:
+    """The very PDF that is filed; files it first where that was cut short. ``copy`` lays a stamp over it."""
+    sha256 = file_paper(book, paper_id).value
+    with book.ask() as session:
+        row = session.get_one(Paper, paper_id)
+        kind, title, language = row.kind, row.title, row.language
+    pdf = attachments.read(book.files, sha256)
+    if copy:
+        from app.papers.copies import stamped
+
+        pdf = stamped(pdf, wording_for(language, book.zone)("copy"))
+    return PaperFile(paper_id, kind, title, f"{title}.pdf".replace("/", "-"), pdf)
+
+
+def preview_paper(kind: Kind, facts: Frozen) -> bytes:
+    """The PDF of a paper that is not issued: "draft" lies behind every page."""
+    sheet: Any = replace(_sheet(facts), draft=True)
+    return renderer(kind)(replace(facts, sheet=sheet), wording_of(sheet))  # type: ignore[type-var]
+
+
+def papers_of_job(book: Book, job_id: int) -> tuple[PaperLine, ...]:
+    """The papers of a job in the order of issue."""
+    with book.ask() as session:
+        return paper_lines(session, job_id)
+
+
+def paper_lines(session: Session, job_id: int) -> tuple[PaperLine, ...]:
+    """The same inside a question."""
+    return tuple(
+        PaperLine(row.id, row.kind, row.title, row.job_id, row.issued_at, name, bool(row.sha256))
+        for row, name in session.execute(
+            select(Paper, Staff.name)
+            .join(Staff, Staff.id == Paper.issued_by)
+            .where(Paper.job_id == job_id)
+            .order_by(Paper.id)
+        )
+    )
+
+
+def newest_paper(book: Book, job_id: int, kind: Kind) -> int | None:
+    """The id of the last issued paper of this kind, None when there is none."""
+    with book.ask() as session:
+        return session.scalar(
+            select(Paper.id)
+            .where(Paper.job_id == job_id, Paper.kind == kind.value)
+            .order_by(Paper.id.desc())
+            .limit(1)
+        )
+
+
+def unfiled_papers(book: Book) -> tuple[int, ...]:
+    """Papers whose filing was cut short, for `check` to file."""
+    with book.ask() as session:
+        return tuple(session.scalars(select(Paper.id).where(Paper.sha256 == "").order_by(Paper.id)))
+
+
+def _rendered(kind: str, facts: dict[str, Any]) -> bytes:
+    if not facts:
+        raise Refusal(Sentence("What stood on this paper was erased with the data of its person."))
+    read = facts_class(kind).from_json(json.dumps(facts))
+    return renderer(kind)(read, wording_of(_sheet(read)))
+
+
+def _sheet(facts: Frozen) -> SheetFacts:
+    sheet = getattr(facts, "sheet", None)
+    if not isinstance(sheet, SheetFacts):
+        raise Fault(f"{type(facts).__name__} has no sheet")
+    return sheet
