@@ -13,7 +13,7 @@ from sqlalchemy.exc import DBAPIError
 from app.book.attachments import copy_missing
 from app.book.chain import START
 from app.book.copies import NAMED, Copy, Why, free_name, sidecar_of, write_sidecar
-from app.book.copy_state import keep_failure, keep_success
+from app.book.copy_state import keep_failure, keep_success, read_state
 from app.book.disk import flush_file, flush_folder, need_room, remove_with_journals
 from app.book.engine import BUSY_SECONDS
 from app.book.lock import CopiesLock
@@ -35,7 +35,7 @@ def back_up(book: Path, folder: Path, now: datetime, why: Why, step: Step = no_s
     try:
         copy = make_copy(book, folder, now, why, step)
     except Refusal as refusal:
-        keep_failure(book, refusal, now)
+        keep_failure(book, read_state(book), refusal, now)
         raise
     keep_success(book, copy)
     return copy

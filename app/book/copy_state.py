@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -13,8 +13,7 @@ from app.book.copies import Copy
 from app.book.disk import write_whole
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
-
-AT_MOST_EVERY = timedelta(hours=1)
+from app.trade.upkeep.keep_rule import BackupMade, due
 
 
 @dataclass(frozen=True)
@@ -23,22 +22,22 @@ class CopyState:
 
     last_good_at: datetime | None = None
     last_good: Path | None = None
-    head: str = START  # end of history in the last good copy
+    history_rows: int = 0  # in the last good copy
+    head: str = START  # its last history row's hash
     lacking: int = 0
     failed_at: datetime | None = None
     failure: Sentence | None = None
     next_step: Sentence | None = None
 
-    def is_due(self, head: str, now: datetime) -> bool:
-        """Whether an automatic copy is due: history went on, and the last good one is an hour old.
-
-        A clock that was put back makes one copy too many, never one too few.
-        """
-        if head == START:
+    def is_due(self, rows: int, head: str, now: datetime) -> bool:
+        """Whether an automatic copy is due for a history of so many rows that ends in ``head``."""
+        if rows == 0:
             return False
         if self.last_good_at is None or self.last_good is None or not self.last_good.exists():
             return True
-        return head != self.head and not timedelta(0) <= now - self.last_good_at < AT_MOST_EVERY
+        # After a restore another history may have grown to the same length.
+        length = self.history_rows if head == self.head or rows != self.history_rows else -1
+        return due(BackupMade(self.last_good.name, self.last_good_at, length), rows, now)
 
 
 def state_file(book: Path) -> Path:
@@ -53,6 +52,7 @@ def read_state(book: Path) -> CopyState:
         return CopyState(
             _instant(told["last_good_at"]),
             Path(told["last_good"]) if told["last_good"] else None,
+            int(told["history_rows"]),
             str(told["head"]),
             int(told["lacking"]),
             _instant(told["failed_at"]),
@@ -65,7 +65,7 @@ def read_state(book: Path) -> CopyState:
 
 def keep_success(book: Path, copy: Copy) -> CopyState:
     """A copy succeeded: whatever failed before is over."""
-    return _write(book, CopyState(copy.made_at, copy.path, copy.head, copy.files_lacking))
+    return _write(book, CopyState(copy.made_at, copy.path, copy.history_rows, copy.head, copy.files_lacking))
 
 
 def keep_failure(book: Path, refusal: Refusal, now: datetime) -> CopyState:
@@ -78,6 +78,7 @@ def _write(book: Path, state: CopyState) -> CopyState:
     told = {
         "last_good_at": state.last_good_at.isoformat() if state.last_good_at else None,
         "last_good": str(state.last_good.absolute()) if state.last_good else None,
+        "history_rows": state.history_rows,
         "head": state.head,
         "lacking": state.lacking,
         "failed_at": state.failed_at.isoformat() if state.failed_at else None,

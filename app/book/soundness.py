@@ -16,6 +16,7 @@ from app.book.disk import hash_of
 from app.book.engine import sealed_engine
 from app.book.file_header import SCHEMA, read_header
 from app.trade.sentence import Sentence
+from app.trade.settings.shop import LOGO
 
 FILED = ("attachments", "papers")  # tables whose rows name files by their hash
 MOST_FINDINGS = 20
@@ -135,9 +136,13 @@ def table_names(connection: Connection) -> list[str]:
 
 
 def filed_hashes(connection: Connection) -> tuple[str, ...]:
-    """The hash of every file that a row of the book names."""
-    union = " UNION ".join(f"SELECT sha256 FROM {table} WHERE sha256 <> ''" for table in FILED)  # noqa: S608
-    return tuple(str(h) for h in connection.exec_driver_sql(f"{union} ORDER BY 1").scalars())
+    """The hash of every file that a row of the book names: attachments, filed papers, the shop's logo."""
+    named = [f"SELECT sha256 FROM {table} WHERE sha256 <> ''" for table in FILED]  # noqa: S608
+    named.append("SELECT trim(value, '\"') FROM settings WHERE key = :logo AND length(value) = 66")
+    union = " UNION ".join(named)
+    return tuple(
+        str(h) for h in connection.execute(text(f"{union} ORDER BY 1"), {"logo": LOGO.key}).scalars()
+    )
 
 
 def _with(what: Soundness, why: Sentence) -> Soundness:
