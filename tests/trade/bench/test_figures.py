@@ -1,0 +1,30 @@
+"""How worked-out figures are rounded."""
+
+from decimal import Decimal
+from fractions import Fraction
+
+import pytest
+
+from app.trade.bench.figures import as_decimal, rounded, significant
+
+D = Decimal
+
+
+@pytest.mark.parametrize(
+    ("value", "places", "said"),
+    [("1.2142857", 3, "1.214"), ("0.0005", 3, "0.001"), ("-0.0005", 3, "-0.001"), ("12345", -2, "1.23E+4")],
+)
+def test_rounds_half_away_from_zero(value: str, places: int, said: str) -> None:
+    assert str(rounded(D(value), places)) == said
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [("19.729", "19.7"), ("144", "144"), ("1234.5", "1235"), ("0.0216", "0.0216"), ("0", "0")],
+)
+def test_keeps_three_figures_and_always_the_whole_part(value: str, said: str) -> None:
+    assert str(significant(D(value), 3)) == said
+
+
+def test_a_fraction_that_ends_becomes_exact() -> None:
+    assert as_decimal(Fraction(11, 10)) == D("1.1")
