@@ -68,9 +68,9 @@ def keep_success(book: Path, copy: Copy) -> CopyState:
     return _write(book, CopyState(copy.made_at, copy.path, copy.history_rows, copy.head, copy.files_lacking))
 
 
-def keep_failure(book: Path, refusal: Refusal, now: datetime) -> CopyState:
+def keep_failure(book: Path, state: CopyState, refusal: Refusal, now: datetime) -> CopyState:
     """A copy failed: the last good one stays known, the reason stays visible."""
-    failed = replace(read_state(book), failed_at=now, failure=refusal.sentence, next_step=refusal.next_step)
+    failed = replace(state, failed_at=now, failure=refusal.sentence, next_step=refusal.next_step)
     return _write(book, failed)
 
 
