@@ -1,0 +1,1 @@
+"""The office: money, lists of the shop, settings, and what comes back."""

@@ -1,0 +1,86 @@
+"""Money taken and given back: deposits, payments, refunds; rows that never change."""
+
+from __future__ import annotations
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from app.book.door import Book
+from app.book.office.job_lines import balance, paid
+from app.book.office.shop_settings import settings_of
+from app.book.tables import Invoice, Job, Payment
+from app.trade.bench.kinds import Means
+from app.trade.money import Money
+from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
+from app.trade.settings.prices import CURRENCY
+from app.work.shop_book import Done
+
+
+def take_payment(
+    book: Book, who: int, job_id: int, amount: Money, means: Means, *, note: str = ""
+) -> Done[int]:
+    """Take money on a job: a deposit before the invoice, a payment after it. Raises FieldRefusal."""
+    if amount.minor <= 0:
+        raise FieldRefusal({"amount": Sentence("A payment is more than zero.")})
+    with book.change(who, Sentence("took a payment")) as change:
+        job = change.get(Job, job_id)
+        _same_currency(settings_of(change.session)[CURRENCY], amount)
+        invoice = _last_invoice(change.session, job.id)
+        row = change.add(
+            Payment(
+                job_id=job.id,
+                invoice_id=invoice,
+                kind="payment" if invoice else "deposit",
+                amount=amount.minor,
+                currency=amount.currency,
+                means=means,
+                note=note.strip(),
+                at=change.now,
+                by=change.by,
+            )
+        )
+    return Done(row.id, change.changes)
+
+
+def give_back(book: Book, who: int, job_id: int, amount: Money, means: Means, *, note: str = "") -> Done[int]:
+    """Give money back, never more than what was paid beyond the invoice. Raises FieldRefusal."""
+    with book.change(who, Sentence("gave money back")) as change:
+        job = change.get(Job, job_id)
+        currency = settings_of(change.session)[CURRENCY]
+        _same_currency(currency, amount)
+        invoice = _last_invoice(change.session, job.id)
+        over = -balance(change.session, job.id, currency).minor if invoice else paid(change.session, job.id)
+        if not 0 < amount.minor <= over:
+            raise FieldRefusal(
+                {
+                    "amount": Sentence(
+                        "At most {most} was paid too much.", {"most": Money(max(over, 0), currency)}
+                    )
+                }
+            )
+        row = change.add(
+            Payment(
+                job_id=job.id,
+                invoice_id=invoice,
+                kind="refund",
+                amount=-amount.minor,
+                currency=currency,
+                means=means,
+                note=note.strip(),
+                at=change.now,
+                by=change.by,
+            )
+        )
+    return Done(row.id, change.changes)
+
+
+def _same_currency(currency: str, amount: Money) -> None:
+    if amount.currency != currency:
+        raise FieldRefusal({"amount": Sentence("The shop works in {currency}.", {"currency": currency})})
+
+
+def _last_invoice(session: Session, job_id: int) -> int | None:
+    return session.scalar(
+        select(Invoice.id).where(Invoice.job_id == job_id).order_by(Invoice.id.desc()).limit(1)
+    )
