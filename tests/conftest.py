@@ -48,7 +48,7 @@ def pytest_configure(config: pytest.Config) -> None:
     calm = [HealthCheck.too_slow]  # the machine is shared; the per-test time limit stands
     settings.register_profile("everyday", deadline=None, derandomize=same, suppress_health_check=calm)
     settings.register_profile(
-        "long", deadline=None, derandomize=same, suppress_health_check=calm, max_examples=1000
+        "long", deadline=None, derandomize=same, suppress_health_check=calm, max_examples=3000
     )
     settings.load_profile("long" if LONG else "everyday")
 

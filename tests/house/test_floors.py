@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import tomllib
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,23 @@ def test_the_floors_hold(
     monkeypatch.chdir(root)
     status = lint_imports(config_filename=str(root / "pyproject.toml"), cache_dir=str(tmp_path))
     assert status == EXIT_STATUS_SUCCESS, capsys.readouterr().out
+
+
+# The floors that may use what each contract of pyproject.toml keeps from the others.
+MAY = {
+    "Qt stands on the screens' floor, and where everything is wired together": {"app.screens"},
+    "SQL is spoken in the book, and in app.work to ask": {"app.book", "app.work"},
+    "Only upgrading a book needs alembic": set(),
+    "Only papers draw with reportlab": {"app.papers"},
+}
+
+
+def test_each_contract_holds_every_floor_but_those_that_may(root: Path) -> None:
+    floors = {f"app.{path.parent.name}" for path in (root / "app").glob("*/__init__.py")}
+    told = tomllib.loads((root / "pyproject.toml").read_text(encoding="utf-8"))
+    contracts = {contract["name"]: contract for contract in told["tool"]["importlinter"]["contracts"]}
+    for name, may in MAY.items():
+        assert set(contracts[name]["source_modules"]) == floors - may, name
 
 
 def test_the_demo_shop_is_built_by_what_people_do(all_sources: list[Any]) -> None:
