@@ -38,7 +38,6 @@ class Heading(QWidget):
         row = Row(self, gap=18)
         row.addLayout(text, 1)
         row.addLayout(self._buttons)
-        row.setAlignment(self._buttons, Qt.AlignmentFlag.AlignTop)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         self.set_words(title, number=number, above=above, below=below)
 
@@ -59,7 +58,7 @@ class Heading(QWidget):
         """Buttons at the right; the main one last."""
         self._plain = [b for b in buttons if isinstance(b, Button) and b.kind == "plain"]
         for button in buttons:
-            self._buttons.addWidget(button, 0, Qt.AlignmentFlag.AlignTop)
+            self._buttons.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
         self._make_room()
 
     def resizeEvent(self, event: QResizeEvent) -> None:

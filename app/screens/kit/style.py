@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QProxyStyle, QStyle, QStyleOption, QWidget
 
+from app.screens.kit.measure import px
 from app.screens.kit.strokes import box
 
 _PE = QStyle.PrimitiveElement
@@ -47,6 +48,18 @@ class SheetStyle(QProxyStyle):
             box(painter, QRectF(option.rect), border="accent", width=2)  # type: ignore[attr-defined]
             return
         super().drawPrimitive(element, option, painter, widget)
+
+    def sizeFromContents(
+        self,
+        kind: QStyle.ContentsType,
+        option: QStyleOption,
+        size: QSize,
+        widget: QWidget | None = None,
+    ) -> QSize:
+        made = super().sizeFromContents(kind, option, size, widget)
+        if kind == QStyle.ContentsType.CT_MenuBarItem:
+            return QSize(size.width() + 2 * px(12), made.height())
+        return made
 
     def drawControl(
         self,
