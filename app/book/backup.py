@@ -69,7 +69,7 @@ def make_copy(book: Path, folder: Path, now: datetime, why: Why, step: Step = no
 
 
 def _make(book: Path, final: Path, part: Path, now: datetime, why: Why, step: Step) -> Copy:
-    end = _copy_pages(book, part)
+    end = copy_pages(book, part)
     step("copied")
     flush_file(part)
     sound = examine(part)
@@ -106,7 +106,7 @@ def sweep(folder: Path) -> None:
             left.unlink()
 
 
-def _copy_pages(book: Path, part: Path) -> tuple[int, str]:
+def copy_pages(book: Path, part: Path) -> tuple[int, str]:
     """SQLite's backup call in one step, from one snapshot; gives the end of history in that snapshot."""
     source_uri = f"{book.absolute().as_uri()}?mode=rw"  # a journal left by a kill must be played back first
     target_uri = f"{part.absolute().as_uri()}?mode=rwc&nolock=1"  # nobody else knows it; a share may not lock

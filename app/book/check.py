@@ -1,0 +1,215 @@
+"""Looks through the whole book: the file, history, filed papers, index and sums; says what it found.
+
+Each part reads in short transactions, so that a window beside it can go on writing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from sqlalchemy import select, text
+
+from app.book.attachments import is_whole
+from app.book.chain import Walk
+from app.book.check_index import index_findings
+from app.book.check_sums import fitting_findings, invoice_findings, number_findings, stock_findings
+from app.book.copies import copies_folder, list_copies
+from app.book.copy_state import read_state
+from app.book.door import Book
+from app.book.history_rows import HistoryRow, HistoryText
+from app.book.schema import schema_findings
+from app.book.soundness import (
+    chain_finding,
+    filed_hashes,
+    foreign_key_findings,
+    page_findings,
+    row_counts,
+    table_names,
+)
+from app.book.tables import Attachment, Job, Paper
+from app.trade.refusal import Refusal
+from app.trade.sentence import Sentence, words
+
+FilePaper = Callable[[int], object]  # renders and files one issued paper; app/work hands it in
+Watch = Callable[[Sentence], None]  # told before each part; may raise to stop
+MOST_NAMED = 20  # findings of one part that are named; the rest is counted
+
+
+@dataclass(frozen=True, slots=True)
+class Looked:
+    """One part of the check: what it looked at, how many of them, and what it found wrong."""
+
+    at: Sentence
+    count: int
+    found: tuple[Sentence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CheckReport:
+    """Everything that was looked at. Nothing found means that the book is good."""
+
+    parts: tuple[Looked, ...]
+
+    @property
+    def found(self) -> tuple[Sentence, ...]:
+        """What is wrong, over all parts."""
+        return tuple(sentence for part in self.parts for sentence in part.found)
+
+
+Findings = tuple[int, list[Sentence]]
+
+
+def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda part: None) -> CheckReport:
+    """Check the book. With ``file_paper``, papers whose filing was cut short are filed. Raises Refusal."""
+    parts: tuple[tuple[str, Callable[[], Findings]], ...] = (
+        (words("pages of the file"), lambda: _pages(book)),
+        (words("rows and what they point at"), lambda: _foreign_keys(book)),
+        (words("tables, indexes and triggers"), lambda: _schema(book)),
+        (words("rows of history"), lambda: _history(book)),
+        (words("files beside the book"), lambda: _files(book)),
+        (words("issued papers"), lambda: _papers(book, file_paper)),
+        (words("entries of the search index"), lambda: index_findings(book)),
+        (words("parts in stock"), lambda: stock_findings(book)),
+        (words("invoices"), lambda: invoice_findings(book)),
+        (words("fittings of transports"), lambda: fitting_findings(book)),
+        (words("numbers of jobs and invoices"), lambda: number_findings(book)),
+        (words("copies"), lambda: _copies(book)),
+    )
+    looked = []
+    for key, look in parts:
+        at = Sentence(key)
+        watch(at)
+        count, found = look()
+        looked.append(Looked(at, count, tuple(_shortened(found))))
+    return CheckReport(tuple(looked))
+
+
+def _shortened(found: list[Sentence]) -> Iterator[Sentence]:
+    yield from found[:MOST_NAMED]
+    if len(found) > MOST_NAMED:
+        yield Sentence("and {count} more of this kind", {"count": len(found) - MOST_NAMED})
+
+
+def _pages(book: Book) -> Findings:
+    with book.ask() as session:
+        connection = session.connection()
+        pages = connection.exec_driver_sql("PRAGMA page_count").scalar_one()
+        return pages, page_findings(connection)
+
+
+def _foreign_keys(book: Book) -> Findings:
+    with book.ask() as session:
+        connection = session.connection()
+        return sum(row_counts(connection).values()), foreign_key_findings(connection)
+
+
+def _schema(book: Book) -> Findings:
+    with book.ask() as session:
+        connection = session.connection()
+        return len(table_names(connection)), schema_findings(connection)
+
+
+def _history(book: Book) -> Findings:
+    walk = Walk()
+    going = True
+    while going:
+        with book.ask() as session:
+            going = walk.step(session.connection())
+    report = walk.report
+    found = [chain_finding(report.first_bad, report.why)] if report.first_bad else []
+    return report.rows, found + _blanked(book)
+
+
+def _blanked(book: Book) -> list[Sentence]:
+    """Personal texts that are gone although no erasure tells of it."""
+    with book.ask() as session:
+        blank = session.execute(
+            select(HistoryText.seq, HistoryRow.row_table, HistoryRow.row_id)
+            .join(HistoryRow, HistoryRow.seq == HistoryText.seq)
+            .where(HistoryText.salt == "")
+        ).all()
+        if not blank:
+            return []
+        erased = set(
+            session.execute(
+                select(HistoryRow.row_table, HistoryRow.row_id).where(HistoryRow.happened == "erased")
+            ).tuples()
+        )
+    return [
+        Sentence("History row {seq} lost a personal text, and no erasure tells of it.", {"seq": seq})
+        for seq, table, row in dict.fromkeys(blank)
+        if (table, row) not in erased
+    ]
+
+
+def _files(book: Book) -> Findings:
+    with book.ask() as session:
+        hashes = filed_hashes(session.connection())
+        named = {
+            sha256: (name, number)
+            for sha256, name, number in [
+                *session.execute(
+                    select(Attachment.sha256, Attachment.name, Job.number)
+                    .outerjoin(Job, Job.id == Attachment.job_id)
+                    .order_by(Attachment.id.desc())
+                ).tuples(),
+                *session.execute(
+                    select(Paper.sha256, Paper.title, Job.number).join(Job, Job.id == Paper.job_id)
+                ).tuples(),
+            ]
+        }
+    found = []
+    for sha256 in hashes:
+        if is_whole(book.files, sha256):
+            continue
+        name, number = named.get(sha256, ("", None))
+        if number is None:
+            found.append(Sentence("The file {name} is missing or damaged.", {"name": name or sha256[:12]}))
+        else:
+            found.append(
+                Sentence(
+                    "The file {name} of job {number} is missing or damaged.",
+                    {"name": name, "number": str(number)},
+                )
+            )
+    return len(hashes), found
+
+
+def _papers(book: Book, file_paper: FilePaper | None) -> Findings:
+    """Papers that were issued and not filed: filed now where that can be done. Erased ones have no facts."""
+    with book.ask() as session:
+        count = session.scalar(text("SELECT count(*) FROM papers")) or 0
+        waiting = session.execute(
+            select(Paper.id, Paper.title, Job.number)
+            .join(Job, Job.id == Paper.job_id)
+            .where(Paper.sha256 == "", text("papers.facts <> '{}'"))
+            .order_by(Paper.id)
+        ).all()
+    found = []
+    for key, title, number in waiting:
+        about = {"title": title, "number": str(number)}
+        if file_paper is None:
+            found.append(Sentence("“{title}” of job {number} is issued but not filed.", about))
+            continue
+        try:
+            file_paper(key)
+        except Refusal as refusal:
+            found.append(
+                Sentence(
+                    "“{title}” of job {number} cannot be filed: {why}", {**about, "why": refusal.sentence}
+                )
+            )
+    return count, found
+
+
+def _copies(book: Book) -> Findings:
+    state = read_state(book.path)
+    found = []
+    if state.failure is not None:
+        found.append(Sentence("The last copy failed: {why}", {"why": state.failure}))
+    if state.lacking:
+        found.append(
+            Sentence("The last copy had to leave out {count} missing files.", {"count": state.lacking})
+        )
+    return len(list_copies(copies_folder(book.path))), found

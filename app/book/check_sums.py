@@ -1,0 +1,166 @@
+"""Works sums, series and fittings out again and compares them with what the book says."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from datetime import date
+from decimal import Decimal
+from itertools import pairwise
+from typing import Any
+
+from sqlalchemy import func, select
+
+from app.book.door import Book
+from app.book.tables import Fitting, Invoice, InvoiceLine, Job, Part, PartMove, Payment
+from app.trade.money import MICRO
+from app.trade.office.invoice import Line, LineKind, line_net, share_of
+from app.trade.office.numbers import gaps_in, invoice_number
+from app.trade.sentence import Measure, Sentence
+
+Findings = tuple[int, list[Sentence]]
+AT_ONCE = 2000
+
+
+def stock_findings(book: Book) -> Findings:
+    """Parts of which more was used than there was, and moves that go the wrong way for their kind."""
+    with book.ask() as session:
+        count = session.scalar(select(func.count()).select_from(Part)) or 0
+        short = session.execute(
+            select(Part.code, func.sum(PartMove.quantity))
+            .join(PartMove, PartMove.part_id == Part.id)
+            .group_by(Part.id)
+            .having(func.sum(PartMove.quantity) < 0)
+            .order_by(Part.code)
+        ).all()
+        odd = session.execute(
+            select(PartMove.id, Part.code, PartMove.kind)
+            .join(Part, Part.id == PartMove.part_id)
+            .where(
+                ((PartMove.kind == "used") & (PartMove.quantity > 0))
+                | (PartMove.kind.in_(("received", "put back")) & (PartMove.quantity < 0))
+            )
+        ).all()
+    found = [
+        Sentence(
+            "Part {code} has {quantity} in stock, which cannot be. Count it.",
+            {"code": code, "quantity": Measure(_from_micro(quantity))},
+        )
+        for code, quantity in short
+    ]
+    found += [
+        Sentence(
+            "Move {move} of part {code} goes the wrong way for “{kind}”.", {"move": m, "code": c, "kind": k}
+        )
+        for m, c, k in odd
+    ]
+    return count, found
+
+
+def _from_micro(quantity: int) -> Decimal:
+    return (Decimal(quantity) / MICRO).normalize() + 0
+
+
+def invoice_findings(book: Book) -> Findings:
+    """Invoices whose sums do not follow from their lines by EN 16931, or whose payments are elsewhere."""
+    found: list[Sentence] = []
+    last = count = 0
+    while True:
+        with book.ask() as session:
+            invoices = session.scalars(
+                select(Invoice).where(Invoice.id > last).order_by(Invoice.id).limit(AT_ONCE)
+            ).all()
+            if not invoices:
+                break
+            first, last = invoices[0].id, invoices[-1].id
+            lines: dict[int, list[InvoiceLine]] = defaultdict(list)
+            for line in session.scalars(
+                select(InvoiceLine)
+                .where(InvoiceLine.invoice_id.between(first, last))
+                .order_by(InvoiceLine.invoice_id, InvoiceLine.position)
+            ):
+                lines[line.invoice_id].append(line)
+            for invoice in invoices:
+                if not _adds_up(invoice, lines[invoice.id]):
+                    number = invoice_number(invoice.series, invoice.number)
+                    found.append(Sentence("The sums of invoice {number} do not add up.", {"number": number}))
+        count += len(invoices)
+    with book.ask() as session:
+        strayed = session.scalars(
+            select(Payment.id)
+            .join(Invoice, Invoice.id == Payment.invoice_id)
+            .where((Payment.job_id != Invoice.job_id) | (Payment.currency != Invoice.currency))
+        ).all()
+    found += [
+        Sentence("Payment {payment} does not belong to the job of its invoice.", {"payment": payment})
+        for payment in strayed
+    ]
+    return count, found
+
+
+def _adds_up(invoice: Invoice, lines: Sequence[InvoiceLine]) -> bool:
+    """BR-CO-10, 13, 14, 15 and 16, BR-CO-17 for each VAT group, and every line by itself."""
+    groups = [(rate, base, tax) for rate, _, base, tax, _ in invoice.groups]
+    return (
+        len(lines) == invoice.line_count
+        and all(_net(line, invoice.currency) == line.net for line in lines)
+        and sum(line.net for line in lines) == invoice.lines_net
+        and invoice.lines_net - invoice.discount + invoice.charge == invoice.net
+        and sum(base for _, base, _ in groups) == invoice.net
+        and all(share_of(base, rate) == tax for rate, base, tax in groups)
+        and sum(tax for _, _, tax in groups) == invoice.vat
+        and invoice.net + invoice.vat == invoice.gross
+        and invoice.gross - invoice.prepaid + invoice.rounding == invoice.due
+    )
+
+
+def _net(row: InvoiceLine, currency: str) -> int:
+    line = Line(
+        row.words, LineKind(row.kind), row.quantity, row.unit, row.price, row.vat_rate, discount=row.discount
+    )
+    return line_net(line, currency).minor
+
+
+def fitting_findings(book: Book) -> Findings:
+    """Transports in two units at once, units with two transports in one place, fittings that end before they begin."""
+    with book.ask() as session:
+        count = session.scalar(select(func.count()).select_from(Fitting)) or 0
+        open_now = Fitting.removed_at.is_(None)
+
+        def twice(*columns: Any) -> list[int]:
+            rows = select(*columns).where(open_now).group_by(*columns).having(func.count() > 1)
+            return [int(row[0]) for row in session.execute(rows)]
+
+        transports = twice(Fitting.transport_id)
+        units = twice(Fitting.unit_id, Fitting.place)
+        backwards = session.scalars(select(Fitting.id).where(Fitting.removed_at < Fitting.fitted_at)).all()
+    found = [Sentence("Transport {id} is in two units at once.", {"id": key}) for key in transports]
+    found += [Sentence("Unit {id} has two transports in one place.", {"id": key}) for key in units]
+    found += [Sentence("Fitting {id} ends before it begins.", {"id": key}) for key in backwards]
+    return count, found
+
+
+def number_findings(book: Book) -> Findings:
+    """Gaps in the numbers of jobs and of each series of invoices, and invoice days that go back."""
+    with book.ask() as session:
+        jobs = session.scalars(select(Job.number)).all()
+        issued: dict[str, list[tuple[int, date]]] = defaultdict(list)
+        for series, number, day in session.execute(
+            select(Invoice.series, Invoice.number, Invoice.issued_on).order_by(Invoice.number)
+        ):
+            issued[series].append((number, day))
+    found = []
+    if gap := gaps_in(jobs):
+        found.append(Sentence("Jobs: {why}", {"why": gap}))
+    for series, numbers in sorted(issued.items()):
+        if gap := gaps_in(number for number, _ in numbers):
+            found.append(Sentence("Invoices {series}: {why}", {"series": series, "why": gap}))
+        found += [
+            Sentence(
+                "Invoice {number} bears an earlier date than the one before it.",
+                {"number": invoice_number(series, number)},
+            )
+            for (_, before), (number, day) in pairwise(numbers)
+            if day < before
+        ]
+    return len(jobs) + sum(map(len, issued.values())), found
