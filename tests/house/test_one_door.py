@@ -48,9 +48,31 @@ def test_text_on_screen_is_plain_because_one_label_makes_it_so(app_sources: list
 
 
 def test_no_screen_turns_on_rich_text(app_sources: list[Any]) -> None:
-    words = re.compile(r"RichText|AutoText|setHtml|insertHtml|appendHtml|QTextBrowser")
-    found = [source.name for source in app_sources if words.search(source.text)]
-    assert [name for name in found if not name.startswith("app/screens/help/")] == []
+    """The one page with markup shows our own help files."""
+    words = re.compile(r"RichText|AutoText|setHtml|setMarkdown|insertHtml|appendHtml|QTextBrowser")
+    found = {source.name for source in app_sources if words.search(source.text)}
+    assert found - {"app/screens/frame/help_margin.py"} == set()
+
+
+def test_what_a_tooltip_shows_is_made_plain_or_is_our_own_sentence(app_sources: list[Any]) -> None:
+    found = []
+    for source in app_sources:
+        for node in source.walk():
+            if isinstance(node, ast.Call) and ast.unparse(node.func).endswith(
+                (".setToolTip", "QToolTip.showText")
+            ):
+                told = node.args[1 if ast.unparse(node.func).endswith("showText") else 0]
+                plain = ast.unparse(told).startswith("plain_tip(") or fixed(told)
+                if not plain and "plain_tip(" not in source.text:
+                    found.append(f"{source.name}:{node.lineno} {ast.unparse(told)}")
+    assert found == []
+
+
+def fixed(told: ast.expr) -> bool:
+    """Whether it is words of ours alone: a constant, or `say` of one without values."""
+    if isinstance(told, ast.Call) and ast.unparse(told.func) == "say":
+        return len(told.args) == 1 and not told.keywords and fixed(told.args[0])
+    return isinstance(told, ast.Constant)
 
 
 def test_a_paragraph_is_made_behind_one_door(app_sources: list[Any]) -> None:

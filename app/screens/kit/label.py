@@ -7,6 +7,7 @@ from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
 from app.screens.kit import measure
+from app.screens.kit.tips import plain_tip
 
 _FONTS = {
     "body": measure.body,
@@ -72,7 +73,7 @@ class Label(QLabel):
             return
         metrics = QFontMetrics(self.font())
         shown = metrics.elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
-        tip = self.text() if shown != self.text() else ""
+        tip = plain_tip(self.text()) if shown != self.text() else ""
         if tip != self.toolTip():
             self.setToolTip(tip)
         painter = QPainter(self)

@@ -23,6 +23,7 @@ from app.screens.kit.palette import ink
 from app.screens.kit.rows import CELL, ROW, RowsModel
 from app.screens.kit.shapes import flag_shape
 from app.screens.kit.strokes import LEFT, RIGHT, box, chevron, hline, words
+from app.screens.kit.tips import plain_tip
 
 if TYPE_CHECKING:
     from app.screens.kit.table import Table
@@ -126,7 +127,7 @@ class CellPainter(QStyledItemDelegate):
     ) -> bool:
         if event.type() != QEvent.Type.ToolTip:
             return super().helpEvent(event, view, option, index)
-        QToolTip.showText(event.globalPos(), self.tip(index), view)
+        QToolTip.showText(event.globalPos(), plain_tip(self.tip(index)), view)
         return True
 
     def tip(self, index: Index) -> str:
