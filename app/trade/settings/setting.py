@@ -8,6 +8,7 @@ from decimal import Decimal, InvalidOperation
 from enum import StrEnum
 from typing import Any, Generic, TypeVar
 
+from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.typed_words import check_typed
 
@@ -149,7 +150,7 @@ class Setting(Generic[T]):
         """The value that `to_plain` wrote. Raises ValueError for anything else."""
         try:
             return self.shape.unpack(plain)
-        except (TypeError, KeyError, AttributeError) as mismatch:
+        except (TypeError, ValueError, KeyError, AttributeError, Refusal) as mismatch:
             raise ValueError(f"setting {self.key} cannot hold {plain!r}") from mismatch
 
 
