@@ -87,6 +87,7 @@ TODAY = date(2026, 11, 26)
         (date(2026, 11, 26), None, True),
         (date(2026, 11, 20), None, True),
         (date(2026, 11, 26), date(2026, 11, 26), True),
+        (date(2026, 11, 26), date(2026, 11, 20), True),
         (date(2026, 11, 25), date(2026, 11, 26), False),
         (date(2026, 11, 27), date(2026, 11, 26), False),
         (date(2026, 11, 27), None, False),

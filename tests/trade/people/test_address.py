@@ -42,6 +42,11 @@ def test_four_lines_hold_everything_by_drawing_lines_together() -> None:
     )
 
 
+def test_streets_are_drawn_together_before_towns() -> None:
+    british = Address("A", "House\n1 Street", "AB1 2CD", "Town", "GB")
+    assert window_lines(british, "GB", most=4) == ("A", "House, 1 Street", "Town", "AB1 2CD")
+
+
 def test_missing_parts_leave_no_empty_line() -> None:
     assert window_lines(Address("A"), "DE") == ("A",)
     assert window_lines(Address("", "", "", "Town"), "DE") == ("Town",)

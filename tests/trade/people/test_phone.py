@@ -37,6 +37,7 @@ def test_numbers_match_without_a_calling_code_too() -> None:
     assert same_number("+44 1632 960142", "01632 960142")
     assert not same_number("+44 1632 960142", "01632 960143")
     assert not same_number("0142", "01632 960142")
+    assert not same_number("60142", "01632 960142")
     assert same_number("0142", "0142")
     assert not same_number("", "")
     assert not same_number("", "01632 960142")

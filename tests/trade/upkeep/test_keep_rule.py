@@ -88,7 +88,8 @@ def test_a_clock_put_back_loses_nothing() -> None:
     # Made under a clock that ran a year behind: oldest by its time, newest by the history in it.
     ahead = [made(f"2026-11-{day:02d}T09:00", history=day) for day in range(1, 25)]
     behind = made("2025-11-26T09:00", history=99)
-    assert behind.name in names(*ahead, behind)
+    older_days = [made(f"2025-11-{day}T09:00", history=1) for day in (27, 28)]
+    assert behind.name in names(*ahead, *older_days, behind)
     in_the_past = datetime(2025, 11, 26, 12, 0, tzinfo=UTC)
     assert names(*ahead, behind, now=in_the_past) == {b.name for b in (*ahead, behind)}
 
