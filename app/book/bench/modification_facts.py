@@ -2,51 +2,43 @@
 
 from __future__ import annotations
 
-from sqlalchemy import or_, select
-from sqlalchemy.orm import Session
+from typing import Any
 
-from app.book.tables import Agreement, Job, Modification, Paper
+from app.book.bench.job_rows import JobRows
 from app.trade.bench import modifications as trade
 from app.trade.bench.stages import said
 
 
-def modifications_of(
-    session: Session, job: Job, unit_id: int, transport_id: int | None, staff: dict[int, str]
-) -> tuple[trade.Modification, ...]:
-    """Live and reversed ones, in the order of time; struck-out ones are left out."""
-    owned = [Modification.unit_id == unit_id]
-    if transport_id is not None:
-        owned.append(Modification.transport_id == transport_id)
-    rows = session.execute(
-        select(Modification, Job.number)
-        .join(Job, Job.id == Modification.job_id)
-        .where(or_(*owned), Modification.struck_at.is_(None))
-        .order_by(Modification.at, Modification.id)
-    ).all()
-    if not rows:
-        return ()
-    agreed = {
-        row.modification_id: row
-        for row in session.scalars(
-            select(Agreement)
-            .where(Agreement.modification_id.in_([m.id for m, _ in rows]))
-            .order_by(Agreement.at, Agreement.id)
-        )
-    }
+def modifications_of(rows: JobRows) -> tuple[trade.Modification, ...]:
+    """Live and reversed ones of the unit and the transport in it, in the order of time, without struck-out ones."""
+    inside = [row for row in rows.modifications if row.struck_at is None and belongs(rows, row)]
     named = {
         modification_id: paper.title
-        for paper in session.scalars(
-            select(Paper).where(Paper.job_id == job.id, Paper.sha256 != "").order_by(Paper.id)
-        )
+        for paper in rows.papers
+        if paper.sha256
         for modification_id in paper.names_modifications
     }
     return tuple(
-        fact_of(row, number, _yes(agreed.get(row.id)), named.get(row.id, ""), staff) for row, number in rows
+        fact_of(
+            row,
+            row.job_number,
+            _yes(rows.agreements_by_modification.get(row.id)),
+            named.get(row.id, ""),
+            rows.staff,
+        )
+        for row in inside
     )
 
 
+def belongs(rows: JobRows, row: Any) -> bool:
+    """Whether a modification is of this unit, or of the transport that is in it now."""
+    if row.transport_id is not None:
+        return bool(row.transport_id == rows.transport_id)
+    return bool(row.unit_id == rows.job.unit_id)
+
+
 def fact_of(
-    row: Modification, job_number: int, agreed: str, named_on: str, staff: dict[int, str]
+    row: Any, job_number: int, agreed: str, named_on: str, staff: dict[int, str]
 ) -> trade.Modification:
     """One modification as the rules need to know it."""
     reversal = None
@@ -79,7 +71,7 @@ def fact_of(
     )
 
 
-def _yes(row: Agreement | None) -> str:
+def _yes(row: Any) -> str:
     """The recorded yes in one line; the last word counts, and a no is none."""
     if row is None or not row.yes:
         return ""

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Any
 
-from sqlalchemy import select
-from sqlalchemy.orm import Session
+from sqlalchemy import Row
 
-from app.book.tables import CaseEvent, Job, SafetyStep, SafetyTest, StaffMark
+from app.book.bench.job_rows import JobRows
 from app.trade.bench import facts
 from app.trade.bench.safety_test import Overall, Step
 from app.trade.bench.stages import CaseStep, Mark
@@ -21,58 +21,49 @@ _SHOWN = {
 }
 
 
-def case_events_of(session: Session, unit_id: int, staff: dict[int, str]) -> tuple[facts.CaseEvent, ...]:
+def case_events_of(rows: JobRows) -> tuple[facts.CaseEvent, ...]:
     """Opened and closed, over all jobs of the unit, in the order of time."""
     return tuple(
         facts.CaseEvent(
-            CaseStep.OPENED if row.opened else CaseStep.CLOSED, row.at, staff[row.by], number, row.assumed
+            CaseStep.OPENED if row.opened else CaseStep.CLOSED,
+            row.at,
+            rows.staff[row.by],
+            row.job_number,
+            row.assumed,
         )
-        for row, number in session.execute(
-            select(CaseEvent, Job.number)
-            .join(Job, Job.id == CaseEvent.job_id)
-            .where(Job.unit_id == unit_id)
-            .order_by(CaseEvent.at, CaseEvent.id)
-        )
+        for row in rows.case_events
     )
 
 
-def safety_tests_of(
-    session: Session, unit_id: int, staff: dict[int, str]
-) -> tuple[facts.SafetyTestFact, ...]:
+def safety_tests_of(rows: JobRows) -> tuple[facts.SafetyTestFact, ...]:
     """Every electrical safety test of the unit, in the order of time."""
-    tests = session.scalars(
-        select(SafetyTest).where(SafetyTest.unit_id == unit_id).order_by(SafetyTest.at, SafetyTest.id)
-    ).all()
-    if not tests:
+    if not rows.safety_tests:
         return ()
-    failed: dict[int, list[facts.FailedStep]] = {test.id: [] for test in tests}
-    for step in session.scalars(
-        select(SafetyStep)
-        .where(SafetyStep.test_id.in_(failed), SafetyStep.meets.is_(False))
-        .order_by(SafetyStep.position)
-    ):
-        failed[step.test_id].append(_failed(step))
-    marks = session.scalars(select(StaffMark).where(StaffMark.mark == Mark.COMPETENT)).all()
+    failed: dict[int, list[facts.FailedStep]] = {test.id: [] for test in rows.safety_tests}
+    for step in rows.safety_steps:
+        if step.meets is False:
+            failed[step.test_id].append(_failed(step))
+    competent = [mark for mark in rows.marks if mark.mark is Mark.COMPETENT]
     return tuple(
         facts.SafetyTestFact(
             at=test.at,
-            by=staff[test.by],
+            by=rows.staff[test.by],
             passed=test.result == Overall.PASSED,
-            edition=f"{test.standard} {test.edition}".strip(),
+            edition=f"{test.standard}:{test.edition}".strip(":"),
             competent=any(
                 mark.staff_id == test.by
                 and mark.dated <= test.at.date()
                 and (mark.ends is None or test.at.date() <= mark.ends)
-                for mark in marks
+                for mark in competent
             ),
             instrument_overdue=test.instrument_overdue,
             failed=tuple(failed[test.id]),
         )
-        for test in tests
+        for test in rows.safety_tests
     )
 
 
-def _failed(step: SafetyStep) -> facts.FailedStep:
+def _failed(step: Row[Any]) -> facts.FailedStep:
     kind = Step(step.step)
     limit = step.limit_high if step.limit_high is not None else step.limit_low
     if kind not in _SHOWN or step.value is None:

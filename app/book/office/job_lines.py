@@ -5,11 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from sqlalchemy import func, select
-from sqlalchemy.orm import Session
-
-from app.book.office.shop_settings import settings_of
-from app.book.tables import Charge, Invoice, Labour, Part, PartMove, Payment
+from app.book.bench.job_rows import JobRows
 from app.trade.money import Money, decimals
 from app.trade.office.invoice import Adjustment, Draft, Line, LineKind, work_out
 from app.trade.settings.prices import CURRENCY, ROUND_DUE_TO, VAT_RATES
@@ -18,14 +14,14 @@ from app.trade.settings.shop_settings import ShopSettings
 DISCOUNT = "discount"
 
 
-def draft_of(session: Session, job_id: int, settings: ShopSettings, *, fees_only: bool = False) -> Draft:
-    """The draft of everything on the job that no invoice has taken; ``fees_only`` for an unsafe return."""
-    currency = settings[CURRENCY]
-    lines = [] if fees_only else _with_vat([*_labour(session, job_id), *_parts(session, job_id)], settings)
+def draft_of(rows: JobRows, *, fees_only: bool = False) -> Draft:
+    """The draft of everything on the job; ``fees_only`` for a player returned unrepaired and unsafe."""
+    currency = rows.settings[CURRENCY]
+    lines = [] if fees_only else _with_vat([*_labour(rows), *_parts(rows)], rows.settings)
     discounts = []
-    for charge in session.scalars(
-        select(Charge).where(Charge.job_id == job_id, Charge.struck_at.is_(None)).order_by(Charge.id)
-    ):
+    for charge in rows.charges:
+        if charge.struck_at is not None:
+            continue
         if charge.kind == DISCOUNT:
             scale = 10 ** (6 - decimals(currency))
             discounts.append(
@@ -51,8 +47,8 @@ def draft_of(session: Session, job_id: int, settings: ShopSettings, *, fees_only
         currency,
         tuple(lines),
         () if fees_only else tuple(discounts),
-        prepaid=paid(session, job_id),
-        round_due_to=settings[ROUND_DUE_TO],
+        prepaid=paid(rows),
+        round_due_to=rows.settings[ROUND_DUE_TO],
     )
 
 
@@ -68,50 +64,38 @@ def _with_vat(lines: list[Line], settings: ShopSettings) -> list[Line]:
     ]
 
 
-def _labour(session: Session, job_id: int) -> list[Line]:
+def _labour(rows: JobRows) -> list[Line]:
     return [
         Line(row.words, LineKind.LABOUR, row.hours, "HUR", row.rate, row.vat_rate)
-        for row in session.scalars(
-            select(Labour)
-            .where(Labour.job_id == job_id, Labour.struck_at.is_(None), Labour.charged)
-            .order_by(Labour.id)
-        )
+        for row in rows.labour
+        if row.struck_at is None and row.charged
     ]
 
 
-def _parts(session: Session, job_id: int) -> list[Line]:
-    used: dict[tuple[int, int, int], int] = defaultdict(int)
-    for move in session.scalars(select(PartMove).where(PartMove.job_id == job_id).order_by(PartMove.id)):
-        used[(move.part_id, move.price, move.vat_rate)] -= move.quantity
-    parts = {
-        part.id: part
-        for part in session.scalars(select(Part).where(Part.id.in_({part_id for part_id, _, _ in used})))
-    }
+def _parts(rows: JobRows) -> list[Line]:
+    used: dict[tuple[int, str, str, int, int], int] = defaultdict(int)
+    for move in rows.part_moves:
+        used[(move.part_id, move.words, move.unit, move.price, move.vat_rate)] -= move.quantity
     return [
-        Line(parts[part_id].words, LineKind.PART, quantity, parts[part_id].unit, price, vat_rate)
-        for (part_id, price, vat_rate), quantity in used.items()
+        Line(words, LineKind.PART, quantity, unit, price, vat_rate)
+        for (_, words, unit, price, vat_rate), quantity in used.items()
         if quantity > 0
     ]
 
 
-def paid(session: Session, job_id: int) -> int:
+def paid(rows: JobRows) -> int:
     """Minor units paid on the job so far, refunds taken off."""
-    return (
-        session.scalar(select(func.coalesce(func.sum(Payment.amount), 0)).where(Payment.job_id == job_id))
-        or 0
-    )
+    return sum(row.amount for row in rows.payments)
 
 
-def work_so_far(session: Session, job_id: int, settings: ShopSettings | None = None) -> Money:
+def work_so_far(rows: JobRows) -> Money:
     """Work, parts and charges of the job with VAT, to set against the agreed amount."""
-    settings = settings or settings_of(session)
-    draft = draft_of(session, job_id, settings)
-    return work_out(draft).gross
+    return work_out(draft_of(rows)).gross
 
 
-def balance(session: Session, job_id: int, currency: str) -> Money:
+def balance(rows: JobRows) -> Money:
     """Open on issued invoices of the job: gross and rounding, less everything paid on it. Zero without one."""
-    billed = session.scalar(
-        select(func.sum(Invoice.gross + Invoice.rounding)).where(Invoice.job_id == job_id)
-    )
-    return Money(0 if billed is None else billed - paid(session, job_id), currency)
+    currency = rows.settings[CURRENCY]
+    if not rows.invoices:
+        return Money(0, currency)
+    return Money(sum(row.gross + row.rounding for row in rows.invoices) - paid(rows), currency)

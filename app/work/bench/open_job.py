@@ -6,9 +6,10 @@ from datetime import datetime
 
 from sqlalchemy import select
 
+from app.book.bench.job_rows import JobRows
 from app.book.bench.safety_facts import case_events_of
 from app.book.door import Change
-from app.book.tables import CaseEvent, Fitting, Job, Staff, Transport
+from app.book.tables import CaseEvent, Fitting, Job, Transport
 from app.trade.bench.case import assumed_opening, assumed_words
 from app.trade.bench.stages import Stage
 from app.trade.refusal import Refusal
@@ -37,9 +38,8 @@ def transport_in(change: Change, job: Job) -> Transport | None:
 
 def take_as_opened(change: Change, job: Job, at: datetime, entered: Sentence) -> Sentence | None:
     """Take the case as opened when something was entered that is only had inside; says so when it did."""
-    staff = {row.id: row.name for row in change.session.scalars(select(Staff))}
-    events = case_events_of(change.session, job.unit_id, staff)
-    event = assumed_opening(events, at=at, by=staff[change.by], job=job.number)
+    rows = JobRows(change.session, job)
+    event = assumed_opening(case_events_of(rows), at=at, by=rows.staff[change.by], job=job.number)
     if event is None:
         return None
     change.add(CaseEvent(job_id=job.id, opened=True, assumed=True, at=at, by=change.by))

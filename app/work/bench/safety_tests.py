@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from app.book.bench.catalogue import shipped_quantities
+from app.book.bench.job_rows import JobRows
 from app.book.bench.safety_facts import case_events_of
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Instrument, Job, SafetyStep, SafetyTest, Staff, Unit
+from app.book.tables import Instrument, Job, SafetyStep, SafetyTest, Unit
 from app.trade.bench.case import is_open, last_step
 from app.trade.bench.safety_test import Meets, Step, StepReading, TestResult, evaluate_test, steps_for
 from app.trade.bench.stages import CaseStep, MainsClass, Mark
@@ -52,12 +53,11 @@ def safety_page(book: Book, job_id: int, named_class: MainsClass | None = None) 
         unit = session.get_one(Unit, job.unit_id)
         limits = settings_of(session)[SAFETY_STANDARD]
         mains = named_class or unit.mains_class
-        staff = {row.id: row.name for row in session.query(Staff)}
         return SafetyPage(
             mains,
             steps_for(mains),
             limits.title if limits.named else "",
-            is_open(case_events_of(session, unit.id, staff)),
+            is_open(case_events_of(JobRows(session, job))),
         )
 
 
@@ -85,8 +85,7 @@ def record_safety_test(
     with book.change(tester, Sentence("recorded a safety test")) as change:
         job = open_job(change, job_id)
         unit = change.get(Unit, job.unit_id)
-        staff = {row.id: row.name for row in change.session.query(Staff)}
-        events = case_events_of(change.session, unit.id, staff)
+        events = case_events_of(JobRows(change.session, job))
         if is_open(events):
             raise Refusal(
                 Sentence("The case is open: the test is done with the case closed."),

@@ -4,21 +4,15 @@ from __future__ import annotations
 
 from collections import defaultdict
 from decimal import Decimal
+from typing import Any
 
-from sqlalchemy import or_, select
-from sqlalchemy.orm import Session
+from sqlalchemy import bindparam, select
 
-from app.book.bench.catalogue import quantities
-from app.book.bench.modification_facts import modifications_of as facts_of_modifications
-from app.book.tables import (
-    Instrument,
-    Job,
-    Modification,
-    Reading,
-    StartUpResult,
-    Transport,
-    Trial,
-)
+from app.book import tables
+from app.book.bench.job_rows import JobRows
+from app.book.bench.modification_facts import fact_of
+from app.book.tables import Job
+from app.trade.bench import modifications as trade
 from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.difference import difference
 from app.trade.bench.kinds import HowSeen
@@ -26,19 +20,24 @@ from app.trade.bench.modification_words import effect_in_words, way_back, what_i
 from app.trade.bench.units import UNITS
 from app.trade.bench.verdict import VerdictWord
 from app.trade.sentence import Measure, Sentence
-from app.work.bench.job_sheet import (
-    ModificationLine,
-    ReadingLine,
-    StartUpLine,
-    TrialReading,
-    TrialTile,
-)
+from app.work.bench.sheet_lines import ModificationLine, ReadingLine, StartUpLine, TrialReading, TrialTile
 from app.work.bench.sheet_work import struck_of
 
-Names = dict[int, str]
+_READINGS = tables.metadata.tables["readings"].c
+LAST_VALUES = (
+    select(_READINGS.transport_id, _READINGS.quantity, _READINGS.detail, _READINGS.digits)
+    .where(
+        _READINGS.transport_id.in_(bindparam("transports", expanding=True)),
+        _READINGS.job_id != bindparam("job"),
+        _READINGS.at < bindparam("before"),
+        _READINGS.struck_at.is_(None),
+        _READINGS.digits.is_not(None),
+    )
+    .order_by(_READINGS.at)
+)
 
 
-def start_ups_of(session: Session, job_id: int, staff: Names) -> tuple[StartUpLine, ...]:
+def start_ups_of(rows: JobRows) -> tuple[StartUpLine, ...]:
     """Climbs of the ladder."""
     return tuple(
         StartUpLine(
@@ -55,30 +54,20 @@ def start_ups_of(session: Session, job_id: int, staff: Names) -> tuple[StartUpLi
             row.moment,
             row.note,
             row.at,
-            staff[row.by],
-            struck_of(row, staff),
+            rows.staff[row.by],
+            struck_of(row, rows.staff),
         )
-        for row in session.scalars(
-            select(StartUpResult)
-            .where(StartUpResult.job_id == job_id)
-            .order_by(StartUpResult.at, StartUpResult.id)
-        )
+        for row in rows.start_ups
     )
 
 
-def readings_of(session: Session, job: Job, staff: Names) -> tuple[ReadingLine, ...]:
+def readings_of(rows: JobRows) -> tuple[ReadingLine, ...]:
     """Readings, each beside the same transport's last value of an earlier job."""
-    known = quantities(session)
-    rows = session.scalars(
-        select(Reading).where(Reading.job_id == job.id).order_by(Reading.at, Reading.id)
-    ).all()
-    instruments = {row.id: row.name for row in session.scalars(select(Instrument))} if rows else {}
-    trials = dict(
-        session.execute(select(Trial.id, Trial.number).where(Trial.job_id == job.id)).tuples().all()
-    )
-    last = _last_values(session, job, {row.transport_id for row in rows if row.transport_id is not None})
+    known, instruments = rows.quantities, rows.instruments if rows.readings else {}
+    trials = {row.id: row.number for row in rows.trials}
+    last = _last_values(rows)
     lines = []
-    for row in rows:
+    for row in rows.readings:
         unit, quantity = UNITS[row.unit], known.get(row.quantity)
         before = last.get((row.transport_id or 0, row.quantity, row.detail))
         lines.append(
@@ -100,7 +89,7 @@ def readings_of(session: Session, job: Job, staff: Names) -> tuple[ReadingLine, 
                 limit_source=row.limit_source,
                 verdict=VerdictWord(row.verdict) if row.verdict else None,
                 probability=row.probability,
-                read_with=instruments.get(row.instrument_id or 0, ""),
+                read_with=instruments[row.instrument_id].name if row.instrument_id else "",
                 instrument_overdue=row.instrument_overdue,
                 moment=row.moment,
                 trial_number=trials.get(row.trial_id or 0),
@@ -108,34 +97,24 @@ def readings_of(session: Session, job: Job, staff: Names) -> tuple[ReadingLine, 
                 conditions=_conditions(row),
                 last=None if before is None else unit.to_shown(before),
                 at=row.at,
-                by=staff[row.by],
-                struck=struck_of(row, staff),
+                by=rows.staff[row.by],
+                struck=struck_of(row, rows.staff),
             )
         )
     return tuple(lines)
 
 
-def _last_values(session: Session, job: Job, transports: set[int]) -> dict[tuple[int, str, str], Decimal]:
+def _last_values(rows: JobRows) -> dict[tuple[int, str, str], Decimal]:
+    transports = {row.transport_id for row in rows.readings if row.transport_id is not None}
     if not transports:
         return {}
-    found: dict[tuple[int, str, str], Decimal] = {}
-    for row in session.scalars(
-        select(Reading)
-        .where(
-            Reading.transport_id.in_(transports),
-            Reading.job_id != job.id,
-            Reading.at < job.taken_in_at,
-            Reading.struck_at.is_(None),
-            Reading.digits.is_not(None),
-        )
-        .order_by(Reading.at)
-    ):
-        if row.digits is not None and row.transport_id is not None:
-            found[(row.transport_id, row.quantity, row.detail)] = row.digits
-    return found
+    found = rows.session.connection().execute(
+        LAST_VALUES, {"transports": list(transports), "job": rows.job.id, "before": rows.job.taken_in_at}
+    )
+    return {(row.transport_id, row.quantity, row.detail): row.digits for row in found}
 
 
-def _conditions(row: Reading) -> str:
+def _conditions(row: Any) -> str:
     parts = [row.disc, row.place]
     if row.warm_minutes is not None:
         parts.append(f"{row.warm_minutes} min")
@@ -144,39 +123,19 @@ def _conditions(row: Reading) -> str:
     return ", ".join(part for part in parts if part)
 
 
-def trials_of(session: Session, job_id: int, staff: Names) -> tuple[TrialTile, ...]:
+def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:
     """Trials with the readings before and after, and the modification each left inside."""
-    rows = session.scalars(select(Trial).where(Trial.job_id == job_id).order_by(Trial.number)).all()
-    if not rows:
-        return ()
-    ids = [row.id for row in rows]
-    readings: dict[int, dict[tuple[str, str], dict[str, Reading]]] = defaultdict(lambda: defaultdict(dict))
-    for reading in session.scalars(
-        select(Reading)
-        .where(Reading.trial_id.in_(ids), Reading.struck_at.is_(None))
-        .order_by(Reading.at, Reading.id)
-    ):
-        readings[reading.trial_id or 0][(reading.quantity, reading.detail)][reading.trial_side] = reading
+    readings: dict[int, dict[tuple[str, str], dict[str, Any]]] = defaultdict(lambda: defaultdict(dict))
+    for reading in rows.readings:
+        if reading.trial_id is not None and reading.struck_at is None:
+            readings[reading.trial_id][(reading.quantity, reading.detail)][reading.trial_side] = reading
     rungs = {
         row.trial_id: row.rung
-        for row in session.scalars(
-            select(StartUpResult)
-            .where(
-                StartUpResult.trial_id.in_(ids),
-                StartUpResult.trial_side == "after",
-                StartUpResult.struck_at.is_(None),
-                StartUpResult.seen == HowSeen.NORMAL_USE,
-            )
-            .order_by(StartUpResult.at)
-        )
+        for row in rows.start_ups
+        if row.trial_side == "after" and row.struck_at is None and row.seen is HowSeen.NORMAL_USE
     }
-    left = {
-        row.trial_id: row.id
-        for row in session.scalars(
-            select(Modification).where(Modification.trial_id.in_(ids), Modification.struck_at.is_(None))
-        )
-    }
-    known = quantities(session)
+    left = {row.trial_id: row.id for row in rows.modifications if row.struck_at is None}
+    known = rows.quantities
     return tuple(
         TrialTile(
             row.id,
@@ -195,14 +154,14 @@ def trials_of(session: Session, job_id: int, staff: Names) -> tuple[TrialTile, .
             row.order_reason,
             row.note,
             row.at,
-            staff[row.by],
-            struck_of(row, staff),
+            rows.staff[row.by],
+            struck_of(row, rows.staff),
         )
-        for row in rows
+        for row in rows.trials
     )
 
 
-def _pair(name: Sentence, sides: dict[str, Reading]) -> TrialReading:
+def _pair(name: Sentence, sides: dict[str, Any]) -> TrialReading:
     before, after = sides.get("before"), sides.get("after")
     z = None
     if before and after and before.digits is not None and after.digits is not None:
@@ -211,41 +170,25 @@ def _pair(name: Sentence, sides: dict[str, Reading]) -> TrialReading:
     return TrialReading(name, _measure(before), _measure(after), z)
 
 
-def _u(row: Reading) -> Decimal:
+def _u(row: Any) -> Decimal:
     return Decimal(0) if row.uncertainty is None else Decimal(repr(row.uncertainty))
 
 
-def _measure(row: Reading | None) -> Measure | None:
+def _measure(row: Any) -> Measure | None:
     if row is None or row.digits is None:
         return None
     return Measure(UNITS[row.unit].to_shown(row.digits), row.unit)
 
 
-def modifications_of(
-    session: Session, job: Job, transport: Transport | None, staff: Names
-) -> tuple[ModificationLine, ...]:
-    """Modifications of the unit and the transport in it, struck-out ones of this job too."""
-    owned = [Modification.unit_id == job.unit_id, Modification.job_id == job.id]
-    if transport is not None:
-        owned.append(Modification.transport_id == transport.id)
-    rows = session.execute(
-        select(Modification, Job.number)
-        .join(Job, Job.id == Modification.job_id)
-        .where(or_(*owned))
-        .order_by(Modification.at, Modification.id)
-    ).all()
-    facts = {
-        fact.number: fact
-        for fact in facts_of_modifications(
-            session, job, job.unit_id, transport.id if transport else None, staff
-        )
-    }
-    put_back = {row.reversed_job_id for row, _ in rows if row.reversed_job_id}
-    reversed_in = dict(session.execute(select(Job.id, Job.number).where(Job.id.in_(put_back))).tuples().all())
+def modifications_of(rows: JobRows, inside: tuple[trade.Modification, ...]) -> tuple[ModificationLine, ...]:
+    """Modifications of the unit and the transport in it; of this job the struck-out and moved ones too."""
+    facts = {fact.number: fact for fact in inside}
+    put_back = {row.reversed_job_id for row in rows.modifications if row.reversed_job_id}
+    reversed_in = _numbers(rows, put_back)
     lines = []
-    for row, number in rows:
-        fact = facts.get(row.id)
-        ratios = circuit_ratios([fact]) if fact else ()
+    for row in rows.modifications:
+        fact = facts.get(row.id) or fact_of(row, row.job_number, "", "", rows.staff)
+        ratios = circuit_ratios([fact])
         lines.append(
             ModificationLine(
                 id=row.id,
@@ -254,7 +197,7 @@ def modifications_of(
                 circuit=row.circuit,
                 law=row.law,
                 reference=row.reference,
-                words=what_it_is(fact) if fact else Sentence("{where}", {"where": row.reference}),
+                words=what_it_is(fact),
                 was=row.part_before,
                 now=row.part_after,
                 value_before=row.value_before,
@@ -264,19 +207,25 @@ def modifications_of(
                 unit=row.unit,
                 ratio=row.ratio,
                 effect=effect_in_words(ratios[0]) if ratios else None,
-                way_back=way_back(fact) if fact else Sentence("{way}", {"way": row.way_back}),
+                way_back=way_back(fact),
                 why=row.why,
-                agreed=fact.agreed if fact else "",
-                named_on=fact.named_on if fact else "",
+                agreed=fact.agreed,
+                named_on=fact.named_on,
                 assessed=row.assessed_words,
                 in_transport=row.transport_id is not None,
                 trial_id=row.trial_id,
-                job_number=number,
+                job_number=row.job_number,
                 at=row.at,
-                by=staff[row.by],
+                by=rows.staff[row.by],
                 reversed_at=row.reversed_at,
                 reversed_in=reversed_in.get(row.reversed_job_id or 0),
-                struck=struck_of(row, staff),
+                struck=struck_of(row, rows.staff),
             )
         )
     return tuple(lines)
+
+
+def _numbers(rows: JobRows, jobs: set[int]) -> dict[int, int]:
+    if not jobs:
+        return {}
+    return dict(rows.session.execute(select(Job.id, Job.number).where(Job.id.in_(jobs))).tuples().all())

@@ -2,32 +2,27 @@
 
 from __future__ import annotations
 
-from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
 from sqlalchemy import and_, select
 from sqlalchemy.orm import Session
 
-from app.book.office.shop_settings import settings_of
+from app.book.bench.job_rows import JobRows
+from app.book.office.job_lines import DISCOUNT
 from app.book.tables import (
-    Agreement,
     Attachment,
-    Charge,
     Job,
     JobNote,
-    Labour,
     Message,
-    Paper,
-    Part,
-    PartMove,
-    ThingLeft,
+    ReportedFault,
     Trial,
 )
+from app.trade.bench.kinds import HowOften
 from app.trade.money import MICRO, Money
 from app.trade.office.invoice import Line, LineKind, line_net
 from app.trade.settings.prices import CURRENCY
-from app.work.bench.job_sheet import (
+from app.work.bench.sheet_lines import (
     AgreementLine,
     EarlierJob,
     FileLine,
@@ -49,48 +44,43 @@ def struck_of(row: Any, staff: Names) -> Struck | None:
     return Struck(row.struck_at, staff[row.struck_by], row.struck_reason)
 
 
-def work_of(session: Session, job_id: int, staff: Names) -> tuple[WorkLine, ...]:
+def fault_words_of(session: Session, job_id: int) -> tuple[tuple[str, HowOften], ...]:
+    """The fault words picked at the counter."""
+    return tuple(
+        (row.word, row.how)
+        for row in session.execute(
+            select(ReportedFault.word, ReportedFault.how)
+            .where(ReportedFault.job_id == job_id)
+            .order_by(ReportedFault.id)
+        )
+    )
+
+
+def work_of(rows: JobRows) -> tuple[WorkLine, ...]:
     """Labour, parts and charges, in the order of time."""
-    currency = settings_of(session)[CURRENCY]
-    lines: list[tuple[datetime, WorkLine]] = []
-    for row in session.scalars(select(Labour).where(Labour.job_id == job_id)):
-        net = line_net(Line(row.words, LineKind.LABOUR, row.hours, "HUR", row.rate, row.vat_rate), currency)
-        if not row.charged:
-            net = Money(0, currency)
-        lines.append((row.at, _work(row, "labour", row.words, row.hours, "HUR", net, staff)))
-    for move, part in session.execute(
-        select(PartMove, Part).join(Part, Part.id == PartMove.part_id).where(PartMove.job_id == job_id)
-    ):
-        net = line_net(
-            Line(part.words, LineKind.PART, -move.quantity, part.unit, move.price, move.vat_rate), currency
-        )
-        words = part.words
-        lines.append((move.at, _work(move, "part", words, -move.quantity, part.unit, net, staff)))
-    for charge in session.scalars(select(Charge).where(Charge.job_id == job_id)):
-        if charge.kind == "discount":
-            net = -Money.of(Decimal(charge.price) / MICRO, currency)
+    currency, staff = rows.settings[CURRENCY], rows.staff
+    lines = []
+    for row in rows.labour:
+        line = Line(row.words, LineKind.LABOUR, row.hours, "HUR", row.rate, row.vat_rate)
+        net = line_net(line, currency) if row.charged else Money(0, currency)
+        lines.append(_work(row, "labour", row.hours, "HUR", net, staff))
+    for row in rows.part_moves:
+        line = Line(row.words, LineKind.PART, -row.quantity, row.unit, row.price, row.vat_rate)
+        lines.append(_work(row, "part", -row.quantity, row.unit, line_net(line, currency), staff))
+    for row in rows.charges:
+        if row.kind == DISCOUNT:
+            net = -Money.of(Decimal(row.price) / MICRO, currency)
         else:
-            net = line_net(
-                Line(
-                    charge.words,
-                    LineKind(charge.kind),
-                    charge.quantity,
-                    charge.unit,
-                    charge.price,
-                    charge.vat_rate,
-                ),
-                currency,
-            )
-        lines.append(
-            (charge.at, _work(charge, charge.kind, charge.words, charge.quantity, charge.unit, net, staff))
-        )
-    return tuple(line for _, line in sorted(lines, key=lambda pair: pair[0]))
+            line = Line(row.words, LineKind(row.kind), row.quantity, row.unit, row.price, row.vat_rate)
+            net = line_net(line, currency)
+        lines.append(_work(row, row.kind, row.quantity, row.unit, net, staff))
+    return tuple(sorted(lines, key=lambda line: line.at))
 
 
-def _work(row: Any, kind: str, words: str, quantity: int, unit: str, net: Money, staff: Names) -> WorkLine:
+def _work(row: Any, kind: str, quantity: int, unit: str, net: Money, staff: Names) -> WorkLine:
     struck = struck_of(row, staff) if hasattr(row, "struck_at") else None
     amount = (Decimal(quantity) / MICRO).normalize()
-    return WorkLine(row.id, kind, words, amount, unit, net, row.at, staff[row.by], struck)
+    return WorkLine(row.id, kind, row.words, amount, unit, net, row.at, staff[row.by], struck)
 
 
 def messages_of(session: Session, job_id: int, staff: Names) -> tuple[MessageLine, ...]:
@@ -103,9 +93,9 @@ def messages_of(session: Session, job_id: int, staff: Names) -> tuple[MessageLin
     )
 
 
-def agreements_of(session: Session, job_id: int, staff: Names) -> tuple[AgreementLine, ...]:
+def agreements_of(rows: JobRows) -> tuple[AgreementLine, ...]:
     """The customer's recorded yes and no."""
-    currency = settings_of(session)[CURRENCY]
+    currency = rows.settings[CURRENCY]
     return tuple(
         AgreementLine(
             row.id,
@@ -116,20 +106,15 @@ def agreements_of(session: Session, job_id: int, staff: Names) -> tuple[Agreemen
             row.way,
             row.said_by,
             row.said_at,
-            staff[row.by],
+            rows.staff[row.by],
         )
-        for row in session.scalars(
-            select(Agreement).where(Agreement.job_id == job_id).order_by(Agreement.at, Agreement.id)
-        )
+        for row in rows.agreements
     )
 
 
-def things_of(session: Session, job_id: int) -> tuple[ThingLine, ...]:
+def things_of(rows: JobRows) -> tuple[ThingLine, ...]:
     """What came with the player."""
-    return tuple(
-        ThingLine(row.id, row.kind, row.words, row.returned_at is not None)
-        for row in session.scalars(select(ThingLeft).where(ThingLeft.job_id == job_id).order_by(ThingLeft.id))
-    )
+    return tuple(ThingLine(row.id, row.kind, row.words, row.returned_at is not None) for row in rows.things)
 
 
 def files_of(session: Session, job_id: int, staff: Names) -> tuple[FileLine, ...]:
@@ -162,11 +147,11 @@ def notes_of(session: Session, job_id: int, staff: Names) -> tuple[NoteLine, ...
     )
 
 
-def papers_of(session: Session, job_id: int, staff: Names) -> tuple[PaperLine, ...]:
+def papers_of(rows: JobRows) -> tuple[PaperLine, ...]:
     """Papers issued for the job."""
     return tuple(
-        PaperLine(row.id, row.kind, row.title, row.issued_at, staff[row.issued_by], bool(row.sha256))
-        for row in session.scalars(select(Paper).where(Paper.job_id == job_id).order_by(Paper.id))
+        PaperLine(row.id, row.kind, row.title, row.issued_at, rows.staff[row.issued_by], bool(row.sha256))
+        for row in rows.papers
     )
 
 

@@ -10,7 +10,7 @@ from app.trade.bench.kinds import Arrangement
 from app.trade.bench.ladder import Ladder, read_ladder
 from app.trade.bench.start_up import StartUpResult, ladder_sentence
 from app.trade.sentence import Sentence
-from app.work.bench.job_sheet import StartUpLine
+from app.work.bench.sheet_lines import StartUpLine
 
 
 @cache

@@ -10,10 +10,11 @@ from pathlib import Path
 from sqlalchemy import func, select
 
 from app.book import attachments
+from app.book.bench.job_rows import JobRows
 from app.book.bench.safety_facts import case_events_of
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Attachment, CaseEvent, JobNote, Labour, Part, PartMove, Staff
+from app.book.tables import Attachment, CaseEvent, JobNote, Labour, Part, PartMove
 from app.trade.bench.case import step_refused
 from app.trade.bench.stages import CaseStep
 from app.trade.money import MICRO
@@ -40,8 +41,7 @@ def note_case(book: Book, who: int, job_id: int, step: CaseStep) -> Done[int]:
     opened = step is CaseStep.OPENED
     with book.change(who, Sentence("opened the case") if opened else Sentence("closed the case")) as change:
         job = open_job(change, job_id)
-        staff = {row.id: row.name for row in change.session.scalars(select(Staff))}
-        refused = step_refused(case_events_of(change.session, job.unit_id, staff), step)
+        refused = step_refused(case_events_of(JobRows(change.session, job)), step)
         if refused:
             raise Refusal(refused)
         row = change.add(CaseEvent(job_id=job.id, opened=opened, at=change.now, by=change.by))

@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from datetime import date, datetime
 
 from sqlalchemy import func, select
-from sqlalchemy.orm import Session
 
 from app.book.bench.job_facts import facts_of
+from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
 from app.book.office.job_lines import draft_of, work_so_far
-from app.book.office.shop_settings import settings_of
-from app.book.tables import Customer, Invoice, InvoiceLine, Job, Payment, Unit, UnsafeReturnKept
+from app.book.tables import Customer, Invoice, InvoiceLine, Job, Payment, Unit
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
 from app.trade.bench.stages import Stage
@@ -26,6 +25,7 @@ from app.trade.settings.prices import INVOICE_SERIES
 from app.trade.settings.thresholds import thresholds_of
 from app.work.office.invoice_paper import invoice_facts, modification_ids
 from app.work.papers.issuing import issue_paper
+from app.work.papers.kinds import Kind
 from app.work.shop_book import Done
 
 
@@ -54,15 +54,15 @@ def draft_invoice(book: Book, job_id: int) -> InvoiceDraft:
     """The draft from everything on the job, with what holds it."""
     with book.ask() as session:
         job = session.get_one(Job, job_id)
-        settings = settings_of(session)
-        fees_only = _fees_only(session, job_id)
-        draft = draft_of(session, job_id, settings, fees_only=fees_only)
-        facts = facts_of(session, job, book.today())
+        rows = JobRows(session, job)
+        fees_only = rows.unsafe_return is not None
+        draft = draft_of(rows, fees_only=fees_only)
+        facts = facts_of(session, job, book.today(), rows)
         return InvoiceDraft(
             job_id,
             draft,
             work_out(draft),
-            held_by(facts, Asks.INVOICE, thresholds_of(settings)),
+            held_by(facts, Asks.INVOICE, thresholds_of(rows.settings)),
             fees_only,
             tuple(
                 (row.id, invoice_number(row.series, row.number))
@@ -81,20 +81,20 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
     with book.change(who, Sentence("issued an invoice")) as change:
         session = change.session
         job = change.get(Job, job_id)
-        settings = settings_of(session)
-        facts = facts_of(session, job, change.today)
-        held = held_by(facts, Asks.INVOICE, thresholds_of(settings))
+        rows = JobRows(session, job)
+        facts = facts_of(session, job, change.today, rows)
+        held = held_by(facts, Asks.INVOICE, thresholds_of(rows.settings))
         if held:
             raise Held(held_sentence(Asks.INVOICE), held)
-        if session.scalar(select(Invoice.id).where(Invoice.job_id == job_id)) is not None:
+        if rows.invoices:
             raise Refusal(
                 Sentence("This job is invoiced already."),
                 Sentence("A wrong invoice is corrected by a credit note, not by a second invoice."),
             )
-        fees_only = _fees_only(session, job_id)
-        draft = draft_of(session, job_id, settings, fees_only=fees_only)
+        fees_only = rows.unsafe_return is not None
+        draft = draft_of(rows, fees_only=fees_only)
         refuse_wrong(draft, fees_only=fees_only)
-        series = settings[INVOICE_SERIES]
+        series = rows.settings[INVOICE_SERIES]
         day = on or change.today
         previous = session.scalar(select(func.max(Invoice.issued_on)).where(Invoice.series == series))
         if wrong := check_issue_day(day, previous, change.today):
@@ -103,10 +103,10 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
         number = invoice_number(series, row.number)
         paper = issue_paper(
             change,
-            kind="invoice",
-            job_id=job.id,
-            title=number,
-            facts=invoice_facts(session, job, change.today, draft, row, number),
+            Kind.INVOICE,
+            job.id,
+            invoice_facts(rows, facts, draft, row, number),
+            number=number,
             invoice_id=row.id,
             names_modifications=modification_ids(facts),
         )
@@ -161,10 +161,6 @@ def _freeze(
         )
         change.session.flush()
     return row
-
-
-def _fees_only(session: Session, job_id: int) -> bool:
-    return session.scalar(select(UnsafeReturnKept.id).where(UnsafeReturnKept.job_id == job_id)) is not None
 
 
 @dataclass(frozen=True, slots=True)
@@ -230,8 +226,7 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
 def jobs_to_invoice(book: Book) -> tuple[ToInvoice, ...]:
     """Jobs that are ready and not invoiced, oldest first."""
     with book.ask() as session:
-        settings = settings_of(session)
-        rows = session.execute(
+        found = session.execute(
             select(Job, Customer.name, Unit.maker, Unit.model)
             .join(Customer, Customer.id == Job.customer_id)
             .join(Unit, Unit.id == Job.unit_id)
@@ -246,7 +241,7 @@ def jobs_to_invoice(book: Book) -> tuple[ToInvoice, ...]:
                 name,
                 f"{maker} {model}",
                 job.ready_at,
-                work_so_far(session, job.id, settings),
+                work_so_far(JobRows(session, job)),
             )
-            for job, name, maker, model in rows
+            for job, name, maker, model in found
         )

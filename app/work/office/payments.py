@@ -5,6 +5,7 @@ from __future__ import annotations
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from app.book.bench.job_rows import JobRows
 from app.book.door import Book
 from app.book.office.job_lines import balance, paid
 from app.book.office.shop_settings import settings_of
@@ -50,7 +51,8 @@ def give_back(book: Book, who: int, job_id: int, amount: Money, means: Means, *,
         currency = settings_of(change.session)[CURRENCY]
         _same_currency(currency, amount)
         invoice = _last_invoice(change.session, job.id)
-        over = -balance(change.session, job.id, currency).minor if invoice else paid(change.session, job.id)
+        rows = JobRows(change.session, job)
+        over = -balance(rows).minor if invoice else paid(rows)
         if not 0 < amount.minor <= over:
             raise FieldRefusal(
                 {
