@@ -225,7 +225,7 @@ def _factor_line(ratio: CircuitRatio) -> Sentence:
         return Sentence("Current in {circuit} is {share} on purpose ({list}).", values)
     if ratio.of_current:
         return Sentence("Current in {circuit} is {share} ({list}).", values)
-    return Sentence("Gain in {circuit} is {share} ({list}).", values)
+    return Sentence("Loop gain in {circuit} is {share} ({list}).", values)
 
 
 def _one(sentences: tuple[Sentence, ...]) -> Sentence:

@@ -12,7 +12,7 @@ from app.trade.bench.flag import Closing, FlagRaised, Level, Subject
 from app.trade.bench.flags_coil import detail_of
 from app.trade.bench.modifications import RESISTOR_KINDS, Circuit, Kind, Modification, live
 from app.trade.bench.rules import flag, subject_of
-from app.trade.bench.stages import Mark, said
+from app.trade.bench.stages import Mark
 from app.trade.bench.thresholds import Thresholds
 from app.trade.bench.verdict import VerdictWord
 from app.trade.sentence import Measure, Sentence
@@ -152,7 +152,7 @@ def _other_type(new: str, old: str, subject: Subject, detail: str, *, limits_cho
         Level.CAUTION,
         Sentence(
             "{new} fitted in place of {old}: limits and label of {old} no longer apply.",
-            {"new": new, "old": old or said(Kind.OTHER_TYPE)},
+            {"new": new, "old": old or Sentence("the maker's part")},
         ),
         subject=subject,
         detail=detail,

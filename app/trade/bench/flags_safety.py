@@ -20,7 +20,7 @@ from app.trade.sentence import Measure, Sentence, Value
 _PART_KINDS = RESISTOR_KINDS | {Kind.OTHER_TYPE}
 
 
-def tested_after(facts: JobFacts, at: datetime) -> bool:
+def passed_since(facts: JobFacts, at: datetime) -> bool:
     """A safety test that counts was passed after ``at``; a player without mains inside needs none."""
     if facts.mains_class not in MAINS_INSIDE:
         return True
@@ -51,7 +51,7 @@ def safety_part(facts: JobFacts, _: Thresholds) -> Iterator[FlagRaised]:
     for m in facts.modifications:
         if not _is_part(m):
             continue
-        restored = m.reversal is not None and tested_after(facts, m.reversal.at)
+        restored = m.reversal is not None and passed_since(facts, m.reversal.at)
         yield flag(
             "safety_part",
             Level.STOP,
@@ -86,7 +86,7 @@ def fuse(facts: JobFacts, _: Thresholds) -> Iterator[FlagRaised]:
 def mains_wiring(facts: JobFacts, _: Thresholds) -> Iterator[FlagRaised]:
     """Mains wiring, cord class, switch or selector changed, until restored and tested."""
     for m in facts.modifications:
-        if not _is_mains(m) or (m.reversal is not None and tested_after(facts, m.reversal.at)):
+        if not _is_mains(m) or (m.reversal is not None and passed_since(facts, m.reversal.at)):
             continue
         yield flag(
             "mains_wiring",
@@ -101,7 +101,7 @@ def earth(facts: JobFacts, _: Thresholds) -> Iterator[FlagRaised]:
     """Protective conductor removed, lifted or over its limit, until restored, measured and tested."""
     over = _earth_over_limit(facts)
     for m in facts.modifications:
-        if m.circuit is not Circuit.EARTH or (m.reversal is not None and tested_after(facts, m.reversal.at)):
+        if m.circuit is not Circuit.EARTH or (m.reversal is not None and passed_since(facts, m.reversal.at)):
             continue
         yield flag(
             "earth",

@@ -125,7 +125,7 @@ def effect_in_words(ratio: CircuitRatio) -> Sentence | None:
         )
     if ratio.of_current:
         return Sentence("Current in {circuit} is {k} times the maker's ({list}).", values)
-    return Sentence("Gain in {circuit} is {k} times the maker's, {db} ({list}).", values)
+    return Sentence("Loop gain in {circuit} is {k} times the maker's, {db} ({list}).", values)
 
 
 def against_maker(k: Decimal) -> Sentence:

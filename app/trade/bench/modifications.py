@@ -138,7 +138,7 @@ _PHRASES: dict[Circuit, Sentence] = {
     Circuit.LASER_SUPPLY: Sentence("the laser supply"),
     Circuit.MAINS: Sentence("the mains side"),
     Circuit.EARTH: Sentence("the protective earth"),
-    Circuit.SERVO_GAIN: Sentence("the servo gain"),
+    Circuit.SERVO_GAIN: Sentence("the servo"),
     Circuit.SUPPLY_RAIL: Sentence("the supply rail"),
     Circuit.FUSE: Sentence("the fuse"),
     Circuit.INTERLOCK: Sentence("the laser interlock"),
