@@ -41,14 +41,14 @@ class Record:
         """The value as it stands; a missing key is refused."""
         self._seen.add(key)
         if key not in self._content:
-            self.refuse(Sentence("{key} is missing", {"key": key}))
+            self.refuse(Sentence("{field} is missing", {"field": key}))
         return self._content[key]
 
     def text(self, key: str, *, empty: bool = False) -> str:
         """A text; an empty one only where allowed."""
         value = self.take(key)
         if not isinstance(value, str) or not (empty or value.strip()):
-            self.refuse(Sentence("{key} is no text", {"key": key}))
+            self.refuse(Sentence("{field} is no text", {"field": key}))
         return value
 
     def optional_text(self, key: str) -> str:
@@ -61,7 +61,8 @@ class Record:
         if not isinstance(value, int) or isinstance(value, bool) or not low <= value <= high:
             self.refuse(
                 Sentence(
-                    "{key} is no whole number from {low} to {high}", {"key": key, "low": low, "high": high}
+                    "{field} is no whole number from {low} to {high}",
+                    {"field": key, "low": low, "high": high},
                 )
             )
         return value
@@ -74,7 +75,7 @@ class Record:
         except InvalidOperation:
             number = Decimal("NaN")
         if not number.is_finite():
-            self.refuse(Sentence("{key} is no number in quotes", {"key": key}))
+            self.refuse(Sentence("{field} is no number in quotes", {"field": key}))
         return number
 
     def optional_decimal(self, key: str) -> Decimal | None:
@@ -87,28 +88,28 @@ class Record:
             return False
         value = self.take(key)
         if not isinstance(value, bool):
-            self.refuse(Sentence("{key} is neither true nor false", {"key": key}))
+            self.refuse(Sentence("{field} is neither true nor false", {"field": key}))
         return value
 
     def arrangement(self, key: str = "arrangement") -> Arrangement | None:
         """S or T; None for both."""
         code = self.text(key)
         if code != BOTH and code not in ARRANGEMENTS:
-            self.refuse(Sentence("{key} is none of S, T and B", {"key": key}))
+            self.refuse(Sentence("{field} is none of S, T and B", {"field": key}))
         return ARRANGEMENTS.get(code)
 
     def list_of(self, key: str) -> list[object]:
         """A list; empty where the key is missing."""
         value = self.take(key) if self.has(key) else []
         if not isinstance(value, list):
-            self.refuse(Sentence("{key} is no list", {"key": key}))
+            self.refuse(Sentence("{field} is no list", {"field": key}))
         return value
 
     def texts(self, key: str) -> tuple[str, ...]:
         """A list of texts without doubles."""
         values = [value for value in self.list_of(key) if isinstance(value, str) and value]
         if len(values) != len(self.list_of(key)) or len(set(values)) != len(values):
-            self.refuse(Sentence("{key} is no list of different texts", {"key": key}))
+            self.refuse(Sentence("{field} is no list of different texts", {"field": key}))
         return tuple(values)
 
     def records(self, key: str, name: str = "id") -> Iterator[Record]:

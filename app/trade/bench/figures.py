@@ -18,6 +18,14 @@ def significant(value: Decimal, figures: int) -> Decimal:
     return rounded(value, max(0, figures - 1 - value.adjusted()))
 
 
+def trimmed(value: Decimal, places: int) -> Decimal:
+    """``value`` without zeros at its end beyond ``places`` decimals: 2.000000 becomes 2.0, 0.125 stays."""
+    needed = value.normalize().as_tuple().exponent
+    assert isinstance(needed, int)  # finite
+    short = rounded(value, max(places, -needed))
+    return short if len(format(short, "f")) < len(format(value, "f")) else value
+
+
 def as_decimal(fraction: Fraction) -> Decimal:
     """A fraction as decimal number of the context's precision; exact where it ends within that."""
     return Decimal(fraction.numerator) / Decimal(fraction.denominator)

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from app.trade.bench.bound import Bound
 from app.trade.bench.data_record import Record, unique
-from app.trade.bench.figures import rounded
+from app.trade.bench.figures import rounded, trimmed
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.stages import MainsClass
 from app.trade.bench.typed_value import Entry
@@ -133,7 +133,7 @@ class Quantity:
 
     def _end(self, value: Decimal | None) -> Measure:
         assert value is not None
-        return Measure(self.unit.to_shown(value), self.unit.shown)
+        return Measure(trimmed(self.unit.to_shown(value), self.decimals), self.unit.shown)
 
 
 def catalogue_of(rows: object) -> dict[str, Quantity]:
@@ -227,7 +227,7 @@ def _repeatability(record: Record, unit: Unit) -> Repeatability:
 def _size(record: Record, key: str) -> Decimal:
     number = record.decimal(key)
     if number < 0:
-        record.refuse(Sentence("{key} is below 0", {"key": key}))
+        record.refuse(Sentence("{field} is below 0", {"field": key}))
     return number
 
 

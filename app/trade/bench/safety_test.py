@@ -13,6 +13,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from app.trade.bench.bound import Bound
+from app.trade.bench.figures import trimmed
 from app.trade.bench.safety_limits import SafetyLimits
 from app.trade.bench.stages import MainsClass
 from app.trade.bench.verdict import Limit, Verdict, VerdictWord, judge
@@ -68,7 +69,7 @@ _NAMES = {
 }
 _LOOKED_AT = (Step.VISUAL, Step.FUNCTION)
 _CLASS_II = (Step.VISUAL, Step.INSULATION, Step.TOUCH_CURRENT, Step.FUNCTION)
-# Factor from ohm or ampere to the unit shown, that unit, and the decimals a limit is shown with at least.
+# Power of ten from ohm or ampere to the unit shown, and that unit.
 _SHOWN = {
     Step.PE_RESISTANCE: (0, "Ω"),
     Step.INSULATION: (-6, "MΩ"),
@@ -268,7 +269,8 @@ def shown(step: Step, value: Decimal, bound: Bound = Bound.EXACT) -> Sentence | 
 
 def shown_limit(step: Step, limit: Limit) -> Sentence:
     """The limit of a step as it is shown: at most 0.3 Ω, at least 2 MΩ."""
-    if limit.high is not None:
-        return Sentence("at most {value}", {"value": shown(step, limit.high)})
-    assert limit.low is not None
-    return Sentence("at least {value}", {"value": shown(step, limit.low)})
+    power, unit = _SHOWN[step]
+    end = limit.low if limit.high is None else limit.high
+    assert end is not None  # a limit has a side
+    value = Measure(trimmed(end.scaleb(power), 1), unit)
+    return Sentence("at least {value}" if limit.high is None else "at most {value}", {"value": value})

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+from functools import reduce
 
 from app.trade.bench.kinds import Arrangement, HowSeen, Warmth
 from app.trade.bench.ladder import OTHER, Ladder, Suspect
@@ -161,14 +162,18 @@ def ladder_sentence(
     if stop is None:
         return Sentence("No fault shown: warm run, tap, other discs, on its edge.")
     suspects = named_suspects(ladder.weights(stop, arrangement, not_testable), ladder.suspects)
-    named = tuple(suspect.name for suspect in suspects)
+    # Their words hold commas themselves.
+    named = reduce(
+        lambda these, one: Sentence("{these}; {one}", {"these": these, "one": one}),
+        [s.name for s in suspects],
+    )
     if result.rung == 0:
         return Sentence(
-            "It stops before {next}; suspect: {suspects}.",
+            "Stops before {next}. Suspect: {suspects}.",
             {"next": ladder.rung(stop).name(arrangement), "suspects": named},
         )
     return Sentence(
-        "{reached}; stops before {next}. {proven} work to that extent; still suspect: {suspects}.",
+        "Reached {reached}; stops before {next}. Proven to that extent: {proven}. Still suspect: {suspects}.",
         {
             "reached": ladder.rung(result.rung).name(arrangement),
             "next": ladder.rung(stop).name(arrangement),
@@ -179,12 +184,13 @@ def ladder_sentence(
 
 
 def named_suspects(shares: Mapping[str, Decimal], suspects: Mapping[str, Suspect]) -> tuple[Suspect, ...]:
-    """The suspects worth naming: at most five above 5 %, largest first, then by id."""
-    above = sorted(
-        (suspect for suspect, share in shares.items() if share > WORTH_NAMING and suspect != OTHER),
-        key=lambda suspect: (-shares[suspect], suspect),
+    """The suspects worth naming: at most five above 5 %, largest first, then by id; where nobody is above that,
+    the largest five."""
+    ranked = sorted(
+        (suspect for suspect in shares if suspect != OTHER), key=lambda suspect: (-shares[suspect], suspect)
     )
-    return tuple(suspects[suspect] for suspect in above[:MOST_NAMED])
+    above = [suspect for suspect in ranked if shares[suspect] > WORTH_NAMING]
+    return tuple(suspects[suspect] for suspect in (above or ranked)[:MOST_NAMED])
 
 
 def fisher_p(stopped_before: int, tries_before: int, stopped_after: int, tries_after: int) -> float:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 
-from app.trade.bench.figures import as_decimal
+from app.trade.bench.figures import rounded
 from app.trade.sentence import Measure, Sentence
 
 # IEC 80000-1 prefixes that a bench needs, by every sign that people type for them. Small m and large M differ;
@@ -30,7 +29,8 @@ OHM = ("\u03a9", "\u2126", "ohm", "Ohm", "ohms")
 
 @dataclass(frozen=True)
 class Unit:
-    """``shown`` stands behind the number; SI value = shown value times 10^``power`` times ``factor``. ``base`` is the unit without prefix, ``spelt`` how people type that; ``marks`` are letters that
+    """``shown`` stands behind the number; SI value = shown value times 10^``power``, or times
+    ``factor`` where that is no power of ten. ``base`` is the unit without prefix, ``spelt`` how people type that; ``marks`` are letters that
     may stand for the decimal mark (4R7, 3V3). ``prefixed`` False: no prefix is read. ``m_means``: what a bare m
     could mean besides milli, so that it is refused."""
 
@@ -45,13 +45,13 @@ class Unit:
 
     def to_si(self, shown: Decimal) -> Decimal:
         """A value, difference or uncertainty in the SI unit; the digits are kept."""
-        scaled = shown.scaleb(self.power)
-        return scaled if self.factor == 1 else scaled * self.factor
+        return shown.scaleb(self.power) if self.factor == 1 else shown * self.factor
 
     def to_shown(self, si: Decimal) -> Decimal:
-        """The same as shown, from the SI unit."""
-        plain = si if self.factor == 1 else as_decimal(Fraction(si) / Fraction(self.factor))
-        return plain.scaleb(-self.power)
+        """The same as shown, from the SI unit. Where that is no power of ten, to 12 decimals."""
+        if self.factor != 1:
+            return rounded(si / self.factor, 12).normalize()
+        return si.scaleb(-self.power)
 
     @property
     def scale(self) -> Decimal:

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from app.trade.bench.figures import as_decimal, rounded, significant
+from app.trade.bench.figures import as_decimal, rounded, significant, trimmed
 
 D = Decimal
 
@@ -28,3 +28,18 @@ def test_keeps_three_figures_and_always_the_whole_part(value: str, said: str) ->
 
 def test_a_fraction_that_ends_becomes_exact() -> None:
     assert as_decimal(Fraction(11, 10)) == D("1.1")
+
+
+@pytest.mark.parametrize(
+    ("value", "said"),
+    [
+        ("2.000000", "2.0"),
+        ("0.3", "0.3"),
+        ("0.125", "0.125"),
+        ("0.1250", "0.125"),
+        ("2", "2"),
+        ("2E+6", "2E+6"),
+    ],
+)
+def test_zeros_at_the_end_are_trimmed_but_nothing_is_rounded(value: str, said: str) -> None:
+    assert str(trimmed(D(value), 1)) == said

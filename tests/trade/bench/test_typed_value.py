@@ -296,7 +296,7 @@ def test_what_is_written_out_reads_back_the_same(field: Entry, data: st.DataObje
     bound = Bound.MORE if field.more_than and data.draw(st.booleans()) else Bound.EXACT
     found = value_of(typed_form(shown, field.unit, bound, mark), field)
     assert (found.shown, found.bound) == (shown, bound)
-    assert str(found.shown) == str(shown if shown else abs(shown))
+    assert str(found.shown) == str(shown or abs(shown))
 
 
 def test_an_open_circuit_reads_back_too() -> None:

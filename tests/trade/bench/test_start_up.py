@@ -1,0 +1,212 @@
+"""Start-up results: states of the rungs, what is said, and what two climbs prove."""
+
+import json
+from datetime import UTC
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from scipy.stats import fisher_exact
+
+from app.trade.bench.kinds import Arrangement, HowSeen, Warmth
+from app.trade.bench.ladder import read_ladder
+from app.trade.bench.start_up import (
+    RungState,
+    StartUpResult,
+    counted_rung,
+    fields_refused,
+    fisher_p,
+    ladder_sentence,
+    named_suspects,
+    result_of,
+)
+from app.trade.wording import plain
+
+SAY = plain(UTC)
+LADDER = read_ladder(
+    json.loads((Path(__file__).parents[3] / "assets/bench/ladder.json").read_text(encoding="utf-8"))
+)
+S, T = Arrangement.SWING_ARM, Arrangement.SLED
+LONG_SEEK = StartUpResult(rung=10, tries=3, stopped_in=3, warmth=Warmth.WARM, disc="reference disc R2")
+
+
+def test_rungs_are_reached_stopped_at_or_not_reached() -> None:
+    assert LONG_SEEK.states == (*[RungState.REACHED] * 10, RungState.STOPPED, RungState.NOT_REACHED)
+    assert StartUpResult(rung=12, stopped_in=0).states == tuple([RungState.REACHED] * 12)
+    assert StartUpResult(rung=0).states[0] is RungState.STOPPED
+
+
+@pytest.mark.parametrize(
+    ("rung", "swing_arm", "sled"),
+    [
+        (0, "It shows no sign of power.", None),
+        (1, "It has power, but tray or clamp does not work.", None),
+        (
+            2,
+            "Tray and clamp work, but the arm does not swing home.",
+            "Tray and clamp work, but the sled does not run home.",
+        ),
+        (
+            3,
+            "The arm swings home, but the laser does not come on.",
+            "The sled runs home, but the laser does not come on.",
+        ),
+        (4, "The laser is on, but the lens does not search for focus.", None),
+        (5, "The lens searches, but finds no focus.", None),
+        (6, "It finds focus, but the disc does not come up to speed.", None),
+        (7, "The disc spins, but the light does not stay on the track.", None),
+        (8, "It follows the track, but does not read the lead-in.", None),
+        (9, "It reads the lead-in, but does not play the first track.", None),
+        (10, "It plays, but stalls on a long seek.", None),
+        (11, "It seeks, but does not play the outer tracks.", None),
+    ],
+)
+def test_where_the_job_stands_in_one_sentence(rung: int, swing_arm: str, sled: str | None) -> None:
+    result = StartUpResult(rung=rung)
+    assert SAY(result.headline(LADDER, S)) == swing_arm
+    assert SAY(result.headline(LADDER, T)) == (sled or swing_arm)
+
+
+def test_a_player_that_reaches_the_top_plays_to_the_end_or_nearly_always() -> None:
+    assert SAY(StartUpResult(rung=12, tries=5, stopped_in=0).headline(LADDER, S)) == "It plays to the end."
+    assert SAY(StartUpResult(rung=12, tries=5, stopped_in=1).headline(LADDER, S)) == (
+        "It plays to the end, but stops in 1 of 5 tries."
+    )
+
+
+@pytest.mark.parametrize(
+    ("result", "said"),
+    [
+        (
+            LONG_SEEK,
+            "Reached rung 10 of 12, stopped at 11 in 3 of 3 tries. Rungs 1 to 10 work to that extent.",
+        ),
+        (
+            StartUpResult(rung=1),
+            "Reached rung 1 of 12, stopped at 2 in 1 of 1 tries. It works to that extent.",
+        ),
+        (StartUpResult(rung=0, tries=2, stopped_in=2), "Reached no rung, stopped at 1 in 2 of 2 tries."),
+        (StartUpResult(rung=12, tries=5, stopped_in=0), "Reached all 12 rungs in 5 tries."),
+        (
+            StartUpResult(rung=5, seen=HowSeen.TEST_MODE),
+            "Reached rung 5 of 12 in test mode: it works when told to.",
+        ),
+    ],
+)
+def test_reached_and_stopped_in_figures(result: StartUpResult, said: str) -> None:
+    assert SAY(result.detail) == said
+
+
+def test_only_normal_use_counts() -> None:
+    assert LONG_SEEK.counts
+    assert not StartUpResult(rung=5, seen=HowSeen.SINGLE_STEP).counts
+
+
+def test_conditions_stand_beside_the_ladder() -> None:
+    assert SAY(LONG_SEEK.conditions) == "warm, normal use, reference disc R2"
+    assert SAY(StartUpResult(rung=3, warmth=Warmth.COLD).conditions) == "cold, normal use"
+
+
+@pytest.mark.parametrize(
+    ("tries", "rung", "stopped"),
+    [
+        ([10, 10, 10], 10, 3),
+        ([10, 10, 10, 10, 12], 10, 4),
+        ([12, 12, 10, 10], 10, 2),  # half is not more than half
+        ([12, 12, 12, 10], 12, 1),
+        ([11], 11, 1),
+        ([12], 12, 0),
+        ([0, 0, 4], 0, 2),
+    ],
+)
+def test_a_rung_counts_when_more_than_half_of_the_tries_reach_it(
+    tries: list[int], rung: int, stopped: int
+) -> None:
+    result = result_of(tries)
+    assert (result.rung, result.tries, result.stopped_in) == (rung, len(tries), stopped)
+    assert fields_refused(result) == {}
+
+
+@given(st.lists(st.integers(0, 12), min_size=1, max_size=9))
+def test_any_tries_give_a_result_that_can_be_right(tries: list[int]) -> None:
+    result = result_of(tries, HowSeen.TEST_MODE)
+    assert 2 * sum(1 for reached in tries if reached >= result.rung) > len(tries)
+    assert 2 * sum(1 for reached in tries if reached > result.rung) <= len(tries)
+    assert fields_refused(result) == {}
+
+
+def test_no_tries_give_no_result() -> None:
+    with pytest.raises(ValueError):
+        counted_rung([])
+
+
+@pytest.mark.parametrize(
+    ("result", "field"),
+    [
+        (StartUpResult(rung=13), "rung"),
+        (StartUpResult(rung=-1), "rung"),
+        (StartUpResult(rung=10, tries=0, stopped_in=0), "tries"),
+        (StartUpResult(rung=10, tries=51, stopped_in=51), "tries"),
+        (StartUpResult(rung=10, tries=3, stopped_in=4), "stopped_in"),
+        (StartUpResult(rung=10, tries=5, stopped_in=2), "stopped_in"),
+        (StartUpResult(rung=12, tries=4, stopped_in=2), "stopped_in"),
+    ],
+)
+def test_what_cannot_be_right_is_said_under_its_field(result: StartUpResult, field: str) -> None:
+    refused = fields_refused(result)
+    assert list(refused) == [field]
+    assert SAY(refused[field])
+
+
+def test_the_ladder_alone_names_several_and_never_one() -> None:
+    assert SAY(ladder_sentence(LONG_SEEK, LADDER, S)) == (
+        "Reached plays first track; stops before long seek. Proven to that extent: arm follows slowly outward, "
+        "decoder, converter, mute, outputs. Still suspect: arm bearing or stop: dust, dried oil, dropped adhesive; "
+        "radial motor weak (magnet aged) or its current too low; flex stiff, pulling at arm or sled; "
+        "radial driver stage; dried capacitors on the servo board."
+    )
+    assert SAY(ladder_sentence(StartUpResult(rung=0), LADDER, S)).startswith(
+        "Stops before power. Suspect: fuse, mains"
+    )
+    assert SAY(ladder_sentence(StartUpResult(rung=12, stopped_in=0), LADDER, S)).startswith("No fault shown")
+    testable = ladder_sentence(StartUpResult(rung=7), LADDER, S, frozenset({8}))
+    assert "radial motor weak" in SAY(testable)
+
+
+def test_named_are_at_most_five_above_five_in_a_hundred() -> None:
+    shares = {"belt": Decimal("0.5"), "clamp": Decimal("0.05"), "other": Decimal("0.45")}
+    assert [suspect.id for suspect in named_suspects(shares, LADDER.suspects)] == ["belt"]
+    even = {suspect: Decimal("0.05") for suspect in ("flex", "disc", "belt", "clamp", "tilt", "height")}
+    assert [suspect.id for suspect in named_suspects(even, LADDER.suspects)] == [
+        "belt",
+        "clamp",
+        "disc",
+        "flex",
+        "height",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("before", "after", "p"),
+    [((3, 3), (0, 3), 0.05), ((4, 5), (0, 5), 0.0238), ((2, 3), (0, 3), 0.2), ((0, 3), (3, 3), 1.0)],
+)
+def test_how_much_fewer_stops_say(before: tuple[int, int], after: tuple[int, int], p: float) -> None:
+    assert fisher_p(*before, *after) == pytest.approx(p, abs=5e-5)
+
+
+@given(st.integers(1, 9), st.integers(1, 9), st.data())
+def test_fishers_exact_test_agrees_with_scipy(before: int, after: int, data: st.DataObject) -> None:
+    stopped_before, stopped_after = data.draw(st.integers(0, before)), data.draw(st.integers(0, after))
+    table = [[stopped_before, before - stopped_before], [stopped_after, after - stopped_after]]
+    theirs = fisher_exact(table, alternative="greater").pvalue
+    assert fisher_p(stopped_before, before, stopped_after, after) == pytest.approx(float(theirs))
+
+
+@pytest.mark.parametrize(("stopped", "tries"), [(4, 3), (-1, 3)])
+def test_stops_lie_between_none_and_all(stopped: int, tries: int) -> None:
+    with pytest.raises(ValueError):
+        fisher_p(stopped, tries, 0, 3)
+    with pytest.raises(ValueError):
+        fisher_p(0, 3, stopped, tries)
