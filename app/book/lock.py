@@ -62,9 +62,13 @@ class WindowLock:
         file.flush()
 
 
-def open_elsewhere() -> BookRefused:
-    """The refusal of a book that a window holds."""
-    return BookRefused(
+class OpenElsewhere(BookRefused):
+    """The refusal of a book that a window holds: it may still be read beside it."""
+
+
+def open_elsewhere() -> OpenElsewhere:
+    """That refusal, worded."""
+    return OpenElsewhere(
         Sentence("This book is open in another window."),
         Sentence("Go to that window, or close it and try again."),
     )

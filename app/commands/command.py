@@ -1,0 +1,67 @@
+"""What every command is given, and the doors to what it cannot do without a window."""
+
+from __future__ import annotations
+
+import sys
+from argparse import Namespace
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Protocol
+
+from app.trade.refusal import Refusal
+from app.trade.wording import Wording
+from app.work.shop_book import Clock
+from app.work.upkeep.places import default_book
+
+DONE, FAILED, WRONG_USAGE = 0, 1, 2
+
+
+class Doors(Protocol):
+    """What app/start.py wires up, as it alone knows Qt. Each gives the exit code."""
+
+    def open_window(self, book: Path, *, make: bool) -> int:
+        """The window on a book; ``make`` makes an empty one when it is not there."""
+        ...
+
+    def show_demo(self) -> int:
+        """A fresh copy of the demo shop in a window, or the tour where there is no screen."""
+        ...
+
+    def build_demo(self, folder: Path) -> int:
+        """Write the demo shop into a folder."""
+        ...
+
+    def run_tour(self, folder: Path) -> int:
+        """Drive the window through one player's whole way and save its pictures and papers."""
+        ...
+
+
+@dataclass(frozen=True)
+class Surroundings:
+    """The words of the person, the wording to answer in, the clock, and the doors."""
+
+    asked: Namespace
+    wording: Wording
+    clock: Clock
+    doors: Doors
+
+    @property
+    def book(self) -> Path:
+        """The book that is meant: ``--book``, else the shop's own."""
+        return self.asked.book or default_book()
+
+    def tell(self, line: str) -> None:
+        """Say something on standard output."""
+        print(line, file=sys.stdout)
+
+
+Command = Callable[[Surroundings], int]
+
+
+def complain(wording: Wording, refusal: Refusal) -> int:
+    """Say on standard error what cannot be done and what to do next; gives the exit code."""
+    print(wording(refusal.sentence), file=sys.stderr)
+    if refusal.next_step is not None:
+        print(wording(refusal.next_step), file=sys.stderr)
+    return FAILED

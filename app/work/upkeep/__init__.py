@@ -1,0 +1,1 @@
+"""Care of the book: copies, restoring, checking, exporting, and one person's data."""
