@@ -7,8 +7,8 @@ from datetime import tzinfo
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from app.book.bench.modification_facts import modifications_of
-from app.book.tables import Job, Trial
+from app.book.bench.modification_facts import fact_of
+from app.book.tables import Job, Modification, Trial
 from app.trade.bench.comeback import FormerJob
 from app.trade.bench.modification_words import what_it_is
 from app.trade.bench.stages import Stage, TrialOutcome
@@ -52,9 +52,16 @@ def done_words(session: Session, job: Job) -> str:
 
 
 def _left_inside(session: Session, job: Job) -> Sentence | None:
-    left = [
-        m
-        for m in modifications_of(session, job, job.unit_id, None, {})
-        if m.job == job.number and m.ours and m.live
-    ]
-    return Sentence("{what} left inside", {"what": what_it_is(left[-1])}) if left else None
+    left = session.scalars(
+        select(Modification)
+        .where(
+            Modification.job_id == job.id,
+            Modification.ours,
+            Modification.reversed_at.is_(None),
+            Modification.struck_at.is_(None),
+        )
+        .order_by(Modification.id.desc())
+    ).first()
+    if left is None:
+        return None
+    return Sentence("{what} left inside", {"what": what_it_is(fact_of(left, job.number, "", "", {}))})

@@ -104,7 +104,7 @@ def _tidied(intake: Intake) -> Intake:
     changes: dict[str, Any] = {}
     for field in fields(intake):
         value = getattr(intake, field.name)
-        if not isinstance(value, str):
+        if type(value) is not str:  # words of an enumeration are texts too, and stay as they are
             continue
         if field.name in ("street", "fault", "marks"):
             changes[field.name] = "\n".join(line.rstrip() for line in value.strip().splitlines())

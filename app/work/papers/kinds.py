@@ -8,7 +8,7 @@ from importlib import import_module
 from typing import Any
 
 from app.papers.facts_json import Frozen
-from app.trade.sentence import Sentence, words
+from app.trade.sentence import words
 from app.trade.wording import Wording
 
 
@@ -23,13 +23,14 @@ class Kind(StrEnum):
     INVOICE = words("invoice")
 
 
+# Templates of the titles, worded in the language of the paper.
 TITLES = {
-    Kind.INTAKE_TICKET: Sentence("Intake ticket {number}"),
-    Kind.BENCH_TAG: Sentence("Bench tag {number}"),
-    Kind.HAND_BACK_RECEIPT: Sentence("Hand-back receipt {number}"),
-    Kind.UNSAFE_RETURN: Sentence("Returned unrepaired and unsafe {number}"),
-    Kind.MODIFIED_LABEL: Sentence("Label of a modified player {number}"),
-    Kind.INVOICE: Sentence("Invoice {number}"),
+    Kind.INTAKE_TICKET: words("Intake ticket {number}"),
+    Kind.BENCH_TAG: words("Bench tag {number}"),
+    Kind.HAND_BACK_RECEIPT: words("Hand-back receipt {number}"),
+    Kind.UNSAFE_RETURN: words("Returned unrepaired and unsafe {number}"),
+    Kind.MODIFIED_LABEL: words("Label of a modified player {number}"),
+    Kind.INVOICE: words("Invoice {number}"),
 }
 # Module and class of the facts, module and function of the paper: imported only when a paper is rendered.
 _MADE_BY = {
