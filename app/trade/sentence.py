@@ -49,16 +49,12 @@ class Sentence:
 
     def __eq__(self, other: object) -> bool:
         return (
-            isinstance(other, Sentence)
-            and self.key == other.key
-            and dict(self.values) == dict(other.values)
+            isinstance(other, Sentence) and self.key == other.key and dict(self.values) == dict(other.values)
         )
 
     def values_as_json(self) -> str:
         """The values as text for the book; `from_json` reads it back."""
-        return json.dumps(
-            {k: _packed(v) for k, v in self.values.items()}, ensure_ascii=False, sort_keys=True
-        )
+        return json.dumps({k: _packed(v) for k, v in self.values.items()}, ensure_ascii=False, sort_keys=True)
 
     def as_json(self) -> str:
         """Key and values as one text; `of_json` reads it back."""
@@ -83,6 +79,8 @@ def _packed(value: Value) -> Any:
         case Decimal():
             return {"decimal": str(value)}
         case datetime():
+            if value.tzinfo is None:
+                raise ValueError("a naive instant has no place in a sentence")
             return {"instant": value.astimezone(UTC).isoformat()}
         case date():
             return {"day": value.isoformat()}
@@ -92,8 +90,7 @@ def _packed(value: Value) -> Any:
             return {"measure": [str(value.value), value.unit, value.signed]}
         case Sentence():
             return {"sentence": [value.key, json.loads(value.values_as_json())]}
-        case tuple():
-            return [_packed(item) for item in value]
+    return [_packed(item) for item in value]
 
 
 def _unpacked(packed: Any) -> Value:

@@ -58,8 +58,7 @@ class Wording:
                 return self.measure(value)
             case Sentence():
                 return self(value)
-            case tuple():
-                return ", ".join(self.value(item) for item in value)
+        return ", ".join(self.value(item) for item in value)
 
     def number(self, number: Decimal, *, signed: bool = False, grouped: bool = False) -> str:
         """All digits given are kept; the decimal mark is the language's; the minus is U+2212."""
@@ -69,7 +68,7 @@ class Wording:
         text = format(abs(number), "f")
         whole, _, fraction = text.partition(".")
         if grouped:
-            groups = []
+            groups: list[str] = []
             while len(whole) > 3:
                 groups.insert(0, whole[-3:])
                 whole = whole[:-3]

@@ -167,7 +167,7 @@ def test_kept_limits_that_cannot_be_limits_are_refused() -> None:
         (EMAIL, "desk"),
         (VAT_ID, "DE 123"),
         (LOGO, "logo.png"),
-        (CURRENCY, "XXX"),
+        (CURRENCY, "EUX"),
         (LANGUAGE, "fr"),
         (COMEBACK_WINDOW, 100),
         (VAT_RATES, ()),
