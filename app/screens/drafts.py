@@ -104,7 +104,7 @@ def _read(path: Path) -> dict[str, dict[str, Any]]:
         # A damaged file is put aside, not overwritten: somebody may still read words out of it.
         _log.warning("the drafts could not be read and were put aside: %s", path)
         with contextlib.suppress(OSError):
-            os.replace(path, path.with_suffix(path.suffix + ".damaged"))
+            path.replace(path.with_suffix(path.suffix + ".damaged"))
         return {}
     if not isinstance(content, dict):
         return {}
@@ -114,11 +114,11 @@ def _read(path: Path) -> dict[str, dict[str, Any]]:
 def _write(path: Path, text: str) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
     beside = path.with_name(path.name + ".new")
-    with open(beside, "w", encoding="utf-8") as file:
+    with beside.open("w", encoding="utf-8") as file:
         file.write(text)
         file.flush()
         os.fsync(file.fileno())
-    os.replace(beside, path)
+    beside.replace(path)
     if os.name == "posix":
         folder = os.open(path.parent, os.O_RDONLY)
         try:

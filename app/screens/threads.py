@@ -163,7 +163,7 @@ class Doors(QObject):
                 result = work(ticket)
             except Cancelled:
                 return
-            except Exception as error:  # handed on whole, to be worded or shown by the receiver
+            except Exception as error:  # noqa: BLE001  # handed on whole: the receiver words or shows it
                 self._send(_Arrival(ticket, to, failed or self.unhandled.emit, (error,)))
             else:
                 self._send(_Arrival(ticket, to, done, (result,)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -75,7 +76,7 @@ class MainWindow(QMainWindow):
         centre = QWidget()
         Column(centre).add(self.strip).addLayout(below, 1)
         self.setCentralWidget(centre)
-        QWidget.setTabOrder(self.strip.find, self.strip.change)
+        QWidget.setTabOrder(self.strip.find_box, self.strip.change)
         self._fit_least()
         self._connect()
         self._restore()
@@ -113,9 +114,9 @@ class MainWindow(QMainWindow):
         """The page in sight."""
         return self.trail.page
 
-    def find(self) -> None:
+    def go_find(self) -> None:
         """Put the focus into the find box."""
-        self.strip.find.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.strip.find_box.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def turn_help(self) -> None:
         """Show help with the page in sight, or close it."""
@@ -154,26 +155,26 @@ class MainWindow(QMainWindow):
         self.desk.staff_changed.connect(self.strip.set_staff)
         self.strip.set_staff(self.desk.staff)
         self.strip.chosen.connect(self.desk.set_staff)
-        self.strip.find.look_up = self._look_up
-        self.strip.find.opened.connect(lambda target: self.trail.open(*target))
-        self.strip.find.given_up.connect(self._back_to_page)
+        self.strip.find_box.look_up = self._look_up
+        self.strip.find_box.opened.connect(lambda target: self.trail.open(*target))
+        self.strip.find_box.given_up.connect(self._back_to_page)
         self.dividers.chosen.connect(self.go_to)
         self.help.closed.connect(self._back_to_page)
         self.trail.arrived.connect(self._arrived)
         self.trail.titled.connect(self._title)
         own: dict[str, Callable[[], object]] = {
-            "find": self.find,
+            "find": self.go_find,
             "back": self.trail.back,
             "change_staff": self.strip.choose,
             "help_page": self.turn_help,
             "quit": self.close,
         }
         for place in PLACES:
-            own[f"place_{place}"] = lambda place=place: self.go_to(place)
+            own[f"place_{place}"] = partial(self.go_to, place)
         for scheme in palette.Scheme:
-            own[f"scheme_{scheme}"] = lambda scheme=scheme: self.set_scheme(scheme)
+            own[f"scheme_{scheme}"] = partial(self.set_scheme, scheme)
         for percent in measure.TEXT_SIZES:
-            own[f"text_{percent}"] = lambda percent=percent: self.set_text_size(percent)
+            own[f"text_{percent}"] = partial(self.set_text_size, percent)
         for act_id, call in own.items():
             self.menus.serve(act_id, call)
         self.menus.check(f"scheme_{palette.wanted()}")
@@ -213,7 +214,7 @@ class MainWindow(QMainWindow):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self.strip.find.close_results()
+        self.strip.find_box.close_results()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if not self.trail.leave() or not all(ask() for ask in list(self.closing)):
@@ -235,4 +236,3 @@ def appearance(settings: Path) -> tuple[str, int]:
         scheme if scheme in set(palette.Scheme) else "system",
         int(percent) if percent.isdigit() and int(percent) in measure.TEXT_SIZES else 100,
     )
-

@@ -91,7 +91,9 @@ class Results(QWidget):
         box(p, self.rect(), fill="base", border="edge")
         left, right = px(33), self.width() - px(11)
         if not self.hits:
-            words(p, QRectF(left, px(5), right - left, px(ROW)), say("Nothing in the book matches."), of="soft")
+            words(
+                p, QRectF(left, px(5), right - left, px(ROW)), say("Nothing in the book matches."), of="soft"
+            )
             return
         for top, i in self._tops():
             if i < 0:
@@ -106,7 +108,14 @@ class Results(QWidget):
     def _line(self, p: QPainter, hit: FindHit, left: float, right: float, top: float) -> None:
         second = min(measure.width(hit.second), (right - left) * 0.55) if hit.second else 0
         tall = px(ROW)
-        words(p, QRectF(right - second, top, second, tall), hit.second, font=measure.body(), of="soft", align=RIGHT)
+        words(
+            p,
+            QRectF(right - second, top, second, tall),
+            hit.second,
+            font=measure.body(),
+            of="soft",
+            align=RIGHT,
+        )
         x, edge = left, right - second - px(10)
         typed = max(self.typed.split(), key=len, default="")
         for part, strong in parts(hit.title, typed):
@@ -125,7 +134,9 @@ class FindBox(Entry):
         self.setPlaceholderText(self.accessibleName())
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         measure.fix(self, min_width=LEAST, max_width=WIDEST)
-        self.look_up: Callable[[str, Callable[[Sequence[FindHit]], None]], object] = lambda text, deliver: None
+        self.look_up: Callable[[str, Callable[[Sequence[FindHit]], None]], object] = lambda text, deliver: (
+            None
+        )
         self._results: Results | None = None
         self._asked = 0
         self.textEdited.connect(self._ask)
@@ -222,5 +233,3 @@ class FindBox(Entry):
         p.drawPixmap(px(7), (self.height() - side) // 2, pixmap)
         if not self.hasFocus():
             words(p, self.rect().adjusted(0, 0, -px(9), 0), key_words("Ctrl+F"), of="soft", align=RIGHT)
-
-

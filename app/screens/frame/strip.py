@@ -29,11 +29,11 @@ class Strip(QWidget):
         self._staff = staff
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
         measure.fix(self, height=HEIGHT)
-        self.find = FindBox(self)
+        self.find_box = FindBox(self)
         self._name = Label("", "strong")
         self.change = Button(say("Change"), self.choose, kind="quiet", key="Ctrl+U")
         row = Row(self, gap=9, margins=(WIDTH, 4, 18, 9))
-        row.add(self.find, stretch=1000)
+        row.add(self.find_box, stretch=1000)
         row.add(18)
         row.addStretch(1)
         row.add(Label(say("Working now"), "soft"), self._name, 7, self.change)

@@ -46,6 +46,11 @@ class Column(QVBoxLayout):
     def refit(self) -> None:
         _fit(self, self._gap, self._margins)
 
+    def set_margins(self, margins: Margins) -> None:
+        """Other margins: left, top, right, bottom."""
+        self._margins = margins
+        self.refit()
+
     def add(self, *items: QWidget | QLayout | float, stretch: int = 0) -> Column:
         """Add widgets, layouts, or numbers as empty space."""
         _add(self, items, stretch)
@@ -64,6 +69,11 @@ class Row(QHBoxLayout):
 
     def refit(self) -> None:
         _fit(self, self._gap, self._margins)
+
+    def set_margins(self, margins: Margins) -> None:
+        """Other margins: left, top, right, bottom."""
+        self._margins = margins
+        self.refit()
 
     def add(self, *items: QWidget | QLayout | float, stretch: int = 0) -> Row:
         """Add widgets, layouts, or numbers as empty space."""
@@ -107,10 +117,10 @@ class Flow(QLayout):
     def count(self) -> int:
         return len(self._items)
 
-    def itemAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]  # Qt wants None past the end
+    def itemAt(self, index: int) -> QLayoutItem | None:
         return self._items[index] if 0 <= index < len(self._items) else None
 
-    def takeAt(self, index: int) -> QLayoutItem | None:  # type: ignore[override]
+    def takeAt(self, index: int) -> QLayoutItem | None:
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 
     def expandingDirections(self) -> Qt.Orientation:
@@ -129,9 +139,7 @@ class Flow(QLayout):
 
     def minimumSize(self) -> QSize:
         shown = [item.minimumSize() for item in self._items if not item.isEmpty()]
-        return QSize(
-            max((s.width() for s in shown), default=0), max((s.height() for s in shown), default=0)
-        )
+        return QSize(max((s.width() for s in shown), default=0), max((s.height() for s in shown), default=0))
 
     def setGeometry(self, rect: QRect) -> None:
         super().setGeometry(rect)

@@ -52,9 +52,7 @@ class Button(QAbstractButton):
         self._block_level = "gate"
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setCursor(
-            Qt.CursorShape.PointingHandCursor if kind == "quiet" else Qt.CursorShape.ArrowCursor
-        )
+        self.setCursor(Qt.CursorShape.PointingHandCursor if kind == "quiet" else Qt.CursorShape.ArrowCursor)
         self.setText(text)
         self.clicked.connect(self._route)
         if done is not None:
@@ -146,12 +144,19 @@ class Button(QAbstractButton):
         else:
             open_box(p, mark.adjusted(1, 1, -1, -1), of="soft")
         left = px(13.5) + px(22)
-        words(p, QRect(left, 0, self.width() - left - px(9), self.height()), self.words(), of="soft",
-              font=measure.body())
+        words(
+            p,
+            QRect(left, 0, self.width() - left - px(9), self.height()),
+            self.words(),
+            of="soft",
+            font=measure.body(),
+        )
 
     def _paint_quiet(self, p: QPainter) -> None:
         font = measure.body()
-        taken = words(p, self.rect().adjusted(px(2), 0, 0, 0), self.words(), font=font, of="accent", elide=False)
+        taken = words(
+            p, self.rect().adjusted(px(2), 0, 0, 0), self.words(), font=font, of="accent", elide=False
+        )
         metrics = QFontMetricsF(font)
         baseline = (self.height() + metrics.ascent() - metrics.descent()) / 2
         hover = self.underMouse() or self.isDown()
@@ -179,5 +184,11 @@ class Button(QAbstractButton):
         taken = words(p, room, self.words(), font=self._font(), of=role, align=LEFT, elide=False)
         if self._hint:
             soft = ink("on_accent", 0.8) if main else ink("soft")
-            words(p, room.adjusted(round(taken) + px(9), 0, 0, 0), self._hint, font=measure.body(), of=soft,
-                  elide=False)
+            words(
+                p,
+                room.adjusted(round(taken) + px(9), 0, 0, 0),
+                self._hint,
+                font=measure.body(),
+                of=soft,
+                elide=False,
+            )

@@ -117,13 +117,28 @@ def _figure(p: QPainter, rect: QRectF, cell: Figure, fonts: Fonts, mark_room: fl
         mark -= measure.width(cell.unit) + px(5)
     role = _role(cell, struck)
     p.setFont(font)
-    left = words(p, QRectF(rect.left(), rect.top(), mark - rect.left(), rect.height()), whole, font=font, of=role,
-                 align=RIGHT, elide=False)
-    right = words(p, QRectF(mark, rect.top(), mark_room + 200, rect.height()), fraction, font=font, of=role,
-                  elide=False)
+    left = words(
+        p,
+        QRectF(rect.left(), rect.top(), mark - rect.left(), rect.height()),
+        whole,
+        font=font,
+        of=role,
+        align=RIGHT,
+        elide=False,
+    )
+    right = words(
+        p, QRectF(mark, rect.top(), mark_room + 200, rect.height()), fraction, font=font, of=role, elide=False
+    )
     if cell.unit:
         unit_at = rect.right() - measure.width(cell.unit)
-        words(p, QRectF(unit_at, rect.top(), 200, rect.height()), cell.unit, font=fonts.body, of="soft", elide=False)
+        words(
+            p,
+            QRectF(unit_at, rect.top(), 200, rect.height()),
+            cell.unit,
+            font=fonts.body,
+            of="soft",
+            elide=False,
+        )
     if struck:
         _strike(p, mark - left, left + right, rect)
 
@@ -182,9 +197,13 @@ def natural_width(cell: Cell) -> int:
                 measure.width(cell.unit) + px(5) if cell.unit else 0
             )
         case Link():
-            return measure.width(cell.text) + (measure.width(cell.second) + px(SECOND_GAP) if cell.second else 0)
+            return measure.width(cell.text) + (
+                measure.width(cell.second) + px(SECOND_GAP) if cell.second else 0
+            )
         case Stage():
-            words_wide = measure.width(cell.word) + (measure.width(cell.second) + px(SECOND_GAP) if cell.second else 0)
+            words_wide = measure.width(cell.word) + (
+                measure.width(cell.second) + px(SECOND_GAP) if cell.second else 0
+            )
             return stage_width() + px(10) + words_wide
         case Flags():
             word = cell.flags[0][1] if cell.flags else ""

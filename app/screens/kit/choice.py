@@ -46,7 +46,9 @@ class _Word(QRadioButton):
         chosen = self.isChecked()
         font = measure.strong() if chosen else measure.body()
         role = "text" if chosen or self.underMouse() else "soft"
-        words(p, self.rect().adjusted(0, 0, 0, -px(1)), self.text(), font=font, of=role, align=LEFT, elide=False)
+        words(
+            p, self.rect().adjusted(0, 0, 0, -px(1)), self.text(), font=font, of=role, align=LEFT, elide=False
+        )
         if chosen:
             thick = px(3)
             p.fillRect(QRectF(0, self.height() - thick, self.width() - px(1), thick), ink("accent"))

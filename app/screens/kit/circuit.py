@@ -72,7 +72,15 @@ class CircuitDrawing(QWidget):
         wide = max(px(PART_WIDE), measure.width(text) + px(14))
         rect = QRectF(x - wide / 2, y - px(PART_TALL) / 2, wide, px(PART_TALL))
         border = {"new": "accent", "old": "text", "out": "edge"}[kind]
-        box(p, rect, fill="base", border=border, width=2 if kind == "new" else 1.5, radius=0, dashed=kind == "out")
+        box(
+            p,
+            rect,
+            fill="base",
+            border=border,
+            width=2 if kind == "new" else 1.5,
+            radius=0,
+            dashed=kind == "out",
+        )
         words(p, rect, text, font=measure.body(), of="soft" if kind == "out" else "text", align=CENTRE)
         return rect
 
@@ -92,7 +100,9 @@ class CircuitDrawing(QWidget):
         p.setPen(pen("edge", 1.3))
         p.drawPath(path_of((x, px(46)), (x, px(27)), closed=False))
         p.drawPath(path_of((x - px(4), px(32)), (x, px(27)), (x + px(4), px(32)), closed=False))
-        words(p, QRectF(out.right() + px(5), out.top(), px(60), out.height()), say("out"), of="soft", align=LEFT)
+        words(
+            p, QRectF(out.right() + px(5), out.top(), px(60), out.height()), say("out"), of="soft", align=LEFT
+        )
         self._place_word(p, line, px(25))
 
     def _parallel(self, p: QPainter) -> None:

@@ -50,7 +50,9 @@ class Combo(QComboBox):
         self.clear()
         self._keys = [key for key, _ in options]
         self.addItems([word for _, word in options])
-        self.setCurrentIndex(self._keys.index(chosen) if chosen in self._keys else -1 if chosen is None else 0)
+        self.setCurrentIndex(
+            self._keys.index(chosen) if chosen in self._keys else -1 if chosen is None else 0
+        )
         self.blockSignals(False)
         self.updateGeometry()
 

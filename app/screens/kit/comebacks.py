@@ -165,15 +165,23 @@ class ComebackBars(QWidget):
 
     def _row(self, p: QPainter, row: ComebackFacts, rect: QRectF, figures: float, fonts: Fonts) -> None:
         hline(p, rect.left(), rect.right(), rect.bottom() - 1, "line")
-        draw(p, QRectF(px(9), rect.top(), px(NAME) - px(18), rect.height()), Two(row.name, row.second, strong=True),
-             fonts)
+        draw(
+            p,
+            QRectF(px(9), rect.top(), px(NAME) - px(18), rect.height()),
+            Two(row.name, row.second, strong=True),
+            fonts,
+        )
         self._bar(p, row, rect.center().y())
         wide = px(FIGURE) - px(6)
         cells = (
             Two(percent(row.share), row.counted, strong=True),
             Two(percent(row.rest), row.rest_counted),
-            Two(row.verdict_word, row.detail, strong=row.verdict in ("more", "less"),
-                soft=row.verdict not in ("more", "less")),
+            Two(
+                row.verdict_word,
+                row.detail,
+                strong=row.verdict in ("more", "less"),
+                soft=row.verdict not in ("more", "less"),
+            ),
         )
         for i, cell in enumerate(cells):
             room = QRectF(figures + i * px(FIGURE), rect.top(), wide if i < 2 else px(VERDICT), rect.height())

@@ -79,7 +79,9 @@ class FlagLine(QWidget):
         if flag.action:
             self._link = self._button(flag.action, flag.target, "quiet")
         kinds = ["plain"] + ["quiet"] * len(flag.buttons)
-        self._buttons = [self._button(text, target, kinds[i]) for i, (text, target) in enumerate(flag.buttons)]
+        self._buttons = [
+            self._button(text, target, kinds[i]) for i, (text, target) in enumerate(flag.buttons)
+        ]
 
     def _button(self, text: str, target: Any, kind: str) -> Button:
         return Button(text, lambda: self.acted.emit(target), kind=kind, parent=self)
@@ -141,7 +143,9 @@ class FlagLine(QWidget):
         flag_shape(p, QRectF(px(14), px(2) + (tall - px(14)) / 2, px(14), px(14)), level)
         left = self._text_left()
         room = left - px(48) if not self._stacked else self.width() - left - px(90)
-        words(p, QRectF(px(39), px(1), max(room, px(92)), tall), self.flag.word, font=measure.strong(), of=level)
+        words(
+            p, QRectF(px(39), px(1), max(room, px(92)), tall), self.flag.word, font=measure.strong(), of=level
+        )
         top = px(2) + (measure.line() + px(1) if self._stacked else 0)
         p.setFont(measure.body())
         p.setPen(ink("text"))
@@ -190,7 +194,9 @@ class FlagBar(QWidget):
         return tuple(self._lines)
 
     def _fold_line(self, rest: Sequence[FlagFacts]) -> FoldHead:
-        text = say("{count} more", count=len(rest)) if not self._folds else say("{count} flags", count=len(rest))
+        text = (
+            say("{count} more", count=len(rest)) if not self._folds else say("{count} flags", count=len(rest))
+        )
         head = FoldHead(text)
         head.set_opened(False)
         head.set_summary(rest[0].sentence, ((str(rest[0].level), rest[0].word),))

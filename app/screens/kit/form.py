@@ -53,7 +53,9 @@ class Form(QWidget):
     leave_asked = Signal()
     typed = Signal()
 
-    def __init__(self, *, sections: bool = True, label_width: float = LABEL, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, *, sections: bool = True, label_width: float = LABEL, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self._sections = sections
         self._label_width = label_width
@@ -96,7 +98,9 @@ class Form(QWidget):
                 self._take(item, name)
                 grows = bool(item.sizePolicy().expandingDirections() & Qt.Orientation.Horizontal)
                 widths_given = widths_given or grows
-                across.addWidget(item, 1 if grows else 0, Qt.AlignmentFlag.AlignTop if not grows else Qt.Alignment())
+                across.addWidget(
+                    item, 1 if grows else 0, Qt.AlignmentFlag.AlignTop if not grows else Qt.AlignmentFlag(0)
+                )
             else:
                 across.addSpacing(px(item))
         if not widths_given and not stretch_last:
@@ -132,8 +136,9 @@ class Form(QWidget):
 
     def _tall_label(self, across: QLayout) -> None:
         item = across.itemAt(across.count() - 1)
-        if item is not None and item.widget() is not None:
-            self._as_tall_as_field(item.widget())
+        label = item.widget() if item is not None else None
+        if label is not None:
+            self._as_tall_as_field(label)
 
     def _as_tall_as_field(self, label: QWidget) -> None:
         from app.screens.kit.measure import fix
@@ -190,5 +195,3 @@ def _moves_on(watched: QObject) -> bool:
 def _accessible(item: QWidget) -> str:
     proxy = item.focusProxy()
     return item.accessibleName() or (proxy.accessibleName() if proxy is not None else "")
-
-

@@ -60,7 +60,7 @@ class GateBox(QWidget):
 
 
 class GateRow(QWidget):
-    """"Still to do", the boxes, a soft word behind, and the links to do them at the right end."""
+    """ "Still to do", the boxes, a soft word behind, and the links to do them at the right end."""
 
     acted = Signal(object)
 

@@ -87,7 +87,9 @@ def _bracket(p: QPainter, limit: float | None, x: Callable[[float], float], y: f
     at, tall, foot = x(limit), fx(6), inward * fx(3.5)
     p.setPen(pen("text", 1.3))
     p.setBrush(Qt.BrushStyle.NoBrush)
-    p.drawPath(path_of((at + foot, y - tall), (at, y - tall), (at, y + tall), (at + foot, y + tall), closed=False))
+    p.drawPath(
+        path_of((at + foot, y - tall), (at, y - tall), (at, y + tall), (at + foot, y + tall), closed=False)
+    )
 
 
 def gauge(facts: GaugeFacts, plain: str, tip: str = "") -> Drawing:
@@ -103,7 +105,9 @@ def gauge_key(now: str, last: str) -> Callable[[QPainter, QRectF], None]:
         for shape, word in (("dot", now), ("open dot", last)):
             marker(p, QPointF(x, y), shape, "text", fx(7 if shape == "dot" else 5))
             x += fx(9)
-            x += words(p, QRectF(x, rect.top(), rect.right() - x, rect.height()), word, font=body(), of="soft")
+            x += words(
+                p, QRectF(x, rect.top(), rect.right() - x, rect.height()), word, font=body(), of="soft"
+            )
             x += fx(12)
 
     return paint
@@ -187,5 +191,12 @@ def ratio_scale(p: QPainter, rect: QRectF) -> None:
     left, wide = rect.left() + px(4), rect.width() - px(8)
     for text, value in (("×½", 0.5), ("×1", 1.0), ("×2", 2.0)):
         at = left + _log_place(value) * wide
-        words(p, QRectF(at - px(14), rect.top(), px(28), rect.height()), text, font=body(), of="soft", align=CENTRE,
-              elide=False)
+        words(
+            p,
+            QRectF(at - px(14), rect.top(), px(28), rect.height()),
+            text,
+            font=body(),
+            of="soft",
+            align=CENTRE,
+            elide=False,
+        )

@@ -21,7 +21,13 @@ class Heading(QWidget):
     """``number`` heavier before ``title``; ``above`` is a small soft question over it, ``below`` a soft line."""
 
     def __init__(
-        self, title: str = "", *, number: str = "", above: str = "", below: str = "", parent: QWidget | None = None
+        self,
+        title: str = "",
+        *,
+        number: str = "",
+        above: str = "",
+        below: str = "",
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._above = Label("", "soft", elide=True)
@@ -83,7 +89,9 @@ class Heading(QWidget):
 class StageWord(QWidget):
     """The five boxes of a job's stage with its word, and what it waits for in soft."""
 
-    def __init__(self, stage: int = 0, word: str = "", second: str = "", parent: QWidget | None = None) -> None:
+    def __init__(
+        self, stage: int = 0, word: str = "", second: str = "", parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.set_stage(stage, word, second)
@@ -114,7 +122,9 @@ class StageWord(QWidget):
 class FactLine(QWidget):
     """Facts beside each other, each a soft word and its value: ``Customer  Benedikt Arnsvik``."""
 
-    def __init__(self, facts: Sequence[tuple[str, str | QWidget]] = (), parent: QWidget | None = None) -> None:
+    def __init__(
+        self, facts: Sequence[tuple[str, str | QWidget]] = (), parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self._flow = Flow(self, gap=23, line_gap=2)
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)

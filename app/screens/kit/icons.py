@@ -45,5 +45,3 @@ def icon(name: str, role: str = "text") -> QIcon:
 def forget() -> None:
     """The inks have changed: drawings are tinted anew when asked for."""
     _pixmap.cache_clear()
-
-

@@ -41,7 +41,9 @@ class LadderFacts:
 class Ladder(QWidget):
     """Stands upright; ``lying`` lays it down for narrow pages."""
 
-    def __init__(self, facts: LadderFacts | None = None, *, lying: bool = False, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, facts: LadderFacts | None = None, *, lying: bool = False, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.facts = facts or LadderFacts((), 0)
         self.lying = lying
@@ -132,9 +134,18 @@ def _standing(p: QPainter, facts: LadderFacts, width: float, height: float) -> N
         _rung(p, QRectF(inner, y - px(RUNG_TALL) / 2, px(RUNG_WIDE), px(RUNG_TALL)), state, lying=False)
         role = {"reached": "text", "stopped": "stop", "open": "soft"}[state]
         number = QRectF(right + px(8), y - pitch / 2, name_at - right - px(16), pitch)
-        words(p, number, str(rung), font=measure.body(), of="stop" if state == "stopped" else "soft", align=RIGHT)
+        words(
+            p,
+            number,
+            str(rung),
+            font=measure.body(),
+            of="stop" if state == "stopped" else "soft",
+            align=RIGHT,
+        )
         font = measure.strong() if state == "stopped" else measure.body()
-        words(p, QRectF(name_at, y - pitch / 2, bracket_at - name_at - px(8), pitch), name, font=font, of=role)
+        words(
+            p, QRectF(name_at, y - pitch / 2, bracket_at - name_at - px(8), pitch), name, font=font, of=role
+        )
     _brackets(p, facts, middle, pitch, bracket_at, width)
 
 
@@ -166,7 +177,13 @@ def _brackets(p: QPainter, facts: LadderFacts, middle: object, pitch: float, x: 
         words(p, room, word, font=measure.body(), of="text" if reached else "soft", align=LEFT)
     if facts.stopped:
         y = middle(facts.stopped)
-        words(p, QRectF(x, y - pitch / 2, width - x, pitch), say("stopped here"), font=measure.strong(), of="stop")
+        words(
+            p,
+            QRectF(x, y - pitch / 2, width - x, pitch),
+            say("stopped here"),
+            font=measure.strong(),
+            of="stop",
+        )
 
 
 def _lying(p: QPainter, facts: LadderFacts, width: float) -> None:
@@ -185,7 +202,7 @@ def _lying(p: QPainter, facts: LadderFacts, width: float) -> None:
             p.fillRect(QRectF(end, y + dy, width - end, 1), ink("edge"))
     middle = (top + bottom + px(3)) / 2
     below = QRectF(0, bottom + px(10), width, measure.line() + px(4))
-    stop_from = width
+    stop_from, stop_to = width, width
     if facts.stopped:
         # Near the end of the line the words end at their rung; elsewhere they begin there.
         text = say("{number} {name}: stopped here", number=facts.stopped, name=facts.rungs[facts.stopped - 1])
@@ -194,8 +211,14 @@ def _lying(p: QPainter, facts: LadderFacts, width: float) -> None:
         near_end = facts.stopped > count - 3
         left = min(x + px(18) - wide_text, width - wide_text) if near_end else x - wide / 2
         stop_from, stop_to = left, left + wide_text
-        words(p, QRectF(left, below.top(), wide_text + 2, below.height()), text, font=measure.strong(), of="stop",
-              elide=False)
+        words(
+            p,
+            QRectF(left, below.top(), wide_text + 2, below.height()),
+            text,
+            font=measure.strong(),
+            of="stop",
+            elide=False,
+        )
     for rung in range(1, count + 1):
         x, state = at(rung), _state(facts, rung)
         _rung(p, QRectF(x - wide / 2, middle - tall / 2, wide, tall), state, lying=True)
@@ -208,6 +231,11 @@ def _lying(p: QPainter, facts: LadderFacts, width: float) -> None:
         left = x - px(5) if rung == 1 else min(x - taken / 2, width - taken)
         if facts.stopped and left < stop_to + px(6) and left + taken > stop_from - px(6):
             continue  # under the words of the rung where it stopped
-        words(p, QRectF(left, below.top(), taken + 2, below.height()), text, font=measure.body(), of=role, elide=False)
-
-
+        words(
+            p,
+            QRectF(left, below.top(), taken + 2, below.height()),
+            text,
+            font=measure.body(),
+            of=role,
+            elide=False,
+        )

@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QMouseEvent, QPainter, QPaintEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit import measure
@@ -143,6 +143,12 @@ class LifeLine(QWidget):
         else:
             super().keyPressEvent(event)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        if self.at < 0 and self.facts is not None and self.facts.jobs:
+            self.at = len(self.facts.jobs) - 1
+        self.update()
+
     def _job_under(self, event: QMouseEvent) -> int:
         return next((i for i, rect in enumerate(self._links) if rect.contains(event.position())), -1)
 
@@ -186,7 +192,13 @@ class LifeLine(QWidget):
             for band in self.facts.bands:
                 for day in (band.start, band.end):
                     if day is not None and self.facts.start < day:
-                        dotted(p, QPointF(axes.x(day), top + px(BAND)), QPointF(axes.x(day), axes.bottom), "edge", 1)
+                        dotted(
+                            p,
+                            QPointF(axes.x(day), top + px(BAND)),
+                            QPointF(axes.x(day), axes.bottom),
+                            "edge",
+                            1,
+                        )
             draw_plot(p, self.facts, axes)
             vline(p, today, top, axes.bottom, "text", 1.5)
         self._bands(p, axes, top)

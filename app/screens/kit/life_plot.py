@@ -47,12 +47,23 @@ class Axes:
             values.append(facts.reference[0])
         low, high = (min(values), max(values)) if values else (0.0, 1.0)
         step = nice_step((high - low) or abs(high) or 1.0)
-        return cls(left, right, top, bottom, facts.start, facts.end, math.floor((low - step * 0.5) / step) * step,
-                   high + step * 0.35, step)
+        return cls(
+            left,
+            right,
+            top,
+            bottom,
+            facts.start,
+            facts.end,
+            math.floor((low - step * 0.5) / step) * step,
+            high + step * 0.35,
+            step,
+        )
 
     def x(self, day: date) -> float:
         """Px of a day."""
-        return self.left + (day - self.start).days / max((self.end - self.start).days, 1) * (self.right - self.left)
+        return self.left + (day - self.start).days / max((self.end - self.start).days, 1) * (
+            self.right - self.left
+        )
 
     def y(self, value: float) -> float:
         """Px of a value."""
@@ -66,11 +77,15 @@ def nice_step(span: float) -> float:
     return next((m * power for m in (1, 2, 5) if m * power >= rough), 10 * power)
 
 
-def halo_words(p: QPainter, rect: QRectF, text: str, of: str, *, fill: str = "base", strong: bool = False) -> None:
+def halo_words(
+    p: QPainter, rect: QRectF, text: str, of: str, *, fill: str = "base", strong: bool = False
+) -> None:
     """Words with a halo of the sheet behind them, so that lines do not cut them."""
     font = measure.strong() if strong else measure.body()
     wide = measure.width(text, font)
-    p.fillRect(QRectF(rect.center().x() - wide / 2 - 1, rect.top() + 1, wide + 2, rect.height() - 2), ink(fill, 0.85))
+    p.fillRect(
+        QRectF(rect.center().x() - wide / 2 - 1, rect.top() + 1, wide + 2, rect.height() - 2), ink(fill, 0.85)
+    )
     words(p, rect, text, font=font, of=of, align=CENTRE, elide=False)
 
 
@@ -94,10 +109,23 @@ def _grid(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
         y = axes.y(value)
         hline(p, axes.left - px(5), axes.left, y, "edge")
         text = number(Decimal(f"{value:.{decimals}f}"))
-        words(p, QRectF(0, y - px(10), axes.left - px(10), px(20)), text, font=measure.body(), of="soft", align=RIGHT)
+        words(
+            p,
+            QRectF(0, y - px(10), axes.left - px(10), px(20)),
+            text,
+            font=measure.body(),
+            of="soft",
+            align=RIGHT,
+        )
         value += axes.step
-    words(p, QRectF(0, axes.top - px(24), axes.left - px(10), px(20)), facts.unit, font=measure.body(), of="soft",
-          align=RIGHT)
+    words(
+        p,
+        QRectF(0, axes.top - px(24), axes.left - px(10), px(20)),
+        facts.unit,
+        font=measure.body(),
+        of="soft",
+        align=RIGHT,
+    )
     below = QRectF(0, axes.bottom + px(6), 0, px(18))
     for begin, end, text in spans(axes.start, axes.end, (axes.right - axes.left) / px(54)):
         x1, x2 = axes.x(max(begin, axes.start)), axes.x(min(end, axes.end))
@@ -150,7 +178,14 @@ def _reference(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
     value, text = facts.reference
     y = axes.y(value)
     dotted(p, QPointF(axes.left, y), QPointF(axes.right, y), "soft", 1)
-    words(p, QRectF(axes.right + px(8), y - px(10), px(140), px(20)), text, font=measure.body(), of="soft", align=LEFT)
+    words(
+        p,
+        QRectF(axes.right + px(8), y - px(10), px(140), px(20)),
+        text,
+        font=measure.body(),
+        of="soft",
+        align=LEFT,
+    )
 
 
 def _limit(p: QPainter, facts: LifeFacts, axes: Axes) -> None:

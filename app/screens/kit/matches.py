@@ -97,7 +97,14 @@ class MatchRows(QWidget):
     def _row(self, p: QPainter, match: Match, top: float, tall: float) -> None:
         left, right = px(10), self.width() - px(11)
         third = min(measure.width(match.third), (right - left) // 2) if match.third else 0
-        words(p, QRectF(right - third, top, third, tall), match.third, font=measure.body(), of="soft", align=RIGHT)
+        words(
+            p,
+            QRectF(right - third, top, third, tall),
+            match.third,
+            font=measure.body(),
+            of="soft",
+            align=RIGHT,
+        )
         edge = right - third - px(10)
         second_at = left + max(px(100), self._title_width(match.title) + px(16))
         x = float(left)

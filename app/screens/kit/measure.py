@@ -120,9 +120,7 @@ def fix(
     min_height: float | None = None,
 ) -> None:
     """Fix sizes of ``widget`` in measures for L = 18; they follow the text size."""
-    given = dict(
-        width=width, height=height, min_width=min_width, max_width=max_width, min_height=min_height
-    )
+    given = dict(width=width, height=height, min_width=min_width, max_width=max_width, min_height=min_height)
     kept: dict[str, Any] = dict(widget.property(_FIX) or {})
     kept.update({name: value for name, value in given.items() if value is not None})
     widget.setProperty(_FIX, kept)

@@ -186,8 +186,7 @@ def _system_changed() -> None:
 def _lay(app: QApplication) -> None:
     global _inks
     dark = _wanted is Scheme.DARK or (
-        _wanted is Scheme.SYSTEM
-        and QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+        _wanted is Scheme.SYSTEM and QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
     )
     _inks = DARK if dark else LIGHT
     app.setPalette(palette(_inks))

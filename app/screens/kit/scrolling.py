@@ -68,5 +68,6 @@ class Scroller(QScrollArea):
 
     def show_focus(self, widget: QWidget) -> None:
         """Scroll so that ``widget`` is in sight with some room around it."""
-        if self.widget() is not None and self.widget().isAncestorOf(widget):
+        inside = self.widget()
+        if inside is not None and inside.isAncestorOf(widget):
             self.ensureWidgetVisible(widget, px(18), px(36))

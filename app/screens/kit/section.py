@@ -73,16 +73,26 @@ class FoldHead(QAbstractButton):
         p = QPainter(self)
         mid = self.height() / 2
         side = px(10)
-        fold_mark(p, QRectF(0, mid - side / 2, side, side), self.opened, "text" if self.underMouse() else "soft")
+        fold_mark(
+            p, QRectF(0, mid - side / 2, side, side), self.opened, "text" if self.underMouse() else "soft"
+        )
         x = float(px(18))
-        x += words(p, QRectF(x, 0, self.width() - x, self.height()), self.text(), font=measure.strong()) + px(7)
+        x += words(p, QRectF(x, 0, self.width() - x, self.height()), self.text(), font=measure.strong()) + px(
+            7
+        )
         for level, word in self._flags:
             flag_shape(p, QRectF(x, mid - px(7), px(14), px(14)), level)
             x += px(20)
             room = QRectF(x, 0, self.width() - x, self.height())
             x += words(p, room, word, font=measure.strong(), of=level) + px(11)
         if self._summary:
-            words(p, QRectF(x, 0, self.width() - x, self.height()), self._summary, font=measure.body(), of="soft")
+            words(
+                p,
+                QRectF(x, 0, self.width() - x, self.height()),
+                self._summary,
+                font=measure.body(),
+                of="soft",
+            )
         if self.hasFocus():
             box(p, self.rect().adjusted(0, 0, 0, 0), border="accent", width=2)
 
@@ -93,7 +103,9 @@ class Section(QWidget):
 
     folded = Signal(bool)
 
-    def __init__(self, word: str, summary: str = "", *, opened: bool = True, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, word: str, summary: str = "", *, opened: bool = True, parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
         self.head = FoldHead(word, self)
         self.head.set_summary(summary)

@@ -43,7 +43,11 @@ def flag_shape(p: QPainter, rect: QRectF, level: str) -> None:
 
 def _triangle(p: QPainter, c: QPointF, k: float) -> None:
     p.setPen(pen("caution", 1.8 * k, round_ends=True))
-    p.drawPath(path_of((c.x(), c.y() - 6 * k), (c.x() + 6.2 * k, c.y() + 5.8 * k), (c.x() - 6.2 * k, c.y() + 5.8 * k)))
+    p.drawPath(
+        path_of(
+            (c.x(), c.y() - 6 * k), (c.x() + 6.2 * k, c.y() + 5.8 * k), (c.x() - 6.2 * k, c.y() + 5.8 * k)
+        )
+    )
     p.setPen(pen("caution", 1.6 * k))
     p.drawLine(QPointF(c.x(), c.y() - 1.8 * k), QPointF(c.x(), c.y() + 2.0 * k))
     p.setPen(Qt.PenStyle.NoPen)
@@ -161,10 +165,19 @@ def marker(p: QPainter, at: QPointF, shape: str, role: str, size: float) -> None
     elif shape == "triangle":
         rise = size * math.sqrt(3) / 2
         p.drawPath(
-            path_of((at.x(), at.y() - rise * 0.6), (at.x() + half, at.y() + rise * 0.4),
-                    (at.x() - half, at.y() + rise * 0.4))
+            path_of(
+                (at.x(), at.y() - rise * 0.6),
+                (at.x() + half, at.y() + rise * 0.4),
+                (at.x() - half, at.y() + rise * 0.4),
+            )
         )
     else:
-        p.drawPath(path_of((at.x(), at.y() - half), (at.x() + half, at.y()), (at.x(), at.y() + half),
-                           (at.x() - half, at.y())))
+        p.drawPath(
+            path_of(
+                (at.x(), at.y() - half),
+                (at.x() + half, at.y()),
+                (at.x(), at.y() + half),
+                (at.x() - half, at.y()),
+            )
+        )
     p.restore()

@@ -143,11 +143,15 @@ def fold_mark(p: QPainter, rect: QRectF, opened: bool, of: str = "soft") -> None
     c, half = rect.center(), px(10) / 2
     if opened:
         shape = path_of(
-            (c.x() - half, c.y() - half * 0.5), (c.x() + half, c.y() - half * 0.5), (c.x(), c.y() + half * 0.6)
+            (c.x() - half, c.y() - half * 0.5),
+            (c.x() + half, c.y() - half * 0.5),
+            (c.x(), c.y() + half * 0.6),
         )
     else:
         shape = path_of(
-            (c.x() - half * 0.5, c.y() - half), (c.x() + half * 0.6, c.y()), (c.x() - half * 0.5, c.y() + half)
+            (c.x() - half * 0.5, c.y() - half),
+            (c.x() + half * 0.6, c.y()),
+            (c.x() - half * 0.5, c.y() + half),
         )
     p.save()
     p.setRenderHint(QPainter.RenderHint.Antialiasing)

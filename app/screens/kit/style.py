@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter
-from PySide6.QtWidgets import QProxyStyle, QStyle, QStyleOption, QWidget
+from PySide6.QtWidgets import QProxyStyle, QStyle, QStyleOption, QStyleOptionMenuItem, QWidget
 
 from app.screens.kit.measure import px
 from app.screens.kit.strokes import box
@@ -40,12 +40,12 @@ class SheetStyle(QProxyStyle):
             if widget is not None and widget.property("framed"):
                 role, width, dashed = frame_state(widget)
                 fill = None if element == _PE.PE_Frame else "base"
-                box(painter, option.rect, fill=fill, border=role, width=width, dashed=dashed)  # type: ignore[attr-defined]
+                box(painter, option.rect, fill=fill, border=role, width=width, dashed=dashed)
                 return
             if element == _PE.PE_PanelLineEdit:
                 return
         if element == _PE.PE_FrameFocusRect:
-            box(painter, QRectF(option.rect), border="accent", width=2)  # type: ignore[attr-defined]
+            box(painter, QRectF(option.rect), border="accent", width=2)
             return
         super().drawPrimitive(element, option, painter, widget)
 
@@ -56,7 +56,7 @@ class SheetStyle(QProxyStyle):
         size: QSize,
         widget: QWidget | None = None,
     ) -> QSize:
-        made = super().sizeFromContents(kind, option, size, widget)
+        made = super().sizeFromContents(kind, option, size, widget)  # type: ignore[arg-type]  # Qt passes none
         if kind == QStyle.ContentsType.CT_MenuBarItem:
             return QSize(size.width() + 2 * px(12), made.height())
         return made
@@ -69,21 +69,22 @@ class SheetStyle(QProxyStyle):
         widget: QWidget | None = None,
     ) -> None:
         if element == _CE.CE_MenuBarEmptyArea:
-            painter.fillRect(option.rect, option.palette.window())  # type: ignore[attr-defined]
+            painter.fillRect(option.rect, option.palette.window())
             return
         if element == _CE.CE_MenuBarItem:
+            assert isinstance(option, QStyleOptionMenuItem)
             _menu_bar_item(option, painter)
             return
         super().drawControl(element, option, painter, widget)
 
 
-def _menu_bar_item(option: QStyleOption, painter: QPainter) -> None:
+def _menu_bar_item(option: QStyleOptionMenuItem, painter: QPainter) -> None:
     """A word in the menu bar: on the tint while its menu is open or under the pointer."""
-    rect = option.rect  # type: ignore[attr-defined]
-    state = option.state  # type: ignore[attr-defined]
-    painter.fillRect(rect, option.palette.window())  # type: ignore[attr-defined]
+    rect = option.rect
+    state = option.state
+    painter.fillRect(rect, option.palette.window())
     if state & (QStyle.StateFlag.State_Selected | QStyle.StateFlag.State_Sunken):
-        painter.fillRect(rect, option.palette.highlight())  # type: ignore[attr-defined]
-    painter.setPen(option.palette.windowText().color())  # type: ignore[attr-defined]
+        painter.fillRect(rect, option.palette.highlight())
+    painter.setPen(option.palette.windowText().color())
     flags = Qt.AlignmentFlag.AlignCenter | Qt.TextFlag.TextShowMnemonic | Qt.TextFlag.TextSingleLine
-    painter.drawText(rect, int(flags), option.text)  # type: ignore[attr-defined]
+    painter.drawText(rect, int(flags), option.text)

@@ -173,9 +173,7 @@ class Table(QTableView):
     def _has_links(self) -> bool:
         row = self.currentIndex().row()
         model = self.model()
-        return any(
-            isinstance(model.index(row, c).data(CELL), Link) for c in range(model.columnCount())
-        )
+        return any(isinstance(model.index(row, c).data(CELL), Link) for c in range(model.columnCount()))
 
     # sorting
 
@@ -286,7 +284,9 @@ class Table(QTableView):
                 room = measure.width("." + "0" * column.fraction, measure.strong()) if column.fraction else 0
             else:
                 cells = (r.cells[i] for _, r in model.known() if isinstance(r, Row) and i < len(r.cells))
-                room = max((cell_paint.fraction_width(c.text) for c in cells if isinstance(c, Figure)), default=0)
+                room = max(
+                    (cell_paint.fraction_width(c.text) for c in cells if isinstance(c, Figure)), default=0
+                )
             self.mark_rooms[i] = room
 
 

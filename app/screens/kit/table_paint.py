@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QEvent, QModelIndex, QPersistentModelIndex, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QPersistentModelIndex,
+    QPointF,
+    QRect,
+    QRectF,
+    QSize,
+    Qt,
+    Signal,
+)
 from PySide6.QtGui import QHelpEvent, QMouseEvent, QPainter
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -44,7 +54,7 @@ class CellPainter(QStyledItemDelegate):
 
     def paint(self, p: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         row = index.data(ROW)
-        rect = QRect(option.rect)  # type: ignore[attr-defined]
+        rect = QRect(option.rect)
         p.save()
         p.setClipRect(rect)
         fonts = Fonts.now()
@@ -52,7 +62,7 @@ class CellPainter(QStyledItemDelegate):
             self._group(p, rect, row, fonts)
             p.restore()
             return
-        marked = bool(option.state & QStyle.StateFlag.State_Selected)  # type: ignore[attr-defined]
+        marked = bool(option.state & QStyle.StateFlag.State_Selected)
         first = self._first_column()
         if marked:
             p.fillRect(rect, ink("tint"))
@@ -76,8 +86,14 @@ class CellPainter(QStyledItemDelegate):
         if row.tail and column == self._last_column():
             wide = measure.width(row.tail, fonts.strong)
             p.setClipping(False)
-            words(p, QRectF(room.right() - wide, room.top(), wide, room.height()), row.tail, font=fonts.strong,
-                  align=RIGHT, elide=False)
+            words(
+                p,
+                QRectF(room.right() - wide, room.top(), wide, room.height()),
+                row.tail,
+                font=fonts.strong,
+                align=RIGHT,
+                elide=False,
+            )
             return
         cell = row.cells[column] if column < len(row.cells) else None
         if self._column(column).right and not getattr(cell, "right", True):
@@ -104,9 +120,17 @@ class CellPainter(QStyledItemDelegate):
             flag_shape(p, QRectF(x, room.center().y() - side / 2, side, side), group.level)
             x += px(20)
             role = group.level
-        taken = words(p, QRectF(x, room.top(), room.right() - x, room.height()), group.word, font=fonts.strong, of=role)
+        taken = words(
+            p, QRectF(x, room.top(), room.right() - x, room.height()), group.word, font=fonts.strong, of=role
+        )
         x += taken + px(SECOND_GAP + 2)
-        words(p, QRectF(x, room.top(), room.right() - x, room.height()), group.second, font=fonts.body, of="soft")
+        words(
+            p,
+            QRectF(x, room.top(), room.right() - x, room.height()),
+            group.second,
+            font=fonts.body,
+            of="soft",
+        )
         hline(p, rect.left(), rect.right() + 1, rect.bottom(), "line")
 
     def _focused(self, index: Index) -> bool:
@@ -116,7 +140,9 @@ class CellPainter(QStyledItemDelegate):
         return self._table.rows_model().columns[index]
 
     def _first_column(self) -> int:
-        return next((i for i in range(len(self._table.rows_model().columns)) if not self._table.isColumnHidden(i)), 0)
+        return next(
+            (i for i in range(len(self._table.rows_model().columns)) if not self._table.isColumnHidden(i)), 0
+        )
 
     def _last_column(self) -> int:
         count = len(self._table.rows_model().columns)

@@ -102,8 +102,12 @@ class TrialTile(QWidget):
         y = float(px(7))
         time_wide = measure.width(f.time)
         cut = px(CUT) - px(4)
-        words(p, QRectF(left, y, right - left - time_wide - cut, line), f.title, font=measure.strong(), of=role)
-        words(p, QRectF(right - time_wide - cut, y, time_wide + 2, line), f.time, font=measure.body(), of=soft)
+        words(
+            p, QRectF(left, y, right - left - time_wide - cut, line), f.title, font=measure.strong(), of=role
+        )
+        words(
+            p, QRectF(right - time_wide - cut, y, time_wide + 2, line), f.time, font=measure.body(), of=soft
+        )
         y += line + px(2)
         taken = words(p, QRectF(left, y, right - left, line), f.change, font=measure.body(), of=role)
         if struck:
@@ -156,16 +160,41 @@ def _reading(p: QPainter, rect: QRectF, reading: TrialReading, struck: bool) -> 
     between = f"{reading.before}  {say('to')}  "
     wide_before = measure.width(between)
     x = rect.right() - wide_unit
-    words(p, QRectF(x, rect.top(), wide_unit + 2, rect.height()), unit, font=measure.body(), of="soft", align=RIGHT,
-          elide=False)
+    words(
+        p,
+        QRectF(x, rect.top(), wide_unit + 2, rect.height()),
+        unit,
+        font=measure.body(),
+        of="soft",
+        align=RIGHT,
+        elide=False,
+    )
     x -= wide_after
-    words(p, QRectF(x, rect.top(), wide_after + 2, rect.height()), reading.after, font=strong,
-          of="soft" if struck else "text", elide=False)
+    words(
+        p,
+        QRectF(x, rect.top(), wide_after + 2, rect.height()),
+        reading.after,
+        font=strong,
+        of="soft" if struck else "text",
+        elide=False,
+    )
     x -= wide_before
-    words(p, QRectF(x, rect.top(), wide_before + 2, rect.height()), between, font=measure.body(), of="soft",
-          elide=False)
-    words(p, QRectF(rect.left(), rect.top(), x - rect.left() - px(6), rect.height()), reading.name,
-          font=measure.body(), of="soft", align=LEFT)
+    words(
+        p,
+        QRectF(x, rect.top(), wide_before + 2, rect.height()),
+        between,
+        font=measure.body(),
+        of="soft",
+        elide=False,
+    )
+    words(
+        p,
+        QRectF(rect.left(), rect.top(), x - rect.left() - px(6), rect.height()),
+        reading.name,
+        font=measure.body(),
+        of="soft",
+        align=LEFT,
+    )
 
 
 def _two_lines(p: QPainter, rect: QRectF, text: str) -> None:
