@@ -23,9 +23,10 @@ from app.trade.refusal import Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import INVOICE_SERIES
 from app.trade.settings.thresholds import thresholds_of
-from app.work.office.invoice_paper import invoice_facts, modification_ids
-from app.work.papers.issuing import issue_paper
+from app.work.office.invoice_paper import invoice_facts
+from app.work.papers.issuing import issue_paper, preview_paper
 from app.work.papers.kinds import Kind
+from app.work.papers.modification_block import modification_ids
 from app.work.shop_book import Done
 
 
@@ -99,13 +100,14 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
         previous = session.scalar(select(func.max(Invoice.issued_on)).where(Invoice.series == series))
         if wrong := check_issue_day(day, previous, change.today):
             raise Refusal(wrong)
-        row = _freeze(change, job, draft, work_out(draft), series, day, fees_only)
+        totals = work_out(draft)
+        row = _freeze(change, job, draft, totals, series, day, fees_only)
         number = invoice_number(series, row.number)
         paper = issue_paper(
             change,
             Kind.INVOICE,
             job.id,
-            invoice_facts(rows, facts, draft, row, number),
+            invoice_facts(book.files, rows, facts, draft, totals, number, day),
             number=number,
             invoice_id=row.id,
             names_modifications=modification_ids(facts),
@@ -161,6 +163,17 @@ def _freeze(
         )
         change.session.flush()
     return row
+
+
+def preview_invoice(book: Book, job_id: int) -> bytes:
+    """The PDF of the invoice as it would be issued now, with "draft" behind every page."""
+    with book.ask() as session:
+        job = session.get_one(Job, job_id)
+        rows = JobRows(session, job)
+        draft = draft_of(rows, fees_only=rows.unsafe_return is not None)
+        facts = facts_of(session, job, book.today(), rows)
+        paper = invoice_facts(book.files, rows, facts, draft, work_out(draft), "", book.today(), preview=True)
+    return preview_paper(Kind.INVOICE, paper)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,141 @@
+"""Fills an invoice's facts from the book: sums worked out, modifications named, safety notes chosen."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from decimal import Decimal
+from pathlib import Path
+from zoneinfo import ZoneInfo
+
+from app.book.bench.job_rows import JobRows
+from app.book.tables import Customer, Unit
+from app.papers.facts import Said
+from app.papers.invoice_facts import (
+    Discount,
+    InvoiceFacts,
+    InvoiceLine,
+    PaymentLine,
+    PaymentPanel,
+    VatGroup,
+)
+from app.trade.bench.cautions import PaperKind, notes_for_technician, notes_for_user
+from app.trade.bench.facts import JobFacts
+from app.trade.bench.kinds import Means
+from app.trade.money import Money
+from app.trade.office.amounts import shown
+from app.trade.office.guarantee import guarantee_until
+from app.trade.office.invoice import UNITS, Draft, Line, LineKind, Totals
+from app.trade.sentence import Sentence
+from app.trade.settings.papers_and_days import TIME_ZONE
+from app.trade.settings.prices import PAY_WITHIN
+from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS
+from app.work.papers.modification_block import modification_blocks
+from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of
+
+_MEANS = {
+    Means.CASH: Sentence("in cash"),
+    Means.CARD: Sentence("by card"),
+    Means.TRANSFER: Sentence("by transfer"),
+}
+HUNDREDTH = Decimal("0.01")
+
+
+def invoice_facts(
+    files: Path,
+    rows: JobRows,
+    facts: JobFacts,
+    draft: Draft,
+    totals: Totals,
+    number: str,
+    issued: date,
+    *,
+    preview: bool = False,
+) -> InvoiceFacts:
+    """The invoice of a job as it is issued, or with ``preview`` as it would be."""
+    session, settings = rows.session, rows.settings
+    customer = session.get_one(Customer, rows.job.customer_id)
+    unit = session.get_one(Unit, rows.job.unit_id)
+    zone = ZoneInfo(settings[TIME_ZONE])
+    pay_by = issued + timedelta(days=settings[PAY_WITHIN])
+    fees_only = rows.unsafe_return is not None
+    return InvoiceFacts(
+        sheet=sheet_of(files, settings, customer, draft=preview),
+        number="" if preview else number,
+        job=rows.job.number,
+        issued=issued,
+        customer=customer_facts(customer, settings),
+        player=player_facts(session, unit),
+        heading=Sentence("Fees for your disc player")
+        if fees_only
+        else Sentence("Repair of your disc player"),
+        lines=tuple(_line(line, net) for line, net in zip(draft.lines, totals.line_nets, strict=True)),
+        lines_net=totals.lines_net,
+        net=totals.net,
+        vat=tuple(VatGroup(_percent(g.rate), g.base, g.tax, g.reason) for g in totals.groups),
+        total=totals.gross,
+        balance=totals.due,
+        intro=_intro(rows, zone),
+        work_from=rows.job.taken_in_at.astimezone(zone).date(),
+        work_to=issued,
+        pay_by=pay_by if totals.due.minor > 0 else None,
+        discounts=tuple(
+            Discount(d.reason, _percent(d.vat_rate), Money(d.amount, draft.currency)) for d in draft.discounts
+        ),
+        payments=tuple(
+            PaymentLine(
+                Sentence(
+                    "Paid on {day} {means}",
+                    {"day": row.at.astimezone(zone).date(), "means": _MEANS[row.means]},
+                ),
+                Money(row.amount, row.currency),
+            )
+            for row in rows.payments
+        ),
+        rounding=totals.rounding if totals.rounding.minor else None,
+        panel=PaymentPanel(pay_by=pay_by, how=Sentence("At the counter in cash or by card, or by transfer."))
+        if totals.due.minor > 0
+        else None,
+        guarantee="" if fees_only else _guarantee(rows, issued),
+        modifications=modification_blocks(rows, facts),
+        cautions_user=cautions_of(notes_for_user(facts, PaperKind.INVOICE)),
+        cautions_technician=cautions_of(notes_for_technician(facts, PaperKind.INVOICE)),
+    )
+
+
+def _line(line: Line, net: Money) -> InvoiceLine:
+    if line.kind is LineKind.TEXT:
+        return InvoiceLine(line.words)
+    return InvoiceLine(
+        what=line.words,
+        quantity=shown(line.quantity),
+        unit=Sentence(UNITS[line.unit]),
+        each=shown(line.price, 2),
+        vat=_percent(line.vat_rate),
+        net=net,
+        discount=Money(line.discount, net.currency) if line.discount else None,
+        discount_reason=line.discount_reason,
+    )
+
+
+def _percent(rate: int) -> Decimal:
+    percent = Decimal(rate) * HUNDREDTH
+    return percent.quantize(Decimal(1)) if percent == percent.to_integral() else percent.normalize()
+
+
+def _intro(rows: JobRows, zone: ZoneInfo) -> Said:
+    """The last price that the customer agreed to, as it was recorded."""
+    prices = [row for row in rows.agreements if row.yes and row.amount is not None]
+    if not prices:
+        return ""
+    last = prices[-1]
+    return Sentence(
+        "You agreed on {day}: {what}.",
+        {"day": last.said_at.astimezone(zone).date(), "what": last.what.rstrip(". ")},
+    )
+
+
+def _guarantee(rows: JobRows, issued: date) -> Said:
+    until = guarantee_until(issued, rows.settings[GUARANTEE_DAYS])
+    if until is None:
+        return ""
+    return Sentence("Guarantee until {day}: {words}", {"day": until, "words": rows.settings[GUARANTEE_WORDS]})
