@@ -25,12 +25,13 @@ from app.trade.money import Money
 from app.trade.office.amounts import shown
 from app.trade.office.guarantee import guarantee_until
 from app.trade.office.invoice import UNITS, Draft, Line, LineKind, Totals
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, Value
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import PAY_WITHIN
-from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS
+from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS, fill
+from app.trade.wording import Wording
 from app.work.papers.modification_block import modification_blocks
-from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of
+from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of, wording_of
 
 _MEANS = {
     Means.CASH: Sentence("in cash"),
@@ -58,8 +59,9 @@ def invoice_facts(
     zone = ZoneInfo(settings[TIME_ZONE])
     pay_by = issued + timedelta(days=settings[PAY_WITHIN])
     fees_only = rows.unsafe_return is not None
+    sheet = sheet_of(files, settings, customer, draft=preview)
     return InvoiceFacts(
-        sheet=sheet_of(files, settings, customer, draft=preview),
+        sheet=sheet,
         number="" if preview else number,
         job=rows.job.number,
         issued=issued,
@@ -95,7 +97,7 @@ def invoice_facts(
         panel=PaymentPanel(pay_by=pay_by, how=Sentence("At the counter in cash or by card, or by transfer."))
         if totals.due.minor > 0
         else None,
-        guarantee="" if fees_only else _guarantee(rows, issued),
+        guarantee="" if fees_only else _guarantee(rows, issued, wording_of(sheet)),
         modifications=modification_blocks(rows, facts),
         cautions_user=cautions_of(notes_for_user(facts, PaperKind.INVOICE)),
         cautions_technician=cautions_of(notes_for_technician(facts, PaperKind.INVOICE)),
@@ -134,8 +136,13 @@ def _intro(rows: JobRows, zone: ZoneInfo) -> Said:
     )
 
 
-def _guarantee(rows: JobRows, issued: date) -> Said:
-    until = guarantee_until(issued, rows.settings[GUARANTEE_DAYS])
+def _guarantee(rows: JobRows, issued: date, wording: Wording) -> Said:
+    """The shop's words on the guarantee; they are translated while unedited."""
+    days, text = rows.settings[GUARANTEE_DAYS], rows.settings[GUARANTEE_WORDS]
+    until = guarantee_until(issued, days)
     if until is None:
         return ""
-    return Sentence("Guarantee until {day}: {words}", {"day": until, "words": rows.settings[GUARANTEE_WORDS]})
+    values: dict[str, Value] = {"until": until, "guarantee_days": days}
+    if text == GUARANTEE_WORDS.default:
+        return Sentence(text, values)
+    return fill(text, {name: wording.value(value) for name, value in values.items()})
