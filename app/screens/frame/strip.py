@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QPoint, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QMenu, QSizePolicy, QWidget
 
 from app.screens.desk import StaffNow
 from app.screens.frame.dividers import WIDTH
-from app.screens.frame.find_box import FindBox
+from app.screens.frame.find_box import LEAST, FindBox
 from app.screens.kit import measure
 from app.screens.kit.boxes import Row
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
+from app.screens.kit.measure import px
 from app.screens.language import say
 
 HEIGHT = 44
@@ -36,13 +38,25 @@ class Strip(QWidget):
         row.add(self.find_box, stretch=1000)
         row.add(18)
         row.addStretch(1)
-        row.add(Label(say("Working now"), "soft"), self._name, 7, self.change)
+        self._now = Label(say("Working now"), "soft")
+        row.add(self._now, self._name, 7, self.change)
         self.set_staff(None)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._make_room()
+
+    def _make_room(self) -> None:
+        """Large words on a small screen: the find box shrinks to 320, then "Working now" leaves."""
+        beside = self._name.sizeHint().width() + self.change.sizeHint().width() + px(18 + 36 + 7 + 18)
+        need = px(WIDTH) + px(LEAST) + beside + self._now.sizeHint().width()
+        self._now.setVisible(self.width() >= need)
 
     def set_staff(self, staff: StaffNow | None) -> None:
         """Show who works now."""
         self._name.setText(staff.name if staff is not None else say("nobody yet"))
         self._name.setAccessibleName(say("Working now: {name}", name=self._name.text()))
+        self._make_room()
 
     def menu(self) -> QMenu:
         """The people to choose from, each with a figure to press."""

@@ -131,7 +131,8 @@ class Column:
     """A column: ``width`` in px for L = 18 (0 takes the rest), ``number`` aligns on the decimal mark.
 
     ``fraction`` is the room kept right of the mark, in digits, where not all rows are at hand.
-    ``sorts`` makes its header a button. ``tip`` gives the long form of the header.
+    ``sorts`` makes its header a button. ``tip`` gives the long form of the header, ``short`` stands in its place
+    where the column has become too narrow for it.
     """
 
     key: str
@@ -141,6 +142,7 @@ class Column:
     fraction: int | None = None
     sorts: bool = False
     tip: str = ""
+    short: str = ""
     least: float = 60  # for the column that takes the rest
     right: bool = False
     header: Callable[[QPainter, QRectF], None] | None = None  # a drawn header, e.g. the key of a scale

@@ -30,12 +30,12 @@ class Heading(QWidget):
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._above = Label("", "soft", elide=True)
+        self._above = Label("", "soft", wrap=True)
         self._number = Label("", "large strong")
-        self._title = Label("", "large", elide=True)
-        self._below = Label("", "soft", elide=True)
+        self._title = Label("", "large", wrap=True)
+        self._below = Label("", "soft", wrap=True)
         line = Row(gap=11)
-        line.add(self._number)
+        line.addWidget(self._number, 0, Qt.AlignmentFlag.AlignTop)
         line.add(self._title, stretch=1)
         text = Column(gap=0)
         text.add(self._above, line, self._below)
@@ -44,7 +44,7 @@ class Heading(QWidget):
         row = Row(self, gap=18)
         row.addLayout(text, 1)
         row.addLayout(self._buttons)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         self.set_words(title, number=number, above=above, below=below)
 
     def set_words(self, title: str, *, number: str = "", above: str = "", below: str = "") -> None:
@@ -74,7 +74,8 @@ class Heading(QWidget):
     def _make_room(self) -> None:
         """Where the words would be cut, plain buttons leave to the menu; main and blocked ones stay."""
         number = self._number.sizeHint().width() + px(11) if self._number.text() else 0
-        need = number + measure.width(self._title.text(), measure.large()) + px(18)
+        title = number + measure.width(self._title.text(), measure.large())
+        need = max(title, measure.width(self._below.text())) + px(18)
         items = [self._buttons.itemAt(i) for i in range(self._buttons.count())]
         kept = [w for item in items if item is not None and (w := item.widget()) is not None]
         room = self.width() - sum(w.sizeHint().width() + px(9) for w in kept)

@@ -44,6 +44,9 @@ class SheetStyle(QProxyStyle):
                 return
             if element == _PE.PE_PanelLineEdit:
                 return
+        if element == _PE.PE_PanelScrollAreaCorner:
+            painter.fillRect(option.rect, option.palette.base())
+            return
         if element == _PE.PE_FrameFocusRect:
             box(painter, QRectF(option.rect), border="accent", width=2)
             return
@@ -68,6 +71,8 @@ class SheetStyle(QProxyStyle):
         painter: QPainter,
         widget: QWidget | None = None,
     ) -> None:
+        if element == _CE.CE_HeaderEmptyArea:
+            return
         if element == _CE.CE_MenuBarEmptyArea:
             painter.fillRect(option.rect, option.palette.window())
             return

@@ -51,6 +51,7 @@ class Table(QTableView):
         self.hidden = Hidden()
         self.mark_rooms: dict[int, int] = {}
         self.sorting = Sorting()
+        self.overflows = False  # wider than there is room even after everything has left
         self._leaving = tuple(leaving)
         self._row_height = row_height
         self._spans: list[int] = []
@@ -61,7 +62,8 @@ class Table(QTableView):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
         self.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setHorizontalScrollBar(ScrollBar(Qt.Orientation.Horizontal, self))
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setVerticalScrollBar(ScrollBar(Qt.Orientation.Vertical, self))
         self.setTabKeyNavigation(False)
         self.setMouseTracking(True)
@@ -242,6 +244,8 @@ class Table(QTableView):
         self.hidden = hidden
         growing = [c.key for c in columns if not c.width and c.key not in hidden.columns]
         spare = room - sum(widths.values())
+        if not growing and (left := [c.key for c in columns if c.key not in hidden.columns]):
+            widths[left[-1]] += max(spare, 0)  # the rules run to the edge
         for i, key in enumerate(growing):
             share = spare // (len(growing) - i)
             widths[key] = max(widths[key] + share, px(40))
@@ -250,6 +254,9 @@ class Table(QTableView):
             self.setColumnHidden(i, c.key in hidden.columns)
             if c.key not in hidden.columns and self.columnWidth(i) != widths[c.key]:
                 self.setColumnWidth(i, widths[c.key])
+        if self.overflows != (overflows := sum(widths.values()) > room):
+            self.overflows = overflows
+            self.updateGeometry()
 
     def _take_leave(self, step: Leave, widths: dict[str, int], hidden: Hidden) -> None:
         if step.part == "column":
@@ -331,7 +338,8 @@ class SmallTable(Table):
 
     def sizeHint(self) -> QSize:
         head = px(HEADER) if not self.horizontalHeader().isHidden() else 0
-        return QSize(px(400), head + self.verticalHeader().length())
+        bar = px(12) if self.overflows else 0
+        return QSize(px(400), head + self.verticalHeader().length() + bar)
 
     def minimumSizeHint(self) -> QSize:
         return QSize(px(120), self.sizeHint().height())

@@ -209,7 +209,10 @@ class TableHeader(QHeaderView):
         chosen = bool(sorting.key) and sorting.key == column.key
         font = measure.strong() if chosen else measure.body()
         align = RIGHT if column.right or column.number else LEFT
-        taken = words(p, room, column.title, font=font, of="text" if chosen else "soft", align=align)
+        title = column.title
+        if column.short and measure.width(title, font) > room.width():
+            title = column.short
+        taken = words(p, room, title, font=font, of="text" if chosen else "soft", align=align)
         if chosen:
             chevron(p, QPointF(room.left() + taken + px(11), room.center().y()), up=not sorting.descending)
         p.restore()
