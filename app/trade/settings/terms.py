@@ -22,8 +22,6 @@ from app.trade.settings.setting import (
 )
 
 DAYS = Sentence("days")
-# What a shop may write in braces; each is filled by the paper, anything else in braces stays as typed.
-PLACES = frozenset(
     {"diagnosis_fee", "storage_days", "estimate_days", "guarantee_days", "until", "handed_back"}
 )
 
