@@ -22,8 +22,6 @@ from app.trade.settings.setting import (
 )
 
 DAYS = Sentence("days")
-    {"diagnosis_fee", "storage_days", "estimate_days", "guarantee_days", "until", "handed_back"}
-)
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,6 @@ from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.stages import Outcome
 from app.trade.sentence import words
 
-WINDOWS = (30, 90, 180, 365)
 # These jobs were mended; the others could not come back as a repair that failed.
 MENDED = frozenset({Outcome.MENDED, Outcome.MENDED_MODIFIED})
 
