@@ -14,14 +14,19 @@ from app.trade.money import Money
 
 @dataclass(frozen=True)
 class InvoiceLine(Frozen):
-    """One line. ``quantity`` and ``each`` with their digits as typed, ``vat`` in percent, ``net`` rounded."""
+    """One line. ``quantity`` and ``each`` with their digits as typed, ``vat`` in percent, ``net`` rounded.
+
+    A line of text only has None for all of them. ``discount`` is what was taken off this line before ``net``.
+    """
 
     what: Said
-    quantity: Decimal
-    unit: Said
-    each: Decimal
-    vat: Decimal
-    net: Money
+    quantity: Decimal | None = None
+    unit: Said = ""
+    each: Decimal | None = None
+    vat: Decimal | None = None
+    net: Money | None = None
+    discount: Money | None = None
+    discount_reason: Said = ""
 
 
 @dataclass(frozen=True)
@@ -86,8 +91,8 @@ class InvoiceFacts(Frozen):
     work_to: date | None = None
     pay_by: date | None = None
     discounts: tuple[Discount, ...] = ()
-    rounding: Money | None = None  # BT-114
     payments: tuple[PaymentLine, ...] = ()
+    rounding: Money | None = None  # of the balance (BT-114)
     panel: PaymentPanel | None = None
     guarantee: Said = ""
     modifications: tuple[ModificationFacts, ...] = ()

@@ -1,0 +1,76 @@
+"""The door of the papers: facts in, PDF bytes out. The PDF library is loaded when the first paper is printed."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import TypeAlias
+
+from app.papers.hand_back_receipt_facts import HandBackReceiptFacts
+from app.papers.intake_ticket_facts import IntakeTicketFacts
+from app.papers.invoice_facts import InvoiceFacts
+from app.papers.labels_facts import BenchTagFacts, ModifiedLabelFacts
+from app.papers.unsafe_return_facts import UnsafeReturnFacts
+from app.trade.wording import Wording
+
+PaperFacts: TypeAlias = (
+    IntakeTicketFacts
+    | BenchTagFacts
+    | HandBackReceiptFacts
+    | InvoiceFacts
+    | UnsafeReturnFacts
+    | ModifiedLabelFacts
+)
+
+
+class PaperKind(StrEnum):
+    """The papers, as the book names them."""
+
+    INTAKE_TICKET = "intake ticket"
+    BENCH_TAG = "bench tag"
+    HAND_BACK_RECEIPT = "hand-back receipt"
+    INVOICE = "invoice"
+    UNSAFE_RETURN = "returned unsafe"
+    MODIFIED_LABEL = "modified label"
+
+
+FACTS: dict[PaperKind, type[PaperFacts]] = {
+    PaperKind.INTAKE_TICKET: IntakeTicketFacts,
+    PaperKind.BENCH_TAG: BenchTagFacts,
+    PaperKind.HAND_BACK_RECEIPT: HandBackReceiptFacts,
+    PaperKind.INVOICE: InvoiceFacts,
+    PaperKind.UNSAFE_RETURN: UnsafeReturnFacts,
+    PaperKind.MODIFIED_LABEL: ModifiedLabelFacts,
+}
+
+
+def kind_of(facts: PaperFacts) -> PaperKind:
+    """The kind of paper that these facts are for."""
+    return next(kind for kind, type_ in FACTS.items() if isinstance(facts, type_))
+
+
+def read_facts(kind: PaperKind, text: str) -> PaperFacts:
+    """Facts as kept in the book (`to_json`). ValueError where the text is no such facts."""
+    return FACTS[kind].from_json(text)
+
+
+def printed(facts: PaperFacts, wording: Wording) -> bytes:
+    """The PDF of a paper. Equal facts and wording give equal bytes."""
+    from app.papers.hand_back_receipt import hand_back_receipt
+    from app.papers.intake_ticket import intake_ticket
+    from app.papers.invoice import invoice
+    from app.papers.labels import bench_tag, modified_label
+    from app.papers.unsafe_return import unsafe_return
+
+    match facts:
+        case IntakeTicketFacts():
+            return intake_ticket(facts, wording)
+        case BenchTagFacts():
+            return bench_tag(facts, wording)
+        case HandBackReceiptFacts():
+            return hand_back_receipt(facts, wording)
+        case InvoiceFacts():
+            return invoice(facts, wording)
+        case UnsafeReturnFacts():
+            return unsafe_return(facts, wording)
+        case ModifiedLabelFacts():
+            return modified_label(facts, wording)

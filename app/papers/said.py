@@ -1,0 +1,43 @@
+"""Facts worded: what a person typed stays letter for letter, what the program says goes through the catalogue."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from app.papers.facts import Player, Said, Shown
+from app.trade.money import Money
+from app.trade.sentence import Sentence
+from app.trade.wording import GLUE, Wording
+
+
+def worded(said: Said, wording: Wording) -> str:
+    """The words of a fact in the language of the paper."""
+    return wording(said) if isinstance(said, Sentence) else said
+
+
+def shown(value: Shown, wording: Wording) -> str:
+    """A value as a table shows it."""
+    return value if isinstance(value, str) else wording.value(value)
+
+
+def amount(money: Money, wording: Wording) -> str:
+    """An amount without its currency, for columns that name it in their head."""
+    return wording.number(money.amount, grouped=True)
+
+
+def percent(rate: Decimal, wording: Wording) -> str:
+    """A rate in percent without needless zeros, held together by a no-break space."""
+    plain = rate.quantize(Decimal(1)) if rate == rate.to_integral_value() else rate.normalize()
+    return f"{wording.number(plain)}{GLUE}%"
+
+
+def serial(player: Player, wording: Wording) -> str:
+    """ "serial 0420 158", or that there is none to read. Its groups stay together."""
+    if not player.serial:
+        return wording("serial not readable")
+    return wording("serial {serial}", serial=together(player.serial))
+
+
+def together(text: str) -> str:
+    """Short numbers held on one line by no-break spaces."""
+    return text.replace(" ", "\u00a0") if len(text) <= 20 else text
