@@ -235,6 +235,11 @@ def test_the_refusal_stands_under_its_field() -> None:
     assert parse_value("4R7", OHM).value == D("4.7")
 
 
+def test_twelve_figures_before_the_mark_and_nine_behind_it_are_still_read() -> None:
+    wide = entry("Ω", "0", "1E+15", "1")
+    assert value_of("123456789012.123456789", wide).value == D("123456789012.123456789")
+
+
 def test_zero_has_no_sign() -> None:
     assert str(value_of("-0.0", OFFSET).shown) == "0.0"
 

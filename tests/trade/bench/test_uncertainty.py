@@ -121,3 +121,9 @@ def test_ratio_with_relative_uncertainties_in_quadrature() -> None:
 def test_a_ratio_with_nothing_has_no_relative_uncertainty(value: str, reference: str) -> None:
     with pytest.raises(ValueError):
         ratio_u(D(value), D(1), D(reference), D(1))
+
+
+def test_repeatability_is_never_below_nothing() -> None:
+    assert Repeatability(D(0), D(1)).at(D(-48)) == 1
+    assert Repeatability().at(D(-50)) == 1
+    assert model_u(Fixed(D(0), D("0.01")), D(-130)) == D("1.30")
