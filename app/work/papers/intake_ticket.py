@@ -67,8 +67,7 @@ def intake_ticket_facts(
         marks=tuple(Mark(text.strip()) for text in _BETWEEN_MARKS.split(job.marks) if text.strip()),
         condition=condition,
         condition_short=tuple(
-            Sentence("{label}: {value}", {"label": row.label, "value": row.value})
-            for row in condition
+            Sentence("{label}: {value}", {"label": row.label, "value": row.value}) for row in condition
         ),
         things=_things(session, job.id),
         here_before=_here_before(session, job, wording_of(sheet)),

@@ -1,0 +1,158 @@
+"""Handing a player back: what is asked first, what is written down, and the receipt."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from sqlalchemy import select
+
+from app.book.bench.job_facts import facts_of
+from app.book.door import Book, Change
+from app.book.office.shop_settings import settings_of
+from app.book.tables import HandBack as HandBackRow
+from app.book.tables import Job, ThingLeft, Unit, UnsafeReturnKept
+from app.trade.bench.facts import JobFacts
+from app.trade.bench.gates import Asks, ask_for
+from app.trade.bench.holds import unsafe_stops
+from app.trade.bench.modifications import live
+from app.trade.bench.stages import STAYS_HERE, Outcome, Stage, Waiting, move_refused
+from app.trade.counter.hand_back import HandBack, HandBackFacts, LeftThing, check_hand_back
+from app.trade.office.guarantee import guarantee_until
+from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.sentence import Sentence
+from app.trade.settings.shop_settings import ShopSettings
+from app.trade.settings.terms import GUARANTEE_DAYS
+from app.trade.settings.thresholds import thresholds_of
+from app.work.counter.stages import make_ready, pass_or_hold
+from app.work.papers.hand_back_receipt import hand_back_receipt_facts
+from app.work.papers.issuing import issue_paper
+from app.work.papers.kinds import Kind
+from app.work.shop_book import Done
+
+MENDED = frozenset({Outcome.MENDED, Outcome.MENDED_MODIFIED})
+
+
+@dataclass(frozen=True, slots=True)
+class HandedBack:
+    """What was issued. ``receipt_id`` None: the player stays here, nobody signs for it."""
+
+    receipt_id: int | None
+    guarantee_until: date | None
+
+
+def hand_back(book: Book, who: int, job_id: int, form: HandBack) -> Done[HandedBack]:
+    """Hand a player back, or close the job of one that stays here, as the page was filled in.
+
+    A job that was not ready yet becomes so on the way, if it may. Raises FieldRefusal by field, Held with every
+    stop and open gate, Refusal when the job is closed already. An unsafe player needs the owner's decision
+    first (`decide_unsafe_return`).
+    """
+    with book.change(who, Sentence("handed a player back")) as change:
+        job = change.get(Job, job_id)
+        change.why = Sentence("handed back job {number}", {"number": str(job.number)})
+        settings = settings_of(change.session)
+        job.outcome = form.outcome
+        things = _things(change, job, form.things)
+        change.session.flush()
+        if wrong := check_hand_back(form, facts_for_form(change, job, settings)):
+            raise FieldRefusal(wrong)
+        assert form.outcome is not None
+        _give(change, things, form.things)
+        _unsafe_way(change, job, form)
+        _pass(change, job, ask_for(form.outcome))
+        job.stage, job.handed_back_at, job.waiting = Stage.HANDED_BACK, change.now, Waiting.NOTHING
+        if form.outcome in MENDED:
+            job.guarantee_until = guarantee_until(change.today, settings[GUARANTEE_DAYS])
+        receipt = None
+        if form.outcome in STAYS_HERE:
+            if form.outcome is Outcome.KEPT_AS_DONOR:
+                change.get(Unit, job.unit_id).is_donor = True
+        else:
+            receipt = _write_down(change, book, job, form)
+    return Done(HandedBack(receipt, job.guarantee_until), change.changes)
+
+
+def facts_for_form(change: Change, job: Job, settings: ShopSettings) -> HandBackFacts:
+    """What the book knows for the form's own rules, inside an action or a question."""
+    facts = facts_of(change.session, job, change.today)
+    return form_facts(facts, settings)
+
+
+def form_facts(facts: JobFacts, settings: ShopSettings) -> HandBackFacts:
+    """The same from the rules' facts."""
+    stops = unsafe_stops(facts, thresholds_of(settings))
+    ours = {f"modification {m.number}" for m in facts.modifications if m.ours}
+    return HandBackFacts(
+        changes_left=sum(m.ours and m.job == facts.number for m in live(facts.modifications)),
+        balance=facts.balance,
+        safety_stop=bool(stops),
+        made_by_us=any(stop.detail in ours for stop in stops),
+    )
+
+
+def _things(change: Change, job: Job, filled: Sequence[LeftThing]) -> list[ThingLeft]:
+    """The rows behind the boxes of the form, in its order."""
+    rows = list(
+        change.session.scalars(select(ThingLeft).where(ThingLeft.job_id == job.id).order_by(ThingLeft.id))
+    )
+    if [(row.kind, row.words) for row in rows] != [(thing.kind.value, thing.words) for thing in filled]:
+        raise Refusal(
+            Sentence("What came with the player was changed in between. Nothing was saved."),
+            Sentence("Look through the list again, then save."),
+        )
+    return rows
+
+
+def _give(change: Change, rows: Sequence[ThingLeft], filled: Sequence[LeftThing]) -> None:
+    for row, thing in zip(rows, filled, strict=True):
+        if thing.given and row.returned_at is None:
+            row.returned_at, row.returned_by = change.now, change.by
+
+
+def _unsafe_way(change: Change, job: Job, form: HandBack) -> None:
+    """Signature and tag of a player that goes back unsafe; the owner has decided before."""
+    if form.unsafe is None:
+        return
+    decided = change.session.scalars(
+        select(UnsafeReturnKept).where(UnsafeReturnKept.job_id == job.id)
+    ).one_or_none()
+    if decided is None:
+        raise Refusal(
+            Sentence("The owner has not decided yet that this player goes back unsafe."),
+            Sentence("The owner decides with name, PIN and reason; then the sheet is printed and signed."),
+        )
+    decided.signed, decided.plug_tagged = form.unsafe.signed, form.unsafe.plug_tagged
+
+
+def _pass(change: Change, job: Job, asks: Asks) -> None:
+    """Through ready to handed back: the gates of the last step hold those of the one before."""
+    if job.stage is not Stage.READY:
+        if why := move_refused(job.stage, Stage.READY, job.outcome):
+            raise Refusal(why)
+        pass_or_hold(change, job, asks)
+        make_ready(change, job)
+        return
+    pass_or_hold(change, job, asks)
+
+
+def _write_down(change: Change, book: Book, job: Job, form: HandBack) -> int:
+    assert form.collector is not None
+    change.add(
+        HandBackRow(
+            job_id=job.id,
+            at=change.now,
+            by=change.by,
+            collector=form.collector,
+            collector_name=" ".join(form.collector_name.split()),
+            proof=form.proof.strip(),
+            paid_words=form.paid_words.strip(),
+            shown_and_told=form.shown_and_told,
+            unsafe=form.unsafe is not None,
+        )
+    )
+    change.session.flush()
+    facts = facts_of(change.session, job, change.today)
+    receipt = hand_back_receipt_facts(change.session, book.files, job, form, facts, change.by)
+    return issue_paper(change, Kind.HAND_BACK_RECEIPT, job.id, receipt, number=str(job.number)).id
