@@ -21,7 +21,7 @@ from app.trade.bench.flags_safety import (
 from app.trade.bench.modifications import Circuit, Kind, Modification
 from app.trade.bench.stages import MainsClass, Mark
 from app.trade.bench.thresholds import DEFAULTS
-from app.trade.sentence import Sentence
+from app.trade.sentence import Measure, Sentence
 from app.trade.wording import Wording
 
 ALL = (interlock, fuse, mains_wiring, earth, safety_part, safety_failed)
@@ -94,6 +94,8 @@ def test_a_lifted_earth_is_a_stop(
     (flag,) = told(earth, job(modifications=(lifted,), mains_class=MainsClass.I))
     assert said(flag, english) == "Protective earth: conductor lifted."
     restored = unlawful(Kind.WIRING, Circuit.EARTH, where="inlet", reversal=put_back(6))
+    untested = job(modifications=(restored,), mains_class=MainsClass.I)
+    assert len(told(earth, untested)) == 1
     mended = job(modifications=(restored,), mains_class=MainsClass.I, safety_tests=(passed(7),))
     assert told(earth, mended) == []
 
@@ -104,6 +106,37 @@ def test_an_earth_above_its_limit_is_a_stop_until_a_full_test_is_passed(
     (flag,) = told(earth, job(safety_tests=(failed(2, earth_too_high),)))
     assert said(flag, english) == "Protective earth: over its limit, 0.31 Ω (limit 0.30 Ω)."
     assert told(earth, job(safety_tests=(failed(2, earth_too_high), passed(9)))) == []
+
+
+def test_another_failed_step_says_nothing_about_the_earth(job: Any, failed: Any) -> None:
+    low = FailedStep(
+        "insulation", Sentence("Insulation"), Measure(Decimal("0.4"), "MΩ"), Measure(Decimal(1), "MΩ")
+    )
+    assert told(earth, job(safety_tests=(failed(2, low),))) == []
+
+
+@pytest.mark.parametrize("value", [None, Measure(Decimal("0.31"), "Ω")])
+def test_an_earth_step_without_value_or_limit_is_told_as_a_failed_step_only(
+    value: Measure | None, job: Any, failed: Any, english: Wording
+) -> None:
+    unmeasured = FailedStep("pe_resistance", Sentence("Protective conductor"), value, None)
+    facts = job(safety_tests=(failed(2, unmeasured),))
+    assert told(earth, facts) == []
+    (flag,) = told(safety_failed, facts)
+    assert said(flag, english) == "Safety test: Protective conductor, not in order (EN 50678:2020)."
+
+
+def test_a_dangerous_change_without_further_words_is_named_by_its_kind(
+    job: Any, unlawful: Any, english: Wording
+) -> None:
+    def words(rule: Any, kind: Kind, circuit: Circuit) -> str:
+        (flag,) = told(rule, job(modifications=(unlawful(kind, circuit, where="X1"),)))
+        return said(flag, english)
+
+    assert "wiring at X1 (mains)" in words(mains_wiring, Kind.WIRING, Circuit.MAINS)
+    assert "wiring at X1 (protective earth)" in words(earth, Kind.WIRING, Circuit.EARTH)
+    assert "interlock at X1 (laser interlock)" in words(interlock, Kind.INTERLOCK, Circuit.INTERLOCK)
+    assert "part of another type at X1 (mains)" in words(safety_part, Kind.OTHER_TYPE, Circuit.MAINS)
 
 
 def test_an_earth_reading_above_its_limit_is_the_same_stop(job: Any, reading: Any, english: Wording) -> None:
