@@ -116,7 +116,8 @@ def test_keeping_the_player_here_is_held_by_the_customers_disc_only(job: Any, fo
 def test_the_unsafe_player_goes_back_once_the_owner_has_decided(
     unsafe: JobFacts, decided: JobFacts, english: Wording
 ) -> None:
-    assert held_by(unsafe, Asks.HAND_BACK) != ()
+    for asks in LEAVING:
+        assert said(held_by(unsafe, asks), english)[0].startswith("Fuse F1")
     named = replace(decided, modifications=(replace(decided.modifications[0], named_on="warning sheet"),))
     for asks in LEAVING:
         assert held_by(named, asks) == ()
