@@ -8,6 +8,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QApplication, QWidget
+from shiboken6 import isValid
 
 from app.screens.burst import THRESHOLD_MS, Burst, Step
 
@@ -105,9 +106,8 @@ class Scanner(QObject):
         self._letting_go = True
         try:
             for widget, event in held:
-                # The first key may have moved the focus; the rest goes where the keyboard is now.
-                to = QApplication.focusWidget() or widget
-                QCoreApplication.sendEvent(to, event)
+                if isValid(widget):  # where it was typed, even when the focus has moved on since
+                    QCoreApplication.sendEvent(widget, event)
         finally:
             self._letting_go = False
 

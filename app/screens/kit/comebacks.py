@@ -18,6 +18,7 @@ from app.screens.kit.measure import fx, px
 from app.screens.kit.palette import ink
 from app.screens.kit.shapes import marker
 from app.screens.kit.strokes import box, hline, vline, words
+from app.screens.kit.tips import plain_tip
 from app.screens.language import percent, say
 
 ROW, HEAD, AXIS = 54, 28, 36
@@ -118,7 +119,7 @@ class ComebackBars(QWidget):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         at = self._row_of(event)
-        self.setToolTip(self.rows[at].tip if at >= 0 else "")
+        self.setToolTip(plain_tip(self.rows[at].tip if at >= 0 else ""))
 
     # drawing
 

@@ -16,6 +16,7 @@ from app.screens.kit.palette import ink
 from app.screens.kit.scrolling import Scroller
 from app.screens.kit.shapes import outcome_arrow
 from app.screens.kit.strokes import LEFT, RIGHT, dotted, hline, path_of, snap_width, words
+from app.screens.kit.tips import plain_tip
 from app.screens.language import say
 
 LEAST, TALL, GAP, CUT, FOOT = 230, 180, 12, 14, 64
@@ -68,7 +69,7 @@ class TrialTile(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(facts.plain)
-        self.setToolTip(facts.change)
+        self.setToolTip(plain_tip(facts.change))
 
     def refit(self) -> None:
         self.updateGeometry()
