@@ -28,7 +28,6 @@ from app.trade.settings.thresholds import thresholds_of
 from app.work.counter.stages import make_ready, pass_or_hold
 from app.work.papers.hand_back_receipt import hand_back_receipt_facts
 from app.work.papers.issuing import issue_paper
-from app.work.papers.kinds import Kind
 from app.work.shop_book import Done
 
 MENDED = frozenset({Outcome.MENDED, Outcome.MENDED_MODIFIED})
@@ -155,4 +154,4 @@ def _write_down(change: Change, book: Book, job: Job, form: HandBack) -> int:
     change.session.flush()
     facts = facts_of(change.session, job, change.today)
     receipt = hand_back_receipt_facts(change.session, book.files, job, form, facts, change.by)
-    return issue_paper(change, Kind.HAND_BACK_RECEIPT, job.id, receipt, number=str(job.number)).id
+    return issue_paper(change, job.id, receipt, number=str(job.number)).id

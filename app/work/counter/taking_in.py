@@ -41,7 +41,6 @@ from app.work.counter.former_jobs import former_jobs
 from app.work.counter.known_unit import unit_with_serial
 from app.work.papers.intake_ticket import intake_ticket_facts
 from app.work.papers.issuing import issue_paper
-from app.work.papers.kinds import Kind
 from app.work.people.customers import form_of, new_customer, write_form
 from app.work.shop_book import Done
 
@@ -95,7 +94,7 @@ def receive_unit(book: Book, who: int, intake: Intake) -> Done[Received]:
         facts = intake_ticket_facts(
             change.session, book.files, job, facts_of(change.session, job, change.today)
         )
-        paper = issue_paper(change, Kind.INTAKE_TICKET, job.id, facts, number=str(number))
+        paper = issue_paper(change, job.id, facts, number=str(number))
     return Done(Received(job.id, number, customer.id, unit.id, paper.id), change.changes)
 
 

@@ -19,7 +19,6 @@ from app.trade.settings.thresholds import thresholds_of
 from app.trade.typed_words import check_typed
 from app.work.bench.open_job import open_job
 from app.work.papers.issuing import issue_paper
-from app.work.papers.kinds import Kind
 from app.work.papers.unsafe_return import unsafe_return_facts
 from app.work.people.pins import check_pin, marks_of
 from app.work.shop_book import Done
@@ -77,5 +76,5 @@ def decide_unsafe_return(
         row.signed = row.plug_tagged = False  # what was signed before was another sheet
         change.session.flush()
         sheet = unsafe_return_facts(change.session, book.files, job, facts, row)
-        paper = issue_paper(change, Kind.UNSAFE_RETURN, job_id, sheet, number=str(job.number))
+        paper = issue_paper(change, job_id, sheet, number=str(job.number))
     return Done(Decided(row.id, paper.id), change.changes)

@@ -25,7 +25,6 @@ from app.trade.settings.prices import INVOICE_SERIES
 from app.trade.settings.thresholds import thresholds_of
 from app.work.office.invoice_paper import invoice_facts
 from app.work.papers.issuing import issue_paper, preview_paper
-from app.work.papers.kinds import Kind
 from app.work.papers.modification_block import modification_ids
 from app.work.shop_book import Done
 
@@ -105,7 +104,6 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
         number = invoice_number(series, row.number)
         paper = issue_paper(
             change,
-            Kind.INVOICE,
             job.id,
             invoice_facts(book.files, rows, facts, draft, totals, number, day),
             number=number,
@@ -173,7 +171,7 @@ def preview_invoice(book: Book, job_id: int) -> bytes:
         draft = draft_of(rows, fees_only=rows.unsafe_return is not None)
         facts = facts_of(session, job, book.today(), rows)
         paper = invoice_facts(book.files, rows, facts, draft, work_out(draft), "", book.today(), preview=True)
-    return preview_paper(Kind.INVOICE, paper)
+    return preview_paper(paper)
 
 
 @dataclass(frozen=True, slots=True)

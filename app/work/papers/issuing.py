@@ -14,12 +14,11 @@ from sqlalchemy.orm import Session
 from app.book import attachments
 from app.book.door import Book, Change
 from app.book.tables import Paper, Staff
-from app.papers.facts import SheetFacts
-from app.papers.facts_json import Frozen
-from app.trade.refusal import Fault, Refusal
+from app.papers.press import PaperFacts, kind_of, printed, read_facts
+from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.work.language import wording_for
-from app.work.papers.kinds import TITLES, Kind, facts_class, renderer
+from app.work.papers.kinds import TITLES, Kind
 from app.work.papers.sheet_facts import wording_of
 from app.work.shop_book import Changes, Done
 
@@ -50,9 +49,8 @@ class PaperFile:
 
 def issue_paper(
     change: Change,
-    kind: Kind,
     job_id: int,
-    facts: Frozen,
+    facts: PaperFacts,
     *,
     number: str,
     invoice_id: int | None = None,
@@ -63,7 +61,7 @@ def issue_paper(
     ``number`` is what its title says: of the job, or of the invoice. ``names_modifications`` are the ids of
     those that it describes with numbers and the way back.
     """
-    sheet = _sheet(facts)
+    kind, sheet = kind_of(facts), facts.sheet
     title = wording_of(sheet)(TITLES[kind], number=number)
     return change.add(
         Paper(
@@ -112,16 +110,16 @@ def paper_pdf(book: Book, paper_id: int, *, copy: bool = False) -> PaperFile:
         kind, title, language = row.kind, row.title, row.language
     pdf = attachments.read(book.files, sha256)
     if copy:
-        from app.papers.copies import stamped
+        from app.papers.copies import stamp_copy
 
-        pdf = stamped(pdf, wording_for(language, book.zone)("copy"))
+        pdf = stamp_copy(pdf, wording_for(language, book.zone))
     return PaperFile(paper_id, kind, title, f"{title}.pdf".replace("/", "-"), pdf)
 
 
-def preview_paper(kind: Kind, facts: Frozen) -> bytes:
+def preview_paper(facts: PaperFacts) -> bytes:
     """The PDF of a paper that is not issued: "draft" lies behind every page."""
-    sheet: Any = replace(_sheet(facts), draft=True)
-    return renderer(kind)(replace(facts, sheet=sheet), wording_of(sheet))  # type: ignore[type-var]
+    sheet = replace(facts.sheet, draft=True)
+    return printed(replace(facts, sheet=sheet), wording_of(sheet))
 
 
 def papers_of_job(book: Book, job_id: int) -> tuple[PaperLine, ...]:
@@ -163,12 +161,5 @@ def unfiled_papers(book: Book) -> tuple[int, ...]:
 def _rendered(kind: str, facts: dict[str, Any]) -> bytes:
     if not facts:
         raise Refusal(Sentence("What stood on this paper was erased with the data of its person."))
-    read = facts_class(kind).from_json(json.dumps(facts))
-    return renderer(kind)(read, wording_of(_sheet(read)))
-
-
-def _sheet(facts: Frozen) -> SheetFacts:
-    sheet = getattr(facts, "sheet", None)
-    if not isinstance(sheet, SheetFacts):
-        raise Fault(f"{type(facts).__name__} has no sheet")
-    return sheet
+    read = read_facts(Kind(kind), json.dumps(facts))
+    return printed(read, wording_of(read.sheet))

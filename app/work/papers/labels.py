@@ -18,7 +18,6 @@ from app.trade.calendar.promise import local_day
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.work.papers.issuing import issue_paper
-from app.work.papers.kinds import Kind
 from app.work.papers.sheet_facts import flag_facts, money, player_facts, sheet_of
 from app.work.shop_book import Done
 
@@ -28,7 +27,7 @@ def issue_bench_tag(book: Book, who: int, job_id: int) -> Done[int]:
     with book.change(who, Sentence("issued a bench tag")) as change:
         job = change.get(Job, job_id)
         facts = bench_tag_facts(change.session, book, job)
-        paper = issue_paper(change, Kind.BENCH_TAG, job_id, facts, number=str(job.number))
+        paper = issue_paper(change, job_id, facts, number=str(job.number))
     return Done(paper.id, change.changes)
 
 
@@ -59,7 +58,6 @@ def issue_modified_label(book: Book, who: int, modification_id: int) -> Done[int
         facts = modified_label_facts(change.session, book.files, job, row, book)
         paper = issue_paper(
             change,
-            Kind.MODIFIED_LABEL,
             job.id,
             facts,
             number=str(job.number),
