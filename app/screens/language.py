@@ -23,7 +23,7 @@ def current() -> Wording:
     return _wording
 
 
-def say(key: str | Sentence, **values: Value) -> str:
+def say(key: str | Sentence, /, **values: Value) -> str:
     """The template or sentence in the window's language, its braces filled."""
     return _wording(key, **values)
 

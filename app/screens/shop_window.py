@@ -161,7 +161,7 @@ class ShopWindow(QObject):
 
     def _not_found(self, number: int) -> None:
         if self.window.page is not None:
-            self.window.page.trouble.tell(
+            self.window.page.trouble.show_trouble(
                 language.say("No job has the number {number}.", number=str(number)),
                 language.say("The ticket may be from another shop's book."),
             )

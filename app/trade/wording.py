@@ -30,7 +30,7 @@ class Wording:
         """The ISO 639 code, e.g. ``de``."""
         return self.locale.partition("_")[0]
 
-    def __call__(self, key: str | Sentence, **values: Value) -> str:
+    def __call__(self, key: str | Sentence, /, **values: Value) -> str:
         """The template or sentence in this language, its braces filled."""
         if isinstance(key, Sentence):
             return self(key.key, **key.values)

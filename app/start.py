@@ -1,0 +1,120 @@
+"""The one place where everything is wired together: command line, book, window, demo shop and tour."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Callable, Sequence
+from datetime import datetime
+from pathlib import Path
+
+from app.book.door import system_clock
+from app.trade.wording import Wording
+
+
+def main(words: Sequence[str]) -> int:
+    """Do what the command line says; gives the exit code."""
+    from app.commands.main import main as obey
+
+    return obey(words, StartDoors())
+
+
+class StartDoors:
+    """What commands cannot do by themselves, since they never touch Qt."""
+
+    def open_window(self, book: Path, *, make: bool) -> int:
+        """The window on a book; ``make`` makes an empty one when it is not there."""
+        if not has_screen():
+            _tell(_wording()("There is no screen here, so no window can be shown."))
+            return 1
+        return _run(book, make=make)
+
+    def show_demo(self) -> int:
+        """A fresh copy of the demo shop in a window, or the tour where there is no screen."""
+        from demo_db.fresh import fresh_demo, tour_folder
+
+        if not has_screen():
+            folder = tour_folder()
+            _tell(
+                _wording()(
+                    "There is no screen here: the tour through the demo shop is saved in {folder}.",
+                    folder=str(folder),
+                )
+            )
+            return self.run_tour(folder)
+        return _run(fresh_demo(system_clock(), _tell), make=False)
+
+    def build_demo(self, folder: Path) -> int:
+        """Write the demo shop into a folder."""
+        from demo_db.build import build
+
+        path = build(folder, until=system_clock(), tell=_tell)
+        _tell(str(path))
+        return 0
+
+    def run_tour(self, folder: Path) -> int:
+        """Drive the window through one player's whole way and save its pictures and papers."""
+        from app.screens.tour.run import run_tour
+
+        return run_tour(folder, tell=_tell)
+
+
+def _tell(line: str) -> None:
+    sys.stdout.write(f"{line}\n")
+    sys.stdout.flush()
+
+
+def has_screen() -> bool:
+    """Whether a window can be shown: Qt itself would only abort and blame a plugin."""
+    if os.environ.get("QT_QPA_PLATFORM"):
+        return True
+    if sys.platform in ("win32", "darwin"):
+        return True
+    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+def _wording() -> Wording:
+    from datetime import UTC
+
+    from app.commands.main import language_of
+    from app.work.language import wording_for
+
+    return wording_for(language_of(os.environ), UTC)
+
+
+def _own_files() -> Path:
+    from platformdirs import user_config_path
+
+    folder = user_config_path("Spindlebook", appauthor=False)
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock) -> int:
+    from PySide6.QtWidgets import QApplication
+
+    from app.screens.kit import measure, palette
+    from app.screens.wheel import WheelGuard
+    from app.screens.window import appearance
+    from app.work.shop_book import open_shop
+
+    book = open_shop(path, clock=clock, make=make)  # a refusal is worded by the command line
+    app = QApplication([sys.argv[0]])
+    app.setApplicationName("Spindlebook")
+    app.setDesktopFileName("spindlebook")
+    own = _own_files()
+    scheme, percent = appearance(own / "window.ini")
+    palette.apply(app, scheme)
+    measure.set_text_size(app, percent)
+    WheelGuard(app)
+    from app.screens.shop_window import ShopWindow
+
+    shop = ShopWindow(app, book, own)
+    shop.show()
+    code = app.exec()
+    shop.close()
+    return code
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
