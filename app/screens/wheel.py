@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QObject
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QAbstractSlider, QAbstractSpinBox, QApplication, QComboBox, QScrollBar, QWidget
+
+
+_FIELDS = (QComboBox, QAbstractSpinBox, QAbstractSlider)
 
 
 class WheelGuard(QObject):
@@ -14,6 +17,10 @@ class WheelGuard(QObject):
         app.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Polish and isinstance(watched, _FIELDS):
+            if watched.focusPolicy() == Qt.FocusPolicy.WheelFocus:
+                watched.setFocusPolicy(Qt.FocusPolicy.StrongFocus)  # else the wheel itself gives the focus
+            return False
         if event.type() != QEvent.Type.Wheel or not isinstance(watched, QWidget):
             return False
         field = _value_field(watched)
@@ -28,6 +35,6 @@ def _value_field(watched: QWidget) -> QWidget | None:
     for widget in (watched, watched.parentWidget()):
         if isinstance(widget, QScrollBar):
             return None
-        if isinstance(widget, (QComboBox, QAbstractSpinBox, QAbstractSlider)):
+        if isinstance(widget, _FIELDS):
             return widget
     return None

@@ -120,9 +120,7 @@ def test_slow_typing_of_the_same_keys_lands_in_the_field(
     assert bench.field.text() == "J2131"
 
 
-def test_a_name_typed_fast_keeps_every_letter_in_order(
-    scanner: Scanner, bench: Bench, watch: Clock
-) -> None:
+def test_a_name_typed_fast_keeps_every_letter_in_order(scanner: Scanner, bench: Bench, watch: Clock) -> None:
     bench.field.setFocus()
     type_keys(bench.field, "Jun J. Okeland J1x", watch, 12)
     assert bench.field.text() == "Jun J. Okeland J1x"
@@ -154,9 +152,7 @@ def test_a_click_lets_go_what_is_held(qtbot: QtBot, scanner: Scanner, bench: Ben
     assert bench.field.text() == "J"
 
 
-def test_keys_held_for_a_field_that_is_gone_are_dropped(
-    scanner: Scanner, bench: Bench, watch: Clock
-) -> None:
+def test_keys_held_for_a_field_that_is_gone_are_dropped(scanner: Scanner, bench: Bench, watch: Clock) -> None:
     bench.field.setFocus()
     press(bench.field, "J", watch, 100)
     delete(bench.field)

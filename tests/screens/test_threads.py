@@ -37,9 +37,7 @@ def test_a_result_comes_back_in_the_windows_thread(qtbot: QtBot, doors: Doors) -
     assert seen == [(7, True, True)]
 
 
-def test_changes_run_one_after_the_other_in_the_order_they_were_asked_for(
-    qtbot: QtBot, doors: Doors
-) -> None:
+def test_changes_run_one_after_the_other_in_the_order_they_were_asked_for(qtbot: QtBot, doors: Doors) -> None:
     order: list[int] = []
     receiver = QObject()
     for number in range(20):

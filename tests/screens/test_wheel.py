@@ -5,9 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QWheelEvent
-from PySide6.QtWidgets import QApplication, QComboBox, QDoubleSpinBox, QScrollArea, QSlider, QVBoxLayout, QWidget
+from PySide6.QtCore import QPoint, QPointF
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QDoubleSpinBox,
+    QScrollArea,
+    QSlider,
+    QVBoxLayout,
+    QWidget,
+)
 from pytestqt.qtbot import QtBot
 
 from app.screens.kit.combo import Combo
@@ -29,6 +37,7 @@ def sheet(qtbot: QtBot, guard: WheelGuard) -> Scroller:
     layout = QVBoxLayout(inside)
     for widget in (Combo("Unit", [(1, "days"), (2, "weeks")], 1), QComboBox(), QDoubleSpinBox(), QSlider()):
         layout.addWidget(widget)
+    layout.addStretch(1)
     inside.setMinimumHeight(2000)
     made = Scroller(inside)
     qtbot.addWidget(made)
@@ -40,12 +49,12 @@ def sheet(qtbot: QtBot, guard: WheelGuard) -> Scroller:
 
 
 def wheel(widget: QWidget) -> None:
-    at = QPointF(widget.rect().center())
-    event = QWheelEvent(
-        at, QPointF(widget.mapToGlobal(at.toPoint())), QPoint(0, 0), QPoint(0, -120),
-        Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier, Qt.ScrollPhase.NoScrollPhase, False,
-    )  # fmt: skip
-    QApplication.sendEvent(widget, event)
+    """One notch down over the middle of a widget, through its window as the platform sends it."""
+    window = widget.window()
+    at = widget.mapTo(window, widget.rect().center())
+    handle = window.windowHandle()
+    assert handle is not None
+    QTest.wheelEvent(handle, QPointF(at), QPoint(0, -120))
 
 
 @pytest.mark.parametrize("kind", [Combo, QDoubleSpinBox, QSlider])
