@@ -22,7 +22,8 @@ def stamp_copy(pdf: bytes, wording: Wording) -> bytes:
         try:
             for number in range(len(document)):
                 page = document[number]
-                stamp = pypdfium2.PdfDocument(_stamp(*page.get_size(), wording))
+                width, height = page.get_size()
+                stamp = pypdfium2.PdfDocument(_stamp(width, height, wording))
                 form = stamp.page_as_xobject(0, document)
                 page.insert_obj(form.as_pageobject())
                 page.gen_content()

@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from app.papers.blocks import Block, Stack
 from app.papers.facts import Flag, FlagLevel
 from app.papers.flow import stack
+from app.papers.line_breaks import Run
 from app.papers.pen import INK, Pen
 from app.papers.said import worded
 from app.papers.signs import draw_level
-from app.papers.text import FINE, Run, Style, TextBlock, set_text
+from app.papers.text import FINE, Style, TextBlock, set_text
 from app.trade.wording import Wording
 
 BAR = 1.8

@@ -12,11 +12,12 @@ from app.papers.flow import Flow, Placed
 from app.papers.hand_back_receipt_facts import Collector, HandBackReceiptFacts
 from app.papers.job_number import draw_job_number
 from app.papers.letter import ShopHead
+from app.papers.line_breaks import Run
 from app.papers.pen import INK, Pen
 from app.papers.said import serial, worded
 from app.papers.sheet import HALVES, Format, made, page_of
 from app.papers.signatures import signature_lines
-from app.papers.text import FINE, FINE_GREY, RIGHT, TABLE, Run, Style, TextBlock, fitted, set_text
+from app.papers.text import FINE, FINE_GREY, RIGHT, TABLE, Style, TextBlock, fitted, set_text
 from app.papers.ticks import tick_columns
 from app.trade.wording import Wording
 

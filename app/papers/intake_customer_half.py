@@ -2,45 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Beside, Block, Gap, LabelledRows, Quote, Stack, labelled_rows, section_head
-from app.papers.codes import draw_bars, draw_qr, job_code, qr_side
-from app.papers.facts import Caution, Clause
+from app.papers.blocks import Beside, Block, Gap, Quote, Stack, section_head
+from app.papers.caution_line import CautionLine
 from app.papers.fit import HEADS, Maker, Part, fit, step_style
 from app.papers.flow import Placed, stack
 from app.papers.frames import Framed
 from app.papers.intake_ticket_facts import IntakeTicketFacts
 from app.papers.intake_words import condition_runs, fault_notes, player_line, quoted, short_day
+from app.papers.job_number import Codes
+from app.papers.labelled_rows import LabelledRows, labelled_rows
 from app.papers.letter import ShopHead
+from app.papers.line_breaks import Run
 from app.papers.modification import clause_runs
-from app.papers.pen import Pen
 from app.papers.said import worded
 from app.papers.sheet import Format
-from app.papers.signs import draw_sign
 from app.papers.text import (
     BODY,
     FINE,
     FINE_GREY,
-    LEFT,
     RIGHT,
     SECTION,
     TABLE,
-    Run,
     Style,
-    TextBlock,
     fitted,
     set_text,
 )
 from app.trade.wording import Wording
 
 MARGIN_LEFT, MARGIN_RIGHT, BETWEEN, COLUMN = 18.0, 12.0, 8.0, 58.0
-NUMBER = Style(46, 13.8, bold=True)
 OWN_WORDS = Style(12, 5.1)
 LIMIT = Style(19, 7.2, bold=True)
-SIGN = 9.0
-QR_MODULE, BAR, BAR_HEIGHT = 0.72, 0.34, 7.2
 COLUMN_TOP = 9.4
 FOOT = 5.5  # from the end of the caution to the cut
 
@@ -211,68 +204,3 @@ def limit_frame(facts: IntakeTicketFacts, width: float, wording: Wording, *, com
     label = set_text(wording("We may go ahead up to"), FINE, inside)
     below = set_text(wording("with VAT. Above that we ask you first."), FINE_GREY, inside, RIGHT)
     return Framed(Stack((label, fitted(amount, LIMIT, inside, 1, RIGHT), below)), width)
-
-
-@dataclass(frozen=True)
-class Codes:
-    """Job number, QR at the right, Code 128 below the number."""
-
-    job: int
-    width: float
-
-    height: float = 22.4
-
-    def draw(self, pen: Pen, x: float, top: float) -> None:
-        """Number and codes keep their quiet zones."""
-        code = job_code(self.job)
-        side = qr_side(code, QR_MODULE)
-        number = fitted(str(self.job), NUMBER, self.width - side - 4 * QR_MODULE)
-        number.draw(pen, x - 0.6, top + 12.9 - 0.984 * number.style.size * 0.35278)
-        draw_qr(pen, code, x + self.width - side, top, QR_MODULE)
-        draw_bars(pen, code, x, top + 15.2, BAR, BAR_HEIGHT)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
-
-
-@dataclass(frozen=True)
-class CautionLine:
-    """Safety notes at the foot of the half: their signs, then their words, and which half this is."""
-
-    signs: tuple[Caution, ...]
-    words: TextBlock
-    width: float
-    label: TextBlock
-
-    @classmethod
-    def of(cls, notes: Sequence[Caution], width: float, label: str, wording: Wording) -> CautionLine:
-        """Notes as one paragraph beside their signs."""
-        shown = {note.sign: note for note in notes if note.sign}
-        about = set_text(label, FINE_GREY, 40, RIGHT)
-        runs: list[Run] = []
-        for note in notes:
-            runs += clause_runs(Clause(note.title, note.text), wording)
-            runs.append(Run(" "))
-        room = width - len(shown) * (SIGN + 1.5) - 2 - about.widest - 4
-        return cls(tuple(shown.values()), set_text(runs, FINE, room, LEFT), width, about)
-
-    @property
-    def height(self) -> float:
-        """Hairline, words, or sign."""
-        return max(1.7 + self.words.height, SIGN, 1.7 + self.label.height)
-
-    def draw(self, pen: Pen, x: float, top: float) -> None:
-        """Hairline, signs, words; the label on the last line."""
-        pen.rule(x, top, self.width)
-        across = x
-        for note in self.signs:
-            assert note.sign is not None
-            draw_sign(pen, note.sign, across, top + 1.0, SIGN)
-            across += SIGN + 1.5
-        self.words.draw(pen, across + (1.5 if self.signs else 0.0), top + 1.3)
-        self.label.draw(pen, x + self.width - self.label.width, top + self.height - self.label.height)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None

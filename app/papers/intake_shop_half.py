@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.papers.blocks import Beside, Block, Gap, Quote, Stack, labelled_rows, section_head
+from app.papers.blocks import Beside, Block, Gap, Quote, Stack, section_head
 from app.papers.codes import bars_width, draw_bars, draw_qr, job_code, qr_side
 from app.papers.facts import Tick
 from app.papers.fit import HEADS, STEPS, Maker, Part, fit, step_style
@@ -15,31 +15,20 @@ from app.papers.intake_customer_half import (
     COLUMN,
     MARGIN_LEFT,
     MARGIN_RIGHT,
-    NUMBER,
     Half,
     left_width,
 )
 from app.papers.intake_ticket_facts import IntakeTicketFacts
 from app.papers.intake_words import fault_notes, quoted, short_day
+from app.papers.job_number import draw_job_number
+from app.papers.labelled_rows import labelled_rows
+from app.papers.line_breaks import Run
 from app.papers.pen import Pen
 from app.papers.player_outline import player_outline
 from app.papers.said import serial, shown, together, worded
 from app.papers.sheet import LETTER, Format
 from app.papers.signatures import signature_lines
-from app.papers.text import (
-    BODY,
-    CENTRE,
-    FINE,
-    FINE_GREY,
-    RIGHT,
-    SECTION,
-    TABLE,
-    Run,
-    Style,
-    cut,
-    fitted,
-    set_text,
-)
+from app.papers.text import BODY, CENTRE, FINE, FINE_GREY, RIGHT, SECTION, TABLE, Style, cut, fitted, set_text
 from app.papers.ticks import tick_lines
 from app.trade.wording import Wording
 
@@ -105,9 +94,8 @@ class Head:
         bars_at = x + self.width - across
         side = qr_side(code, QR_MODULE)
         qr_at = bars_at - 10 * BAR - 4 * QR_MODULE - side + 0.6
-        number = fitted(str(facts.job), NUMBER, 40)
-        number.draw(pen, x - 0.6, top + 20.6 - 0.984 * number.style.size * 0.35278)
-        left = x + max(43.0, number.widest + 4)
+        number = draw_job_number(pen, facts.job, x, top + 20.6, 46, 40)
+        left = x + max(43.0, number + 4)
         room = qr_at - left - 4 * QR_MODULE
         taken = wording("Taken in {moment}, by {person}", moment=facts.taken_in, person=facts.taken_by)
         place = [wording("Shelf {shelf}", shelf=together(facts.shelf))] if facts.shelf else []

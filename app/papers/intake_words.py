@@ -7,8 +7,8 @@ from datetime import date
 
 from app.papers.facts import Player, Tick
 from app.papers.intake_ticket_facts import IntakeTicketFacts
+from app.papers.line_breaks import Run
 from app.papers.said import serial, shown, worded
-from app.papers.text import Run
 from app.trade.wording import Wording
 
 SHORT_DAY = "EEE d MMM"

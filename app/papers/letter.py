@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block, labelled_rows
+from app.papers.blocks import Block
 from app.papers.facts import Customer, SheetFacts, Shop
 from app.papers.flow import Flow
+from app.papers.labelled_rows import labelled_rows
+from app.papers.line_breaks import Run
 from app.papers.pen import HAIRLINE, POINT, Pen
 from app.papers.sheet import FORMATS, Format, page_of
 from app.papers.signs import draw_mark
@@ -20,7 +22,6 @@ from app.papers.text import (
     RIGHT,
     TABLE,
     TITLE,
-    Run,
     Style,
     TextBlock,
     fitted,

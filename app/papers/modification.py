@@ -8,19 +8,11 @@ from app.papers.blocks import Beside, Block, Gap, Stack, section_head
 from app.papers.facts import Clause
 from app.papers.flags import flag_blocks
 from app.papers.flow import stack
+from app.papers.line_breaks import Run
 from app.papers.modification_facts import Measured, ModificationFacts
 from app.papers.pen import INK, TINT, Pen
 from app.papers.said import shown, worded
-from app.papers.text import (
-    BODY,
-    FINE_GREY,
-    RIGHT,
-    TABLE,
-    Run,
-    TextBlock,
-    natural,
-    set_text,
-)
+from app.papers.text import BODY, FINE_GREY, RIGHT, TABLE, TextBlock, natural, set_text
 from app.trade.sentence import Measure
 from app.trade.wording import GLUE, Wording
 

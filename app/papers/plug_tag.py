@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from app.papers.blocks import Block
 from app.papers.codes import draw_qr, job_code, qr_side
 from app.papers.facts import FlagLevel
+from app.papers.line_breaks import Run
 from app.papers.pen import HAIRLINE, INK, LABEL, Pen
 from app.papers.said import serial, worded
 from app.papers.signs import draw_level
-from app.papers.text import FINE, Run, Style, Text, TextBlock, cut, fitted, set_text
+from app.papers.text import FINE, Style, Text, TextBlock, cut, fitted, set_text
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
 

@@ -55,10 +55,11 @@ def read_facts(kind: PaperKind, text: str) -> PaperFacts:
 
 def printed(facts: PaperFacts, wording: Wording) -> bytes:
     """The PDF of a paper. Equal facts and wording give equal bytes."""
+    from app.papers.bench_tag import bench_tag
     from app.papers.hand_back_receipt import hand_back_receipt
     from app.papers.intake_ticket import intake_ticket
     from app.papers.invoice import invoice
-    from app.papers.labels import bench_tag, modified_label
+    from app.papers.modified_label import modified_label
     from app.papers.unsafe_return import unsafe_return
 
     match facts:

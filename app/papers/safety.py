@@ -8,10 +8,11 @@ from dataclasses import dataclass, replace
 from app.papers.blocks import Block, Stack
 from app.papers.facts import Caution, Sign
 from app.papers.flow import stack
+from app.papers.line_breaks import Run
 from app.papers.pen import INK, Pen
 from app.papers.said import worded
 from app.papers.signs import draw_sign
-from app.papers.text import FINE, SECTION, Run, TextBlock, set_text
+from app.papers.text import FINE, SECTION, TextBlock, set_text
 from app.trade.wording import Wording
 
 USER_WIDTH = 70.0

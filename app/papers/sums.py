@@ -8,21 +8,10 @@ from app.papers.blocks import Block, Gap, Stack
 from app.papers.codes import draw_qr, qr_side, transfer_code
 from app.papers.fonts import cleaned, pieces
 from app.papers.invoice_facts import InvoiceFacts, PaymentPanel
+from app.papers.line_breaks import Run
 from app.papers.pen import GHOST, INK, POINT, Pen
 from app.papers.said import amount, percent, worded
-from app.papers.text import (
-    ASCENT,
-    FINE,
-    FINE_GREY,
-    LEFT,
-    RIGHT,
-    TABLE,
-    Run,
-    Style,
-    TextBlock,
-    natural,
-    set_text,
-)
+from app.papers.text import ASCENT, FINE, FINE_GREY, LEFT, RIGHT, TABLE, Style, TextBlock, natural, set_text
 from app.trade.wording import MINUS, Wording
 
 LABELS = 84.0  # from the left margin to the labels of the sums

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from app.papers.blocks import Beside, Block, Stack
 from app.papers.facts import Tick
 from app.papers.flow import stack
+from app.papers.line_breaks import Run
 from app.papers.pen import INK, Pen
 from app.papers.said import worded
-from app.papers.text import TABLE, Run, Style, TextBlock, natural, set_text
+from app.papers.text import TABLE, Style, TextBlock, natural, set_text
 from app.trade.wording import Wording
 
 BOX = 3.3

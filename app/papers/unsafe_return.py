@@ -4,19 +4,21 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Beside, Block, Gap, Quote, Stack, labelled_rows, section
+from app.papers.blocks import Beside, Block, Gap, Quote, Stack, section
 from app.papers.facts import FlagLevel, Sign
 from app.papers.flags import level_word
 from app.papers.flow import Flow, Page, stack
 from app.papers.intake_words import quoted
+from app.papers.labelled_rows import labelled_rows
 from app.papers.letter import ShopHead
+from app.papers.line_breaks import Run
 from app.papers.pen import INK, Pen
 from app.papers.plug_tag import HEIGHT, WIDTH, PlugTag
 from app.papers.said import together, worded
 from app.papers.sheet import FORMATS, Format, made, page_of
 from app.papers.signatures import signature_lines
 from app.papers.signs import draw_level, draw_sign
-from app.papers.text import BODY, FINE, FINE_GREY, FIRST, RIGHT, TABLE, Run, Style, fitted, set_text
+from app.papers.text import BODY, FINE, FINE_GREY, FIRST, RIGHT, TABLE, Style, fitted, set_text
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
 

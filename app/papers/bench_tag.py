@@ -1,42 +1,30 @@
-"""Labels: the bench tag on a roll or on sheet labels, and the label inside the cover of a modified player."""
+"""The bench tag that stays with the player: on a roll 62 mm wide, or a sheet label of 70 x 36 mm."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from app.papers.blocks import Block, Gap
 from app.papers.codes import bars_width, draw_bars, draw_qr, job_code, qr_side
-from app.papers.facts import Player, Sign, TagSize
+from app.papers.facts import Player, TagSize
 from app.papers.flags import flag_block, level_word, worst
 from app.papers.flow import Page
 from app.papers.job_number import draw_job_number
-from app.papers.labels_facts import BenchTagFacts, ModifiedLabelFacts
+from app.papers.labels_facts import BenchTagFacts
+from app.papers.line_breaks import Run
+from app.papers.modified_label import QR_SMALL, SIDE, SMALL, SMALL_LABEL
 from app.papers.pen import INK, Pen
 from app.papers.said import together, worded
 from app.papers.sheet import Format, made
-from app.papers.signs import draw_level, draw_sign
-from app.papers.text import (
-    CENTRE,
-    RIGHT,
-    TABLE,
-    Run,
-    Style,
-    TextBlock,
-    cut,
-    fitted,
-    natural,
-    one_line,
-    set_text,
-)
+from app.papers.signs import draw_level
+from app.papers.text import CENTRE, RIGHT, TABLE, Style, cut, fitted, natural, one_line, set_text
 from app.trade.wording import Wording
 
 ROLL_WIDTH, ROLL_SIDE = 62.0, 3.5
-SHEET, SHEET_SIDE = Format(70, 36), 3.0
-SMALL = Style(9.5, 4.6)
+
 SMALL_NAME = Style(10.5, 4.6, bold=True)
 SIGN = 9.0
-QR_ROLL, QR_SMALL = 0.70, 0.60
+QR_ROLL = 0.70
 BAR, BAR_HEIGHT = 0.42, 11.0
 
 
@@ -46,18 +34,11 @@ def bench_tag(facts: BenchTagFacts, wording: Wording) -> bytes:
     if facts.size is TagSize.SHEET_70X36:
         page = Page()
         page.put(SmallTag(facts, wording), 0, 0)
-        return made([page], SHEET, title, facts.sheet, wording)
+        return made([page], SMALL_LABEL, title, facts.sheet, wording)
     tag = RollTag(facts, wording)
     page = Page()
     page.put(tag, 0, 0)
     return made([page], Format(ROLL_WIDTH, tag.height), title, facts.sheet, wording)
-
-
-def modified_label(facts: ModifiedLabelFacts, wording: Wording) -> bytes:
-    """The PDF of the label inside the cover, 70 x 36 mm."""
-    page = Page()
-    page.put(ModifiedLabel(facts, wording), 0, 0)
-    return made([page], SHEET, wording("Modified {job}", job=str(facts.job)), facts.sheet, wording)
 
 
 def last_four(player: Player, wording: Wording) -> str:
@@ -173,13 +154,13 @@ class SmallTag:
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
         """Draws the tag."""
-        facts, wording, left = self.facts, self.wording, SHEET_SIDE
-        width = SHEET.width - 2 * SHEET_SIDE
+        facts, wording, left = self.facts, self.wording, SIDE
+        width = SMALL_LABEL.width - 2 * SIDE
         code = job_code(facts.job)
         side = qr_side(code, QR_SMALL)
         across = draw_job_number(pen, facts.job, left, 13.3, 38, 34)
         qr_at = left + width - side
-        draw_qr(pen, code, qr_at, SHEET_SIDE, QR_SMALL)
+        draw_qr(pen, code, qr_at, SIDE, QR_SMALL)
         flag = worst(facts.flags)
         if flag:
             middle = (left + across + qr_at) / 2
@@ -202,53 +183,3 @@ class SmallTag:
     def split(self, room: float) -> tuple[Block, Block] | None:
         """Never."""
         return None
-
-
-@dataclass(frozen=True)
-class ModifiedLabel:
-    """70 x 36 mm, one colour: sign, word, job and date, code; what, factors, how to undo."""
-
-    facts: ModifiedLabelFacts
-    wording: Wording
-
-    height: float = 36.0
-
-    def draw(self, pen: Pen, x: float, top: float) -> None:
-        """Draws the label; its three lines become smaller, then wrap, before anything is left out."""
-        facts, wording, left = self.facts, self.wording, SHEET_SIDE
-        width = SHEET.width - 2 * SHEET_SIDE
-        code = job_code(facts.job)
-        side = qr_side(code, QR_SMALL)
-        draw_sign(pen, Sign.GENERAL, left, 3.2, 12.0, colour=False)
-        draw_qr(pen, code, left + width - side, SHEET_SIDE, QR_SMALL)
-        room = width - 14.4 - side - 4 * QR_SMALL
-        fitted(wording("Modified"), Style(17, 6, bold=True), room).draw(pen, left + 14.4, 2.6)
-        about = wording("job {job} · {day}", job=str(facts.job), day=facts.day)
-        fitted(about, SMALL, room).draw(pen, left + 14.4, 10.0)
-        pen.rule(left, 18.9, width, 0.9, INK)
-        what = [Run(worded(facts.what, wording), bold=True), Run(wording(", not the design:"))]
-        factors = worded(facts.factors, wording)
-        undo = worded(facts.undo, wording)
-        texts = [what, [Run(factors)], [Run(wording("to undo: {way}", way=undo))] if undo else []]
-        at = 19.9
-        for block in _lines_of(texts, width):
-            block.draw(pen, left, at)
-            at += block.height
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
-
-
-def _lines_of(texts: Sequence[Sequence[Run]], width: float) -> list[TextBlock]:
-    """Three lines, else four smaller ones; what is longer ends in an ellipsis, its paper has it in full."""
-    shown = [text for text in texts if any(run.text for run in text)]
-    blocks = [set_text(text, SMALL, width) for text in shown]
-    if sum(len(block.lines) for block in blocks) <= 3:
-        return blocks
-    small, free = Style(9, 3.6), 4 - len(shown)
-    blocks = []
-    for text in shown:
-        blocks.append(cut(text, small, width, 1 + max(0, free)))
-        free -= len(blocks[-1].lines) - 1
-    return blocks
