@@ -14,7 +14,7 @@ from app.book.engine import BUSY_SECONDS, WRITER, sqlite_engine
 from app.book.file_header import SCHEMA, read_header
 from app.book.lock import PlaceLock, WindowLock, open_elsewhere
 from app.book.office.shop_settings import settings_of
-from app.book.places import check_folder, check_place
+from app.book.places import check_folder, check_place, is_address
 from app.book.schema import make_schema
 from app.book.swap import finish, is_pending
 from app.trade.refusal import BookRefused, Fault, Refusal
@@ -24,7 +24,7 @@ from app.trade.settings.papers_and_days import TIME_ZONE
 
 def check_file(path: Path) -> int:
     """The schema ordinal of the book at ``path``, from its bytes alone. Raises BookRefused; opens nothing."""
-    if "://" in str(path):
+    if is_address(path):
         raise BookRefused(
             Sentence("A book on a database server cannot be opened yet."),
             Sentence("Give the path of a book file instead."),
@@ -106,7 +106,7 @@ def open_book(
     if WindowLock.held_here(path):
         raise open_elsewhere()
     if not is_pending(path):  # else the file may be anywhere; `finish` puts it right, under the lock
-        if make and "://" not in str(path) and not path.exists():
+        if make and not is_address(path) and not path.exists():
             _no_copies_beside(path)
             make_book(path)
         check_file(path)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import sys
 from decimal import Decimal
@@ -30,6 +31,11 @@ NETWORK_TYPES = frozenset(
     }
 )
 MOUNTS = Path("/proc/mounts")
+
+
+def is_address(path: Path) -> bool:
+    """Whether what was given as a path is the address of a database server."""
+    return re.match(r"[A-Za-z][A-Za-z0-9+.]+:[/\\]", str(path)) is not None  # a path folds the two strokes
 
 
 def check_place(path: Path) -> None:

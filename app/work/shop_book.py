@@ -11,6 +11,7 @@ from app.book.changes import Changes
 from app.book.door import Book, Clock, system_clock
 from app.book.find.index import refresh_index
 from app.book.opening import open_book, read_book
+from app.book.places import is_address
 
 T = TypeVar("T")
 
@@ -30,7 +31,7 @@ class Done(Generic[T]):
 
 def open_shop(path: Path, *, clock: Clock = system_clock, make: bool = False) -> Book:
     """Open a book for work; ``make`` makes an empty one where none is. Raises BookRefused."""
-    if make and "://" not in str(path):
+    if make and not is_address(path):
         path.parent.mkdir(parents=True, exist_ok=True)
     return open_book(path, clock=clock, settle=SETTLE, make=make)
 

@@ -71,6 +71,13 @@ def try_to_open(path: str) -> None:
         os._exit(3)
 
 
+def try_to_open_as_nobody(path: str) -> None:
+    """The same without root's rights."""
+    os.setgid(65534)
+    os.setuid(65534)
+    try_to_open(path)
+
+
 def write_jobs(path: str, acks: str) -> None:
     """Take in one job after the other and say each number once it is saved, until the end comes."""
     book = open_book(Path(path), settle=SETTLE)
