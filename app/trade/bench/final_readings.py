@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.flags_coil import COIL_READINGS
+from app.trade.bench.modifications import Circuit
 from app.trade.bench.stages import NOT_MENDED, STAYS_HERE
 from app.trade.bench.thresholds import Thresholds
 from app.trade.sentence import Sentence
@@ -74,6 +75,36 @@ def _missing(facts: JobFacts) -> Iterator[Sentence]:
             yield name
 
 
+@dataclass(frozen=True, slots=True)
+class AskedFinal:
+    """A final reading that a raised coil current asks for. ``warm``: after at least 30 minutes of play, cold,
+    or either (None)."""
+
+    quantity: str
+    warm: bool | None
+    words: Sentence
+
+    def is_met_by(self, quantity: str, warm_minutes: int | None) -> bool:
+        """Whether a final reading of this quantity, after so many minutes, is the one asked for."""
+        if quantity != self.quantity:
+            return False
+        if self.warm is None:
+            return True
+        return (warm_minutes or 0) >= WARM_MINUTES if self.warm else not warm_minutes
+
+
+def asked_by_coil(circuits: Iterable[Circuit]) -> tuple[AskedFinal, ...]:
+    """The final readings that raised current in these coils asks for, in the order in which they are taken."""
+    raised = [circuit for circuit in circuits if circuit in COIL_READINGS]
+    if not raised:
+        return ()
+    asked = [AskedFinal("driver_temp", None, Sentence("driver temperature"))]
+    for circuit in raised:
+        asked.append(AskedFinal(COIL_READINGS[circuit], False, Sentence("coil resistance cold")))
+        asked.append(AskedFinal(COIL_READINGS[circuit], True, Sentence("coil resistance after 30 min")))
+    return (*asked, AskedFinal("dropout_passed", None, Sentence("dropout passed")))
+
+
 def _missing_for_coil(facts: JobFacts, thresholds: Thresholds) -> Iterator[Sentence]:
     """What a coil current raised in this job asks for at the end; found in this job is raised in it too."""
     raised = [
@@ -84,14 +115,6 @@ def _missing_for_coil(facts: JobFacts, thresholds: Thresholds) -> Iterator[Sente
         and ratio.k > thresholds.coil_up
         and any(m.job == facts.number for m in ratio.modifications)
     ]
-    taken = {r.quantity for r in facts.finals}
-    if raised and "driver_temp" not in taken:
-        yield Sentence("driver temperature")
-    for circuit in raised:
-        of_coil = [r for r in facts.finals if r.quantity == COIL_READINGS[circuit]]
-        if not any(not r.warm_minutes for r in of_coil):
-            yield Sentence("coil resistance cold")
-        if not any((r.warm_minutes or 0) >= WARM_MINUTES for r in of_coil):
-            yield Sentence("coil resistance after 30 min")
-    if raised and "dropout_passed" not in taken:
-        yield Sentence("dropout passed")
+    for asked in asked_by_coil(raised):
+        if not any(asked.is_met_by(r.quantity, r.warm_minutes) for r in facts.finals):
+            yield asked.words

@@ -26,6 +26,7 @@ class Show(StrEnum):
     READY = "ready"
     WAITING = "waiting for the customer"
     ON_THE_BENCH = "on the bench"
+    TO_WORK_ON = "to work on"
     HANDED_BACK = "handed back this week"
     EVERY = "every job"
 
@@ -54,6 +55,7 @@ class Promise(StrEnum):
 RANKS = tuple(Promise)
 STAGES = tuple(Stage)
 LEVELS = (Level.STOP, Level.CAUTION, Level.NOTE)
+WORKED_ON = (Stage.TAKEN_IN, Stage.ON_THE_BENCH, Stage.RUNNING_IN)
 WAITING_FOR_PEOPLE = (Waiting.ANSWER, Waiting.CUSTOMER)
 
 
@@ -116,7 +118,7 @@ def shop_counts(book: Book) -> ShopCounts:
                 func.count(),
                 func.count().filter(_rank(today) == RANKS.index(Promise.LATE)),
                 func.count().filter(_rank(today) == RANKS.index(Promise.TODAY)),
-                func.count().filter(Job.stage.in_((Stage.TAKEN_IN, Stage.ON_THE_BENCH, Stage.RUNNING_IN))),
+                func.count().filter(Job.stage.in_(WORKED_ON)),
             ).where(here)
         ).one()
         held = session.scalar(select(func.count()).where(here, _flagged(Level.STOP))) or 0
@@ -135,6 +137,8 @@ def _shown(show: Show, today: date, zone: tzinfo) -> ColumnElement[bool]:
             return and_(here, Job.waiting.in_(WAITING_FOR_PEOPLE))
         case Show.ON_THE_BENCH:
             return Job.stage.in_((Stage.ON_THE_BENCH, Stage.RUNNING_IN))
+        case Show.TO_WORK_ON:
+            return Job.stage.in_(WORKED_ON)
         case Show.HANDED_BACK:
             monday = today - timedelta(days=today.weekday())
             return Job.handed_back_at >= datetime.combine(monday, time(), zone)
@@ -201,7 +205,7 @@ def _flagged(level: Level) -> ColumnElement[bool]:
 
 def _groups(session: Session, shown: Sequence[ColumnElement[bool]], today: date) -> tuple[Group, ...]:
     rank = _rank(today)
-    counted = dict(session.execute(select(rank, func.count()).where(*shown).group_by(rank)).tuples().all())
+    counted = dict(session.execute(select(rank, func.count()).where(*shown).group_by(rank)).all())
     groups, start = [], 0
     for at, promise in enumerate(RANKS):
         if count := counted.get(at, 0):
