@@ -111,7 +111,5 @@ def _asked(session: Session, job_ids: Sequence[int]) -> dict[int, datetime]:
             select(Message.job_id, func.max(Message.at))
             .where(Message.job_id.in_(job_ids), Message.to_customer)
             .group_by(Message.job_id)
-        )
-        .tuples()
-        .all()
+        ).all()
     )

@@ -32,7 +32,7 @@ def open_flags(session: Session, jobs: Iterable[tuple[int, int]]) -> dict[int, t
     fitted = select(Fitting.transport_id, Fitting.unit_id).where(
         Fitting.unit_id.in_(set(units.values())), Fitting.removed_at.is_(None)
     )
-    transports = dict(session.execute(fitted).tuples().all())
+    transports = dict(session.execute(fitted).all())
     by_job: dict[int, list[Flag]] = defaultdict(list)
     by_unit: dict[int, list[Flag]] = defaultdict(list)
     for flag in session.scalars(

@@ -15,6 +15,7 @@ from app.book.door import Book
 from app.book.find.lookup import ids_by_tail, ids_by_words
 from app.book.tables import Customer, Fitting, Job, Transport, TransportType, Unit
 from app.trade.bench.stages import Outcome, Stage
+from app.work.people.phone_matches import has_figures, ids_by_phone
 
 KINDS = ("job", "customer", "unit", "transport")
 FEWEST_LETTERS = 2
@@ -95,6 +96,8 @@ def find(book: Book, text: str, limit: int = 6) -> Found:
         found: dict[str, list[int]] = {kind: [] for kind in KINDS}
         if number := _NUMBER.fullmatch(question):
             found["job"] += session.scalars(select(Job.id).where(Job.number == int(number[1])))
+        if has_figures(question):
+            found["customer"] += ids_by_phone(session, question, limit)
         if sum(letter.isalnum() for letter in question) >= FEWEST_LETTERS:
             for more in (
                 ids_by_words(session, question, KINDS, limit),

@@ -9,18 +9,17 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book, Change
-from app.book.find.lookup import ids_by_tail, ids_by_words
+from app.book.find.lookup import ids_by_words
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Job, Unit
 from app.trade.bench.stages import MainsClass, Outcome, Stage
 from app.trade.people.customer import CustomerForm, check_customer
-from app.trade.people.phone import digits, normal
+from app.trade.people.phone import normal
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.shop import CALLING_CODE
+from app.work.people.phone_matches import has_figures, ids_by_phone
 from app.work.shop_book import Done
-
-FEWEST_FIGURES = 3  # of a number, before it is looked up
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,30 +81,11 @@ def match_customers(
     """Customers that what is typed so far may mean, the most recent first. By number when there is one."""
     with book.ask() as session:
         ids: list[int] = []
-        if len(digits(phone)) >= FEWEST_FIGURES:
-            ids = _by_phone(session, phone, limit)
+        if has_figures(phone):
+            ids = ids_by_phone(session, phone, limit)
         elif len(name.strip()) > 1:
             ids = ids_by_words(session, name, ("customer",), limit)["customer"]
         return _matches(session, ids)
-
-
-def _by_phone(session: Session, phone: str, limit: int) -> list[int]:
-    wanted = normal(phone, settings_of(session)[CALLING_CODE])
-    plain = digits(phone).lstrip("0")
-    begins = [w for w in dict.fromkeys((wanted, plain)) if len(w) >= FEWEST_FIGURES]
-    found: list[int] = []
-    for start in begins:
-        found += session.scalars(
-            select(Customer.id)
-            .where(Customer.phone_digits >= start, Customer.phone_digits < start + ":")
-            .where(Customer.merged_into_id.is_(None))
-            .order_by(Customer.id.desc())
-            .limit(limit)
-        )
-    for tail in dict.fromkeys((wanted, plain)):
-        if len(tail) >= 4:
-            found += ids_by_tail(session, tail, ("customer",), limit)["customer"]
-    return list(dict.fromkeys(found))[:limit]
 
 
 def _matches(session: Session, ids: list[int]) -> tuple[CustomerMatch, ...]:

@@ -179,9 +179,7 @@ def test_a_unit_seen_before_is_the_same_unit_with_its_new_owner_and_what_was_lea
     again = receive_unit(
         shop.book,
         shop.mirr,
-        replace(
-            LARCH, name="Wilma Achterberg", phone="", serial="0420-158", model="", look="black"
-        ),
+        replace(LARCH, name="Wilma Achterberg", phone="", serial="0420-158", model="", look="black"),
     ).value
     (unit,) = rows(shop, Unit)
     assert again.unit_id == first.unit_id == unit.id

@@ -1,0 +1,148 @@
+"""A bench with one player on it: swing-arm transport with a label, limits with sources, a meter, a part."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from typing import Any
+
+import pytest
+
+from app.trade.bench.kinds import Arrangement
+from app.trade.bench.stages import Collector, MainsClass, Outcome, Stage
+from app.trade.counter.hand_back import HandBack
+from app.trade.counter.taking_in import Intake
+from app.work.bench.sheet_of_job import job_sheet
+from app.work.bench.transports import change_label, transport_life
+from app.work.counter.hand_back import hand_back
+from app.work.counter.stages import set_outcome, set_stage
+from app.work.counter.taking_in import receive_unit
+from app.work.office.shop_lists import (
+    InstrumentLine,
+    LimitLine,
+    TypeLine,
+    save_instrument,
+    save_limit,
+    save_transport_type,
+)
+
+
+@dataclass
+class Bench:
+    """The shop, and ids of what lies on the bench."""
+
+    shop: Any
+    job: int
+    unit: int
+    customer: int
+    type: int
+    transport: int
+    meter: int
+
+    @property
+    def book(self) -> Any:
+        """The open book."""
+        return self.shop.book
+
+    @property
+    def tobbe(self) -> int:
+        """The technician."""
+        return int(self.shop.tobbe)
+
+    @property
+    def sheet(self) -> Any:
+        """The job sheet as it is now."""
+        return job_sheet(self.book, self.job)
+
+    def rules(self) -> list[str]:
+        """Rules whose flags stand on the sheet."""
+        return [flag.rule for flag in self.sheet.flags]
+
+    def gate(self, rule: str) -> Any:
+        """The gate of a rule, or None when the job does not need it."""
+        return next((gate for gate in self.sheet.gates if gate.rule == rule), None)
+
+    def close(self, outcome: Outcome = Outcome.MENDED) -> None:
+        """Make the job ready and hand it back to the customer."""
+        set_outcome(self.book, self.shop.mirr, self.job, outcome)
+        set_stage(self.book, self.tobbe, self.job, Stage.READY)
+        hand_back(
+            self.book, self.shop.mirr, self.job, HandBack(outcome=outcome, collector=Collector.CUSTOMER)
+        )
+
+    def come_again(self, days: int) -> None:
+        """The same player is taken in again so many days later; ``job`` is the new job."""
+        self.later(days=days)
+        intake = Intake(unit_id=self.unit, customer_id=self.customer, fault="It hangs again.")
+        self.job = receive_unit(self.book, self.shop.mirr, intake).value.job_id
+
+    def later(self, **by: float) -> None:
+        """Let the clock go on."""
+        self.shop.clock.advance(**by)
+
+
+@pytest.fixture
+def bench(shop: Any) -> Bench:
+    """A Larch 2 with a Velk A1, taken in and on the bench."""
+    book = shop.book
+    kind = save_transport_type(
+        book, shop.tobbe, TypeLine(name="Velk A1", arrangement=Arrangement.SWING_ARM, sheet=("hf_eye",))
+    ).value
+    for line in (
+        LimitLine(
+            quantity="laser_current",
+            transport_type_id=kind,
+            relative_to="label",
+            high=Decimal("1.2"),
+            source="service document, p. 12",
+        ),
+        LimitLine(
+            quantity="seek_time",
+            transport_type_id=kind,
+            high=Decimal("1.5"),
+            source="service document, p. 14",
+        ),
+        LimitLine(
+            quantity="arm_start_current",
+            transport_type_id=kind,
+            high=Decimal("0.030"),
+            source="service document, p. 15",
+        ),
+        LimitLine(
+            quantity="rail_dc",
+            transport_type_id=kind,
+            detail="+8 V",
+            low=Decimal("7.6"),
+            high=Decimal("8.4"),
+            source="service document, p. 3",
+        ),
+    ):
+        save_limit(book, shop.tobbe, line)
+    meter = save_instrument(
+        book,
+        shop.tobbe,
+        InstrumentLine(name="bench meter", calibrated_on=date(2025, 9, 1), due_on=date(2026, 9, 1)),
+    ).value
+    received = receive_unit(
+        book,
+        shop.mirr,
+        Intake(
+            name="Benedikt Arnsvik",
+            phone="01632 960244",
+            maker="Quellmar",
+            model="Larch 2",
+            serial="0420 158",
+            mains_class=MainsClass.II,
+            transport_type_id=kind,
+            transport_serial="55 871",
+            fault="Hangs when I jump to the last songs.",
+        ),
+    ).value
+    set_stage(book, shop.tobbe, received.job_id, Stage.ON_THE_BENCH)
+    sheet = job_sheet(book, received.job_id)
+    life = transport_life(book, sheet.transport_id)
+    change_label(book, shop.tobbe, life.id, "55 871", Decimal("0.048"), version=life.version)
+    return Bench(
+        shop, received.job_id, received.unit_id, received.customer_id, kind, sheet.transport_id, meter
+    )
