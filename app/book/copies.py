@@ -116,7 +116,7 @@ def list_copies(folder: Path) -> list[Copy]:
             found.append(read_copy(path))
         except OSError:  # gone or not readable just now: not a copy that can be offered
             continue
-    return sorted(found, key=lambda copy: (copy.made_at, copy.path.name), reverse=True)
+    return sorted(found, key=lambda copy: (copy.made_at, len(copy.path.name), copy.path.name), reverse=True)
 
 
 def _sidecar(copy: Path) -> dict[str, Any] | None:
