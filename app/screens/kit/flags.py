@@ -154,17 +154,24 @@ class FlagLine(QWidget):
 
 
 class FlagBar(QWidget):
-    """All flags of a page, stops first. In the margin more than three fold to one line; ``folds`` folds
-    every one of them (a narrow page). `acted` brings the target of a link that was pressed."""
+    """All flags of a page, stops first. More than ``most`` (in the margin three) fold to one line; ``folds``
+    folds every one of them (a narrow page). `acted` brings the target of a link that was pressed."""
 
     acted = Signal(object)
 
     def __init__(
-        self, name: str = "", *, stacked: bool = False, folds: bool = False, parent: QWidget | None = None
+        self,
+        name: str = "",
+        *,
+        stacked: bool = False,
+        folds: bool = False,
+        most: int | None = None,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self._stacked = stacked
         self._folds = folds
+        self._most = most if most is not None or not stacked else SHOWN_IN_MARGIN
         self._lines: list[FlagLine] = []
         self._column = Column(self, gap=12 if stacked else 7)
         self._more: FoldHead | None = None
@@ -176,9 +183,9 @@ class FlagBar(QWidget):
         clear_layout(self._column)
         self._lines, self._more = [], None
         ordered = gravest_first(flags)
-        shown = 0 if self._folds else SHOWN_IN_MARGIN if self._stacked else len(ordered)
+        shown = 0 if self._folds else len(ordered) if self._most is None else self._most
         if len(ordered) == shown + 1 and not self._folds and not self._stacked:
-            shown += 1
+            shown += 1  # a line that folds one flag away is as tall as the flag
         for i, flag in enumerate(ordered):
             line = FlagLine(flag, stacked=self._stacked)
             line.acted.connect(self.acted)

@@ -99,18 +99,25 @@ class FoldHead(QAbstractButton):
 
 class Section(QWidget):
     """``section.column`` takes its things. ``set_summary`` is what the folded line tells of its contents;
-    ``set_links`` puts quiet buttons at the right end of its line."""
+    ``set_links`` puts quiet buttons at the right end of its line. ``inset`` draws the line in at both ends, so
+    that tables in the section stick out beside it."""
 
     folded = Signal(bool)
 
     def __init__(
-        self, word: str, summary: str = "", *, opened: bool = True, parent: QWidget | None = None
+        self,
+        word: str,
+        summary: str = "",
+        *,
+        opened: bool = True,
+        inset: float = 0,
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
         self.head = FoldHead(word, self)
         self.head.set_summary(summary)
         self.head.clicked.connect(lambda: self.set_opened(not self.is_open))
-        self._line = Row(gap=9)
+        self._line = Row(gap=9, margins=(inset, 0, inset, 0))
         self._line.add(self.head, stretch=1)
         self._body = QWidget(self)
         self.column = Column(self._body, gap=5)

@@ -21,6 +21,7 @@ from app.screens.language import say
 
 LEAST, TALL, GAP, CUT, FOOT = 230, 180, 12, 14, 64
 READINGS = 3
+_INKS = {"cured": "accent", "better": "accent", "none": "text", "": "soft"}
 
 
 @dataclass(frozen=True)
@@ -35,7 +36,7 @@ class TrialReading:
 
 @dataclass(frozen=True)
 class TrialFacts:
-    """One trial, worded. ``outcome`` is cured, better, none or worse; ``fate`` what became of the change;
+    """One trial, worded. ``outcome`` is cured, better, none, worse, or empty; ``fate`` what became of the change;
     ``stays`` when it stays inside as a modification; ``struck`` holds who struck it out and why."""
 
     title: str
@@ -144,10 +145,11 @@ class TrialTile(QWidget):
         if f.struck:
             _two_lines(p, QRectF(left, tear + px(6), right - left, 2 * line), f.struck)
             return
-        role = "accent" if f.outcome in ("cured", "better") else "text" if f.outcome == "none" else "caution"
+        role = _INKS.get(f.outcome, "caution")
         arrow = "soft" if f.outcome == "none" else role
-        outcome_arrow(p, QRectF(left, tear + px(6), side, side), f.outcome, arrow)
-        at = left + px(30)
+        if f.outcome:
+            outcome_arrow(p, QRectF(left, tear + px(6), side, side), f.outcome, arrow)
+        at = left + (px(30) if f.outcome else 0)
         words(p, QRectF(at, tear + px(6), right - at, line), f.outcome_word, font=measure.strong(), of=role)
         _two_lines(p, QRectF(at, tear + px(6) + line - px(1), right - at, 2 * line), f.fate)
 
