@@ -192,13 +192,13 @@ def _sorted(statement: Select[Any], sort: Sort, descending: bool, today: date) -
 
 def _flagged(level: Level) -> ColumnElement[bool]:
     """Whether an open flag of this level hangs on the job, its player or the transport inside."""
-    flags = select(Flag.id).where(Flag.level == level, Flag.cleared_at.is_(None))
-    on_job = flags.with_only_columns(Flag.job_id).where(Flag.subject == Subject.JOB)
-    on_unit = flags.with_only_columns(Flag.unit_id).where(Flag.subject == Subject.UNIT)
+    is_open = and_(Flag.level == level, Flag.cleared_at.is_(None))
+    on_job = select(Flag.job_id).where(is_open, Flag.subject == Subject.JOB)
+    on_unit = select(Flag.unit_id).where(is_open, Flag.subject == Subject.UNIT)
     inside = (
-        flags.with_only_columns(Fitting.unit_id)
-        .join(Fitting, Fitting.transport_id == Flag.transport_id)
-        .where(Flag.subject == Subject.TRANSPORT, Fitting.removed_at.is_(None))
+        select(Fitting.unit_id)
+        .join(Flag, Flag.transport_id == Fitting.transport_id)
+        .where(is_open, Flag.subject == Subject.TRANSPORT, Fitting.removed_at.is_(None))
     )
     return or_(Job.id.in_(on_job), Job.unit_id.in_(on_unit), Job.unit_id.in_(inside))
 

@@ -10,10 +10,12 @@ from typing import Any
 import pytest
 
 from app.trade.bench.kinds import Arrangement
-from app.trade.bench.stages import Collector, MainsClass, Outcome, Stage
+from app.trade.bench.stages import Collector, MainsClass, Moment, Outcome, Stage
 from app.trade.counter.hand_back import HandBack
 from app.trade.counter.taking_in import Intake
+from app.work.bench.readings import ReadingEntry, record_reading
 from app.work.bench.sheet_of_job import job_sheet
+from app.work.bench.start_ups import StartUpEntry, record_start_up
 from app.work.bench.transports import change_label, transport_life
 from app.work.counter.hand_back import hand_back
 from app.work.counter.stages import set_outcome, set_stage
@@ -63,8 +65,19 @@ class Bench:
         """The gate of a rule, or None when the job does not need it."""
         return next((gate for gate in self.sheet.gates if gate.rule == rule), None)
 
+    def climb(self, rung: int, moment: Moment = Moment.ARRIVAL, **more: Any) -> int:
+        """Record a climb of the ladder."""
+        entry = StartUpEntry(rung=rung, moment=moment, **more)
+        return record_start_up(self.book, self.tobbe, self.job, entry).value
+
+    def read(self, quantity: str, typed: str, moment: Moment = Moment.ARRIVAL, **more: Any) -> Any:
+        """Record a reading."""
+        entry = ReadingEntry(quantity=quantity, typed=typed, moment=moment, **more)
+        return record_reading(self.book, self.tobbe, self.job, entry).value
+
     def close(self, outcome: Outcome = Outcome.MENDED) -> None:
-        """Make the job ready and hand it back to the customer."""
+        """See it play to the end, make the job ready and hand it back to the customer."""
+        self.climb(12, Moment.FINAL)
         set_outcome(self.book, self.shop.mirr, self.job, outcome)
         set_stage(self.book, self.tobbe, self.job, Stage.READY)
         hand_back(

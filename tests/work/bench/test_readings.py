@@ -11,19 +11,14 @@ import pytest
 from app.trade.bench.stages import MainsClass, Moment
 from app.trade.bench.verdict import VerdictWord
 from app.trade.refusal import FieldRefusal, Refusal
-from app.work.bench.readings import ReadingEntry, correct_reading, judge_reading, record_reading
+from app.work.bench.readings import ReadingEntry, correct_reading, judge_reading
 from app.work.bench.strike_out import strike_out, undo_strike_out
 from app.work.bench.transports import take_out
 from app.work.office.shop_lists import InstrumentLine, LimitLine, limits, save_instrument, save_limit
 
 
-def read(bench: Any, quantity: str, typed: str, **more: Any) -> Any:
-    entry = ReadingEntry(quantity=quantity, typed=typed, moment=more.pop("moment", Moment.ARRIVAL), **more)
-    return record_reading(bench.book, bench.tobbe, bench.job, entry).value
-
-
 def test_a_reading_keeps_what_was_typed_and_is_judged_against_the_label(bench: Any) -> None:
-    read(bench, "laser_current", "51,2")
+    bench.read("laser_current", "51,2")
     line = bench.sheet.readings[0]
     assert (line.value, line.unit, line.high) == (Decimal("51.2"), "mA", Decimal("57.600"))
     assert line.verdict is VerdictWord.WITHIN
@@ -34,14 +29,14 @@ def test_a_reading_keeps_what_was_typed_and_is_judged_against_the_label(bench: A
 def test_what_lies_astride_the_limit_is_too_close_to_call(bench: Any) -> None:
     # bench.md section 1: 30.4 mA against at most 30; common practice, no source. Here without three repeats,
     # so the usual repeatability of the quantity stands in.
-    read(bench, "arm_start_current", "30.4")
+    bench.read("arm_start_current", "30.4")
     line = bench.sheet.readings[0]
     assert line.verdict is VerdictWord.CLOSE
     assert 0.3 < line.probability < 0.45
 
 
 def test_outside_is_said_and_the_limit_of_that_day_stands_when_it_is_changed(bench: Any) -> None:
-    read(bench, "seek_time", "4.8")
+    bench.read("seek_time", "4.8")
     limit = next(line for line in limits(bench.book) if line.quantity == "seek_time")
     save_limit(
         bench.book,
@@ -57,7 +52,7 @@ def test_outside_is_said_and_the_limit_of_that_day_stands_when_it_is_changed(ben
     )
     line = bench.sheet.readings[0]
     assert (line.verdict, line.high) == (VerdictWord.HIGH, Decimal("1.5"))
-    read(bench, "seek_time", "4.8")
+    bench.read("seek_time", "4.8")
     assert bench.sheet.readings[1].verdict is VerdictWord.WITHIN
 
 
@@ -73,16 +68,16 @@ def test_the_models_own_limit_goes_before_the_types(bench: Any) -> None:
             source="maker's note",
         ),
     )
-    read(bench, "seek_time", "4.0")
+    bench.read("seek_time", "4.0")
     assert bench.sheet.readings[0].limit_source == "maker's note"
 
 
 def test_a_quantity_that_has_a_name_is_asked_for_it_and_finds_its_own_limit(bench: Any) -> None:
     with pytest.raises(FieldRefusal) as refused:
-        read(bench, "rail_dc", "7.96")
+        bench.read("rail_dc", "7.96")
     assert "detail" in refused.value.fields
-    read(bench, "rail_dc", "7.96", detail="+8 V")
-    read(bench, "rail_dc", "4.98", detail="+5 V")
+    bench.read("rail_dc", "7.96", detail="+8 V")
+    bench.read("rail_dc", "4.98", detail="+5 V")
     eight, five = bench.sheet.readings
     assert eight.verdict is VerdictWord.WITHIN
     assert five.verdict is None
@@ -93,14 +88,14 @@ def test_a_limit_relative_to_the_label_waits_for_the_label(bench: Any) -> None:
 
     life = transport_life(bench.book, bench.transport)
     change_label(bench.book, bench.tobbe, bench.transport, "55 871", None, version=life.version)
-    read(bench, "laser_current", "51.2")
+    bench.read("laser_current", "51.2")
     assert bench.sheet.readings[0].verdict is None
 
 
 @pytest.mark.parametrize("typed", ["", "fast", "4.8 mA", "1,2,3", "999", "-4"])
 def test_what_cannot_be_a_value_is_said_at_the_field_and_nothing_is_kept(bench: Any, typed: str) -> None:
     with pytest.raises(FieldRefusal) as refused:
-        read(bench, "seek_time", typed)
+        bench.read("seek_time", typed)
     assert "value" in refused.value.fields
     assert bench.sheet.readings == ()
 
@@ -108,7 +103,7 @@ def test_what_cannot_be_a_value_is_said_at_the_field_and_nothing_is_kept(bench: 
 @pytest.mark.parametrize("quantity", ["no_such_thing", "laser_rel"])
 def test_only_what_is_typed_in_can_be_read(bench: Any, quantity: str) -> None:
     with pytest.raises(FieldRefusal) as refused:
-        read(bench, quantity, "5")
+        bench.read(quantity, "5")
     assert "quantity" in refused.value.fields
 
 
@@ -120,14 +115,14 @@ def test_an_open_coil_has_no_number_and_lies_outside(bench: Any) -> None:
             quantity="radial_coil_r", transport_type_id=bench.type, high=Decimal(20), source="common practice"
         ),
     )
-    read(bench, "radial_coil_r", "open")
+    bench.read("radial_coil_r", "open")
     line = bench.sheet.readings[0]
     assert (line.value, line.bound, line.verdict) == (None, "open", VerdictWord.HIGH)
 
 
 def test_an_inside_reading_opens_the_case_and_says_so_once(bench: Any) -> None:
-    first = read(bench, "hf_eye", "1.08")
-    second = read(bench, "hf_eye", "1.10")
+    first = bench.read("hf_eye", "1.08")
+    second = bench.read("hf_eye", "1.10")
     assert first.assumed is not None
     assert second.assumed is None
     assert [event.assumed for event in bench.sheet.case_events] == [True]
@@ -135,15 +130,15 @@ def test_an_inside_reading_opens_the_case_and_says_so_once(bench: Any) -> None:
 
 
 def test_a_reading_taken_from_outside_opens_nothing(bench: Any) -> None:
-    assert read(bench, "seek_time", "1.2").assumed is None
+    assert bench.read("seek_time", "1.2").assumed is None
     assert not bench.sheet.case_open
 
 
 def test_a_meter_past_its_date_marks_the_verdict_and_flags_the_job(bench: Any) -> None:
-    read(bench, "seek_time", "1.2", instrument_id=bench.meter)
+    bench.read("seek_time", "1.2", instrument_id=bench.meter)
     assert "cal_overdue" not in bench.rules()
     bench.later(days=200)
-    read(bench, "seek_time", "1.3", instrument_id=bench.meter)
+    bench.read("seek_time", "1.3", instrument_id=bench.meter)
     fine, late = bench.sheet.readings
     assert (fine.instrument_overdue, late.instrument_overdue) == (False, True)
     assert late.read_with == "bench meter"
@@ -160,7 +155,7 @@ def test_the_instruments_own_accuracy_widens_the_uncertainty(bench: Any) -> None
         bench.book, bench.tobbe, InstrumentLine(name="coarse meter", percent=Decimal(1), step=Decimal("0.01"))
     ).value
     for instrument in (None, rough, stepped):
-        read(bench, "laser_current", "51.2", instrument_id=instrument)
+        bench.read("laser_current", "51.2", instrument_id=instrument)
     usual, wide, coarse = (line.uncertainty for line in bench.sheet.readings)
     assert usual < coarse < wide
 
@@ -194,7 +189,7 @@ def test_judging_while_typing_keeps_nothing(bench: Any) -> None:
 
 def test_a_reading_without_a_transport_is_still_kept(bench: Any) -> None:
     take_out(bench.book, bench.tobbe, bench.job)
-    read(bench, "seek_time", "1.2")
+    bench.read("seek_time", "1.2")
     line = bench.sheet.readings[0]
     assert line.value == Decimal("1.2")
     assert bench.sheet.transport == ""
@@ -202,15 +197,15 @@ def test_a_reading_without_a_transport_is_still_kept(bench: Any) -> None:
 
 
 def test_the_last_value_of_the_same_transport_stands_beside(bench: Any) -> None:
-    read(bench, "seek_time", "1.2")
+    bench.read("seek_time", "1.2")
     bench.close()
     bench.come_again(days=40)
-    read(bench, "seek_time", "1.4")
+    bench.read("seek_time", "1.4")
     assert bench.sheet.readings[0].last == Decimal("1.2")
 
 
 def test_striking_out_keeps_the_line_legible_and_can_be_undone(bench: Any) -> None:
-    wrong = read(bench, "seek_time", "0.48").id
+    wrong = bench.read("seek_time", "0.48").id
     strike_out(bench.book, bench.tobbe, "reading", wrong, "decimal mark in the wrong place")
     line = bench.sheet.readings[0]
     assert line.value == Decimal("0.48")
@@ -222,14 +217,14 @@ def test_striking_out_keeps_the_line_legible_and_can_be_undone(bench: Any) -> No
 
 
 def test_striking_out_asks_for_a_reason(bench: Any) -> None:
-    wrong = read(bench, "seek_time", "0.48").id
+    wrong = bench.read("seek_time", "0.48").id
     with pytest.raises(FieldRefusal):
         strike_out(bench.book, bench.tobbe, "reading", wrong, "  ")
 
 
 def test_a_correction_strikes_the_old_and_keeps_its_conditions(bench: Any) -> None:
-    wrong = read(
-        bench, "seek_time", "0.48", disc="reference disc R2", place="tracks 1 to 12", warm_minutes=30
+    wrong = bench.read(
+        "seek_time", "0.48", disc="reference disc R2", place="tracks 1 to 12", warm_minutes=30
     ).id
     correct_reading(bench.book, bench.tobbe, wrong, "4.8", "decimal mark in the wrong place")
     old, new = bench.sheet.readings
@@ -243,7 +238,7 @@ def test_a_correction_strikes_the_old_and_keeps_its_conditions(bench: Any) -> No
 
 
 def test_a_correction_is_judged_by_the_transport_that_was_read(bench: Any) -> None:
-    wrong = read(bench, "laser_current", "15.2").id
+    wrong = bench.read("laser_current", "15.2").id
     take_out(bench.book, bench.tobbe, bench.job)
     correct_reading(bench.book, bench.tobbe, wrong, "51.2", "figures swapped")
     assert bench.sheet.readings[1].high == Decimal("57.600")
@@ -251,12 +246,12 @@ def test_a_correction_is_judged_by_the_transport_that_was_read(bench: Any) -> No
 
 def test_a_correction_of_a_reading_without_transport(bench: Any) -> None:
     take_out(bench.book, bench.tobbe, bench.job)
-    wrong = read(bench, "seek_time", "0.48").id
+    wrong = bench.read("seek_time", "0.48").id
     correct_reading(bench.book, bench.tobbe, wrong, "4.8", "decimal mark in the wrong place")
     assert bench.sheet.readings[1].value == Decimal("4.8")
 
 
 def test_conditions_are_told_in_one_line(bench: Any) -> None:
-    read(bench, "seek_time", "1.2", room=Decimal(21))
+    bench.read("seek_time", "1.2", room=Decimal(21))
     assert bench.sheet.readings[0].conditions == "21 °C"
     assert bench.sheet.mains_class is MainsClass.II
