@@ -143,7 +143,11 @@ def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:
             row.words,
             row.reference,
             tuple(
-                _pair(known[quantity].named(detail) if quantity in known else Sentence(quantity), sides)
+                _pair(
+                    known[quantity].named(detail) if quantity in known else Sentence(quantity),
+                    sides.get("before") or _before(rows, quantity, detail, row),
+                    sides.get("after"),
+                )
                 for (quantity, detail), sides in readings[row.id].items()
             ),
             row.rung_before,
@@ -161,8 +165,18 @@ def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:
     )
 
 
-def _pair(name: Sentence, sides: dict[str, Any]) -> TrialReading:
-    before, after = sides.get("before"), sides.get("after")
+def _before(rows: JobRows, quantity: str, detail: str, trial: Any) -> Any:
+    """Where nothing was read for this trial alone, the last reading before it stands as its before."""
+    last = [
+        row
+        for row in rows.readings
+        if row.quantity == quantity and row.detail == detail and row.struck_at is None
+        if row.at <= trial.at and row.trial_id != trial.id
+    ]
+    return last[-1] if last else None
+
+
+def _pair(name: Sentence, before: Any, after: Any) -> TrialReading:
     z = None
     if before and after and before.digits is not None and after.digits is not None:
         found = difference(before.digits, _u(before), after.digits, _u(after)).z
@@ -228,4 +242,4 @@ def modifications_of(rows: JobRows, inside: tuple[trade.Modification, ...]) -> t
 def _numbers(rows: JobRows, jobs: set[int]) -> dict[int, int]:
     if not jobs:
         return {}
-    return dict(rows.session.execute(select(Job.id, Job.number).where(Job.id.in_(jobs))).tuples().all())
+    return dict(rows.session.execute(select(Job.id, Job.number).where(Job.id.in_(jobs))).all())

@@ -32,13 +32,9 @@ ORDER = {Level.STOP: 0, Level.CAUTION: 1, Level.NOTE: 2}
 def job_sheet(book: Book, job_id: int) -> JobSheet:
     """Everything the job sheet shows. Raises NoResultFound for a job that is not there."""
     with book.ask() as session:
-        job, customer = (
-            session.execute(
-                select(Job, Customer).join(Customer, Customer.id == Job.customer_id).where(Job.id == job_id)
-            )
-            .one()
-            ._tuple()
-        )
+        job, customer = session.execute(
+            select(Job, Customer).join(Customer, Customer.id == Job.customer_id).where(Job.id == job_id)
+        ).one()
         rows = JobRows(session, job)
         facts = facts_of(session, job, book.today(), rows)
         start_ups = sheet_lists.start_ups_of(rows)
@@ -139,6 +135,15 @@ def _flags(rows: JobRows) -> tuple[FlagLineFact, ...]:
             rows.staff.get(row.acknowledged_by or 0, ""),
         )
         for row in rows.flags
-        if row.cleared_at is None and (row.subject is not Subject.JOB or row.job_id == rows.job.id)
+        if row.cleared_at is None and _is_here(rows, row)
     ]
     return tuple(sorted(lines, key=lambda line: (ORDER[line.level], line.id)))
+
+
+def _is_here(rows: JobRows, row: Any) -> bool:
+    """Whether a flag is of this job, this unit, or the transport that is in it now."""
+    if row.subject is Subject.TRANSPORT:
+        return bool(row.transport_id == rows.transport_id)
+    if row.subject is Subject.UNIT:
+        return bool(row.unit_id == rows.job.unit_id)
+    return bool(row.job_id == rows.job.id)

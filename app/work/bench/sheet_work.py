@@ -168,7 +168,7 @@ def earlier_jobs_of(session: Session, job: Job) -> tuple[EarlierJob, ...]:
         .where(Trial.outcome.in_(("cured", "better")))
         .order_by(Trial.number)
     )
-    done = dict(trials.tuples().all())
+    done = dict(trials.all())
     return tuple(
         EarlierJob(row.id, row.number, row.handed_back_at, row.outcome, done.get(row.id, row.fault_short))
         for row in rows

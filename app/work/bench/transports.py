@@ -279,7 +279,7 @@ def transport_life(book: Book, transport_id: int) -> TransportLife:
         touched = (
             {r.job_id for r in readings} | {m.job_id for m in modifications} | {c.job_id for c in renewed}
         )
-        numbers = dict(session.execute(select(Job.id, Job.number).where(Job.id.in_(touched))).tuples().all())
+        numbers = dict(session.execute(select(Job.id, Job.number).where(Job.id.in_(touched))).all())
         return TransportLife(
             id=transport.id,
             version=transport.version,
