@@ -23,7 +23,7 @@ from app.trade.wording import Wording
 
 MARGIN_LEFT, MARGIN_RIGHT = 14.0, 12.0
 QR_MODULE = 0.6
-FOOT = 9.6  # from the foot's rule to the edge
+FOOT = 10.4  # from the foot's rule to the edge
 SIGN_ROOM = 13.0
 
 
