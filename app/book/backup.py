@@ -41,10 +41,13 @@ def back_up(book: Path, folder: Path, now: datetime, why: Why, step: Step = no_s
     return copy
 
 
-def make_copy(book: Path, folder: Path, now: datetime, why: Why, step: Step = no_step) -> Copy:
+def make_copy(
+    book: Path, folder: Path, now: datetime, why: Why, step: Step = no_step, *, files: Path | None = None
+) -> Copy:
     """A checked copy of the book in ``folder``, with its sidecar and the files it names. Raises Refusal.
 
-    The book may be in use. A writer waits no longer than SQLite needs to copy the pages once.
+    The book may be in use. A writer waits no longer than SQLite needs to copy the pages once. ``files`` is
+    where its files lie when that is not beside it.
     """
     if not folder.parent.is_dir():
         raise Refusal(
@@ -59,7 +62,7 @@ def make_copy(book: Path, folder: Path, now: datetime, why: Why, step: Step = no
             final = free_name(folder, book.stem, now)
             part = final.with_name(f"{final.name}.part")
             try:
-                return _make(book, final, part, now, why, step)
+                return _make(book, files or files_of(book), final, part, now, why, step)
             finally:
                 remove_with_journals(part)
     except sqlite3.Error as error:
@@ -68,7 +71,7 @@ def make_copy(book: Path, folder: Path, now: datetime, why: Why, step: Step = no
         raise _refused_by_disk(folder, error) from error
 
 
-def _make(book: Path, final: Path, part: Path, now: datetime, why: Why, step: Step) -> Copy:
+def _make(book: Path, files: Path, final: Path, part: Path, now: datetime, why: Why, step: Step) -> Copy:
     end = copy_pages(book, part)
     step("copied")
     flush_file(part)
@@ -81,7 +84,7 @@ def _make(book: Path, final: Path, part: Path, now: datetime, why: Why, step: St
     if (sound.chain_rows, sound.head) != end:
         raise Fault(f"the copy ends at {sound.chain_rows}, the book ended at {end[0]}")
     step("checked")
-    _, lacking = copy_missing(files_of(book), final.parent / "files", sound.files)
+    _, lacking = copy_missing(files, final.parent / "files", sound.files)
     step("files")
     # The sidecar first: a copy under its final name always has one.
     copy = write_sidecar(final, sound, now, why, len(lacking))

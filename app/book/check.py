@@ -134,11 +134,11 @@ def _blanked(book: Book) -> list[Sentence]:
         erased = set(
             session.execute(
                 select(HistoryRow.row_table, HistoryRow.row_id).where(HistoryRow.happened == "erased")
-            ).tuples()
+            )
         )
     return [
         Sentence("History row {seq} lost a personal text, and no erasure tells of it.", {"seq": seq})
-        for seq, table, row in dict.fromkeys(blank)
+        for seq, table, row in dict.fromkeys((seq, table, row) for seq, table, row in blank)
         if (table, row) not in erased
     ]
 
@@ -146,19 +146,13 @@ def _blanked(book: Book) -> list[Sentence]:
 def _files(book: Book) -> Findings:
     with book.ask() as session:
         hashes = filed_hashes(session.connection())
-        named = {
-            sha256: (name, number)
-            for sha256, name, number in [
-                *session.execute(
-                    select(Attachment.sha256, Attachment.name, Job.number)
-                    .outerjoin(Job, Job.id == Attachment.job_id)
-                    .order_by(Attachment.id.desc())
-                ).tuples(),
-                *session.execute(
-                    select(Paper.sha256, Paper.title, Job.number).join(Job, Job.id == Paper.job_id)
-                ).tuples(),
-            ]
-        }
+        attached = session.execute(
+            select(Attachment.sha256, Attachment.name, Job.number).outerjoin(Job, Job.id == Attachment.job_id)
+        ).all()
+        filed = session.execute(
+            select(Paper.sha256, Paper.title, Job.number).join(Job, Job.id == Paper.job_id)
+        ).all()
+    named = {sha256: (name, number) for sha256, name, number in [*attached, *filed]}
     found = []
     for sha256 in hashes:
         if is_whole(book.files, sha256):

@@ -87,7 +87,7 @@ def _require_finished(session: Session, cards: list[int], jobs: list[int]) -> No
 
 def _sums(session: Session, job_id: Any, amount: Any, jobs: list[int]) -> dict[int, int]:
     rows = session.execute(select(job_id, func.sum(amount)).where(job_id.in_(jobs)).group_by(job_id))
-    return dict(rows.tuples().all())
+    return dict(rows.all())
 
 
 def _keys(session: Session, table: Table, cards: list[int], jobs: list[int]) -> list[int]:

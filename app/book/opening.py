@@ -167,15 +167,15 @@ def _take_up(book: Book) -> Book:
     """Read what the book itself says of how it is to be read. Raises BookRefused; then the book is closed."""
     try:
         _use_zone(book)
-    except BookRefused:
+    except BaseException as error:
         book.close()
+        if isinstance(error, BookRefused):
+            raise
+        if isinstance(error, Refusal):
+            raise BookRefused(error.sentence, error.next_step) from error
+        if isinstance(error, Fault):
+            raise damaged(book.path) from error
         raise
-    except Refusal as refusal:
-        book.close()
-        raise BookRefused(refusal.sentence, refusal.next_step) from refusal
-    except Fault as fault:
-        book.close()
-        raise damaged(book.path) from fault
     return book
 
 

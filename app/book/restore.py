@@ -5,11 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
+from tempfile import TemporaryDirectory
 
 from app.book.attachments import copy_missing
 from app.book.backup import SPARE, Step, files_of, make_copy, no_step
 from app.book.copies import Copy, Why, copies_folder, read_copy
-from app.book.disk import copy_hashed, need_room, remove_with_journals
+from app.book.disk import copy_hashed, journals_of, need_room, remove_with_journals
 from app.book.lock import PlaceLock, WindowLock
 from app.book.places import check_place
 from app.book.soundness import Soundness, examine
@@ -137,7 +138,16 @@ def _save_present(book: Path, copies: Path, now: datetime) -> tuple[Copy | None,
     if not book.exists():
         return None, None
     try:
-        return make_copy(book, copies, now, Why.RESTORE), None
+        journals = journals_of(book)
+        if not journals:
+            return make_copy(book, copies, now, Why.RESTORE), None
+        # SQLite plays a journal back as soon as it opens the file. It does so in a double, so that what is
+        # put aside is what was found.
+        with TemporaryDirectory(prefix=f"{book.name}.saving-", dir=book.parent) as name:
+            double = Path(name) / book.name
+            for file in (book, *journals):
+                copy_hashed(file, double.with_name(file.name))
+            return make_copy(double, copies, now, Why.RESTORE, files=files_of(book)), None
     except Refusal as refusal:
         return None, refusal.sentence
     except Fault as fault:

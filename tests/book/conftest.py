@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import json
 import os
 import shutil
@@ -100,10 +101,10 @@ def children() -> Iterator[Children]:
     process.stdout.close()
 
 
-def snapshot_of(folder: Path) -> dict[str, bytes]:
-    """Every file under a folder with its bytes."""
+def snapshot_of(folder: Path) -> dict[str, str]:
+    """Every file under a folder with the SHA-256 of its bytes."""
     return {
-        str(path.relative_to(folder)): path.read_bytes()
+        str(path.relative_to(folder)): hashlib.sha256(path.read_bytes()).hexdigest()
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }

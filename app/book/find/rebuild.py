@@ -33,7 +33,5 @@ def rebuild_index(change: Change) -> int:
         )
         count += len(some)
     if fts and count:
-        put_fts(
-            connection, connection.execute(select(FindWords.id, FindWords.words, FindWords.tails)).tuples()
-        )
+        put_fts(connection, connection.execute(select(FindWords.id, FindWords.words, FindWords.tails)))
     return count
