@@ -18,9 +18,9 @@ def answer_flag(book: Book, who: int, pin: str, flag_id: int, reason: str) -> Do
         raise FieldRefusal({"reason": Sentence("Give the reason: it is kept with your name.")})
     with book.ask() as session:
         row = session.get_one(Flag, flag_id)
-        needs, closing = row.needs, row.closing
+        needs, closing, clears = row.needs, row.closing, row.clears
     if closing is Closing.FACTS:
-        raise Refusal(Sentence("Nobody's word clears this: the facts have to change."), row.clears)
+        raise Refusal(Sentence("Nobody's word clears this: the facts have to change."), clears)
     check_pin(book, who, pin, needs)
     deed = Sentence("acknowledged a flag") if closing is Closing.SEEN else Sentence("cleared a flag")
     with book.change(who, deed) as change:

@@ -168,10 +168,10 @@ def transports_on_hand(book: Book) -> tuple[TransportChoice, ...]:
             .where(Transport.scrapped_at.is_(None), (Fitting.id.is_(None)) | Unit.is_donor)
             .order_by(TransportType.name, Transport.marking)
         ).all()
-    return tuple(
-        TransportChoice(row.id, kind, row.marking, row.shelf if not donor else f"{maker} {model}")
-        for row, kind, maker, model, donor in rows
-    )
+        return tuple(
+            TransportChoice(row.id, kind, row.marking, f"{maker} {model}" if donor else row.shelf)
+            for row, kind, maker, model, donor in rows
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -10,16 +10,22 @@ from typing import Any
 import pytest
 
 from app.trade.bench.kinds import Arrangement
-from app.trade.bench.stages import Collector, MainsClass, Moment, Outcome, Stage
+from app.trade.bench.safety_limits import PROPOSED
+from app.trade.bench.safety_test import Step
+from app.trade.bench.stages import CaseStep, Collector, MainsClass, Moment, Outcome, Stage
 from app.trade.counter.hand_back import HandBack
 from app.trade.counter.taking_in import Intake
+from app.trade.settings.bench import SAFETY_STANDARD
 from app.work.bench.readings import ReadingEntry, record_reading
+from app.work.bench.safety_tests import SafetyEntry, record_safety_test
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.start_ups import StartUpEntry, record_start_up
 from app.work.bench.transports import change_label, transport_life
+from app.work.bench.work_done import note_case
 from app.work.counter.hand_back import hand_back
 from app.work.counter.stages import set_outcome, set_stage
 from app.work.counter.taking_in import receive_unit
+from app.work.office.settings import change_settings
 from app.work.office.shop_lists import (
     InstrumentLine,
     LimitLine,
@@ -74,6 +80,18 @@ class Bench:
         """Record a reading."""
         entry = ReadingEntry(quantity=quantity, typed=typed, moment=moment, **more)
         return record_reading(self.book, self.tobbe, self.job, entry).value
+
+    def make_safe(self) -> None:
+        """Enter a standard, close the case and sign a passed test."""
+        limits = replace(PROPOSED, standard="EN 50678", edition="2020")
+        change_settings(self.book, self.shop.ine, {SAFETY_STANDARD: limits})
+        note_case(self.book, self.tobbe, self.job, CaseStep.CLOSED)
+        self.later(minutes=5)
+        entry = SafetyEntry(
+            typed=((Step.INSULATION, "> 100"), (Step.TOUCH_CURRENT, "0.04")),
+            in_order=((Step.VISUAL, True), (Step.FUNCTION, True)),
+        )
+        record_safety_test(self.book, self.shop.sanna, self.shop.pin("sanna"), self.job, entry)
 
     def close(self, outcome: Outcome = Outcome.MENDED) -> None:
         """See it play to the end, make the job ready and hand it back to the customer."""
