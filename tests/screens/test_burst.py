@@ -42,7 +42,7 @@ def test_slower_keys_are_typing(gap: int) -> None:
 
 
 def test_one_slow_key_in_a_fast_burst_is_typing() -> None:
-    stream = even("J21", 5) + [("3", 60)] + even("1\n", 5)
+    stream = [*even("J21", 5), ("3", 60), *even("1\n", 5)]
     assert played(stream) == ("J2131\n", [])
 
 

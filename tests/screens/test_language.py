@@ -6,7 +6,7 @@ from datetime import UTC, date, datetime, timedelta, timezone
 from decimal import Decimal
 
 from app.screens import language
-from app.screens.language import clock_time, current, day, money, moment, near_day, number, percent, say, use
+from app.screens.language import clock_time, current, day, moment, money, near_day, number, percent, say, use
 from app.trade.money import Money
 from app.trade.sentence import Sentence
 from app.trade.wording import Wording

@@ -191,7 +191,7 @@ def test_the_time_is_when_the_key_was_pressed_not_when_a_busy_window_saw_it(
     bench.field.setFocus()
     got: list[int] = []
     scanner.scanned.connect(got.append)
-    for i, (key, code, text) in enumerate(
+    for i, (_key, code, text) in enumerate(
         [("J", Qt.Key.Key_J, "J"), ("7", Qt.Key.Key_7, "7"), ("\n", Qt.Key.Key_Return, "\r")]
     ):
         event = QKeyEvent(QEvent.Type.KeyPress, code, Qt.KeyboardModifier.NoModifier, text)

@@ -96,6 +96,7 @@ class Field(QWidget):
         if secret:
             self.edit.setEchoMode(QLineEdit.EchoMode.Password)
         self.setFocusProxy(self.edit)
+        self.setAccessibleName(name)
         self._echo = Label("", "soft")
         self._echo.hide()
         self._error = Sentence(self)
@@ -127,6 +128,7 @@ class Field(QWidget):
 
     def set_name(self, name: str) -> None:
         """What a screen reader calls it."""
+        self.setAccessibleName(name)
         self.edit.setAccessibleName(name)
 
     def set_echo(self, echo: str) -> None:

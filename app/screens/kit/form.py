@@ -146,7 +146,7 @@ class Form(QWidget):
         fix(label, min_height=32)
 
     def _take(self, item: QWidget, name: str) -> None:
-        if name and not _accessible(item):
+        if name and not item.accessibleName():
             namer: Any = item
             if hasattr(namer, "set_name"):
                 namer.set_name(name)
@@ -182,6 +182,7 @@ class Form(QWidget):
             watched.event(event)
             if not event.isAccepted() or _moves_on(watched):
                 self.focusNextChild()
+            event.accept()  # else it goes on to the form around the field and moves on twice
             return True
         return False
 
@@ -190,8 +191,3 @@ def _moves_on(watched: QObject) -> bool:
     from PySide6.QtWidgets import QRadioButton
 
     return isinstance(watched, QRadioButton)
-
-
-def _accessible(item: QWidget) -> str:
-    proxy = item.focusProxy()
-    return item.accessibleName() or (proxy.accessibleName() if proxy is not None else "")

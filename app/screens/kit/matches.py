@@ -189,7 +189,7 @@ class MatchesList(QWidget):
             self._take(self.rows.matches[self.rows.marked])
 
     def _left(self, entry: Entry) -> None:
-        if entry is self._entry and not self.rows.underMouse():
+        if entry is self._entry:  # the rows take no focus, so a click on them is no leaving
             self.clear()
 
     def _take(self, match: Match) -> None:
