@@ -14,7 +14,7 @@ sys.path.insert(0, str(ROOT))
 
 
 def first_book() -> str:
-    """The statements that make the tables and indexes of a book, in the order in which they are made."""
+    """The statements that make the tables of a book in the order of their making, each with its indexes."""
     from sqlalchemy import create_engine
 
     from app.book.schema import FTS_TABLES, make_schema
@@ -23,8 +23,10 @@ def first_book() -> str:
     with engine.begin() as connection:
         make_schema(connection)
         rows = connection.exec_driver_sql(
-            "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL AND type IN ('table', 'index')"
-            " AND name <> 'alembic_version' ORDER BY rowid"
+            "SELECT i.name, i.sql FROM sqlite_master AS i JOIN sqlite_master AS t"
+            " ON t.name = i.tbl_name AND t.type = 'table' WHERE i.sql IS NOT NULL"
+            " AND i.type IN ('table', 'index') AND i.name <> 'alembic_version'"
+            " ORDER BY t.rowid, i.type DESC, i.name"
         ).all()
     engine.dispose()
     inner = tuple(f"{name}_" for name in FTS_TABLES)  # made by SQLite behind the FTS tables

@@ -137,8 +137,8 @@ CREATE TABLE limits (
     CONSTRAINT pk_limits PRIMARY KEY (id),
     CONSTRAINT fk_limits_transport_type_id_transport_types FOREIGN KEY(transport_type_id) REFERENCES transport_types (id)
 ) STRICT;
-CREATE INDEX ix_limits_transport_type_id ON limits (transport_type_id);
 CREATE INDEX ix_limits_quantity ON limits (quantity);
+CREATE INDEX ix_limits_transport_type_id ON limits (transport_type_id);
 CREATE TABLE transports (
     type_id INTEGER NOT NULL,
     marking TEXT NOT NULL,
@@ -172,8 +172,8 @@ CREATE TABLE units (
     CONSTRAINT fk_units_customer_id_customers FOREIGN KEY(customer_id) REFERENCES customers (id)
 ) STRICT;
 CREATE INDEX ix_units_customer_id ON units (customer_id);
-CREATE INDEX ix_units_serial_key ON units (serial_key);
 CREATE INDEX ix_units_model ON units (maker, model);
+CREATE INDEX ix_units_serial_key ON units (serial_key);
 CREATE TABLE history_texts (
     id INTEGER NOT NULL,
     seq INTEGER NOT NULL,
@@ -243,10 +243,10 @@ CREATE TABLE jobs (
     CONSTRAINT fk_jobs_taken_in_by_staff FOREIGN KEY(taken_in_by) REFERENCES staff (id),
     CONSTRAINT fk_jobs_comeback_of_id_jobs FOREIGN KEY(comeback_of_id) REFERENCES jobs (id)
 ) STRICT;
+CREATE INDEX ix_jobs_comeback_of_id ON jobs (comeback_of_id);
+CREATE INDEX ix_jobs_customer_id ON jobs (customer_id);
 CREATE INDEX ix_jobs_handed_back_at ON jobs (handed_back_at);
 CREATE INDEX ix_jobs_stage_promised_on ON jobs (stage, promised_on);
-CREATE INDEX ix_jobs_customer_id ON jobs (customer_id);
-CREATE INDEX ix_jobs_comeback_of_id ON jobs (comeback_of_id);
 CREATE INDEX ix_jobs_unit_id ON jobs (unit_id);
 CREATE TABLE flags (
     rule TEXT NOT NULL,
@@ -303,9 +303,9 @@ CREATE TABLE safety_tests (
     CONSTRAINT fk_safety_tests_instrument_id_instruments FOREIGN KEY(instrument_id) REFERENCES instruments (id),
     CONSTRAINT fk_safety_tests_by_staff FOREIGN KEY("by") REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_safety_tests_unit_id ON safety_tests (unit_id);
 CREATE INDEX ix_safety_tests_instrument_id ON safety_tests (instrument_id);
 CREATE INDEX ix_safety_tests_job_id ON safety_tests (job_id);
+CREATE INDEX ix_safety_tests_unit_id ON safety_tests (unit_id);
 CREATE TABLE fittings (
     transport_id INTEGER NOT NULL,
     unit_id INTEGER NOT NULL,
@@ -324,12 +324,12 @@ CREATE TABLE fittings (
     CONSTRAINT fk_fittings_fitted_job_id_jobs FOREIGN KEY(fitted_job_id) REFERENCES jobs (id),
     CONSTRAINT fk_fittings_removed_job_id_jobs FOREIGN KEY(removed_job_id) REFERENCES jobs (id)
 ) STRICT;
-CREATE UNIQUE INDEX uq_fittings_open_transport ON fittings (transport_id) WHERE removed_at IS NULL;
+CREATE INDEX ix_fittings_fitted_job_id ON fittings (fitted_job_id);
 CREATE INDEX ix_fittings_removed_job_id ON fittings (removed_job_id);
 CREATE INDEX ix_fittings_transport_id ON fittings (transport_id, fitted_at);
-CREATE INDEX ix_fittings_fitted_job_id ON fittings (fitted_job_id);
-CREATE UNIQUE INDEX uq_fittings_open_place ON fittings (unit_id, place) WHERE removed_at IS NULL;
 CREATE INDEX ix_fittings_unit_id ON fittings (unit_id, fitted_at);
+CREATE UNIQUE INDEX uq_fittings_open_place ON fittings (unit_id, place) WHERE removed_at IS NULL;
+CREATE UNIQUE INDEX uq_fittings_open_transport ON fittings (transport_id) WHERE removed_at IS NULL;
 CREATE TABLE part_changes (
     transport_id INTEGER NOT NULL,
     job_id INTEGER NOT NULL,
@@ -345,8 +345,8 @@ CREATE TABLE part_changes (
     CONSTRAINT fk_part_changes_job_id_jobs FOREIGN KEY(job_id) REFERENCES jobs (id),
     CONSTRAINT fk_part_changes_by_staff FOREIGN KEY("by") REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_part_changes_transport_id ON part_changes (transport_id);
 CREATE INDEX ix_part_changes_job_id ON part_changes (job_id);
+CREATE INDEX ix_part_changes_transport_id ON part_changes (transport_id);
 CREATE TABLE trials (
     job_id INTEGER NOT NULL,
     transport_id INTEGER,
@@ -443,8 +443,8 @@ CREATE TABLE attachments (
     CONSTRAINT fk_attachments_by_staff FOREIGN KEY("by") REFERENCES staff (id),
     CONSTRAINT fk_attachments_struck_by_staff FOREIGN KEY(struck_by) REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_attachments_sha256 ON attachments (sha256);
 CREATE INDEX ix_attachments_job_id ON attachments (job_id);
+CREATE INDEX ix_attachments_sha256 ON attachments (sha256);
 CREATE TABLE hand_backs (
     job_id INTEGER NOT NULL,
     at INTEGER NOT NULL,
@@ -594,8 +594,8 @@ CREATE TABLE invoices (
     CONSTRAINT fk_invoices_customer_id_customers FOREIGN KEY(customer_id) REFERENCES customers (id),
     CONSTRAINT fk_invoices_issued_by_staff FOREIGN KEY(issued_by) REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_invoices_job_id ON invoices (job_id);
 CREATE INDEX ix_invoices_customer_id ON invoices (customer_id);
+CREATE INDEX ix_invoices_job_id ON invoices (job_id);
 CREATE TABLE modifications (
     job_id INTEGER NOT NULL,
     unit_id INTEGER,
@@ -648,11 +648,11 @@ CREATE TABLE modifications (
     CONSTRAINT fk_modifications_reversed_by_staff FOREIGN KEY(reversed_by) REFERENCES staff (id),
     CONSTRAINT fk_modifications_struck_by_staff FOREIGN KEY(struck_by) REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_modifications_trial_id ON modifications (trial_id);
 CREATE INDEX ix_modifications_job_id ON modifications (job_id);
 CREATE INDEX ix_modifications_reversed_job_id ON modifications (reversed_job_id);
-CREATE INDEX ix_modifications_unit_id ON modifications (unit_id);
 CREATE INDEX ix_modifications_transport_id ON modifications (transport_id);
+CREATE INDEX ix_modifications_trial_id ON modifications (trial_id);
+CREATE INDEX ix_modifications_unit_id ON modifications (unit_id);
 CREATE TABLE start_up_results (
     job_id INTEGER NOT NULL,
     transport_id INTEGER,
@@ -683,9 +683,9 @@ CREATE TABLE start_up_results (
     CONSTRAINT fk_start_up_results_by_staff FOREIGN KEY("by") REFERENCES staff (id),
     CONSTRAINT fk_start_up_results_struck_by_staff FOREIGN KEY(struck_by) REFERENCES staff (id)
 ) STRICT;
+CREATE INDEX ix_start_up_results_job_id ON start_up_results (job_id);
 CREATE INDEX ix_start_up_results_transport_id ON start_up_results (transport_id);
 CREATE INDEX ix_start_up_results_trial_id ON start_up_results (trial_id);
-CREATE INDEX ix_start_up_results_job_id ON start_up_results (job_id);
 CREATE TABLE readings (
     job_id INTEGER NOT NULL,
     transport_id INTEGER,
@@ -731,11 +731,11 @@ CREATE TABLE readings (
     CONSTRAINT fk_readings_by_staff FOREIGN KEY("by") REFERENCES staff (id),
     CONSTRAINT fk_readings_struck_by_staff FOREIGN KEY(struck_by) REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_readings_job_id ON readings (job_id);
-CREATE INDEX ix_readings_transport_id ON readings (transport_id, quantity, at);
-CREATE INDEX ix_readings_limit_id ON readings (limit_id);
-CREATE INDEX ix_readings_trial_id ON readings (trial_id);
 CREATE INDEX ix_readings_instrument_id ON readings (instrument_id);
+CREATE INDEX ix_readings_job_id ON readings (job_id);
+CREATE INDEX ix_readings_limit_id ON readings (limit_id);
+CREATE INDEX ix_readings_transport_id ON readings (transport_id, quantity, at);
+CREATE INDEX ix_readings_trial_id ON readings (trial_id);
 CREATE TABLE safety_steps (
     test_id INTEGER NOT NULL,
     position INTEGER NOT NULL,
@@ -811,8 +811,8 @@ CREATE TABLE papers (
     CONSTRAINT fk_papers_invoice_id_invoices FOREIGN KEY(invoice_id) REFERENCES invoices (id),
     CONSTRAINT fk_papers_issued_by_staff FOREIGN KEY(issued_by) REFERENCES staff (id)
 ) STRICT;
-CREATE INDEX ix_papers_job_id ON papers (job_id);
 CREATE INDEX ix_papers_invoice_id ON papers (invoice_id);
+CREATE INDEX ix_papers_job_id ON papers (job_id);
 CREATE TABLE agreements (
     job_id INTEGER NOT NULL,
     kind TEXT NOT NULL,

@@ -1,0 +1,135 @@
+"""Migrations and tables are two ways to the same book: table by table, index by index, trigger by trigger."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing
+from pathlib import Path
+from typing import Any
+
+import pytest
+from alembic.script import ScriptDirectory
+
+from app.book.file_header import SCHEMA, read_header
+from app.book.opening import make_book
+from app.book.schema import REVISION
+from app.book.upgrade import MIGRATIONS, run_revisions
+
+HOW_TO_MEND = (
+    "tables and migrations differ: until the first release run .ci/first_book.py, later write a revision"
+)
+
+
+@pytest.fixture(scope="module")
+def two_ways(
+    tmp_path_factory: pytest.TempPathFactory,
+) -> Iterator[tuple[sqlite3.Connection, sqlite3.Connection]]:
+    """A book made from the tables, and one made by running every revision."""
+    folder = tmp_path_factory.mktemp("ways")
+    made, migrated = folder / "made.sqlite", folder / "migrated.sqlite"
+    make_book(made)
+    with closing(sqlite3.connect(migrated)) as connection:
+        connection.execute("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL PRIMARY KEY)")
+    run_revisions(migrated, MIGRATIONS, SCHEMA)
+    with closing(sqlite3.connect(made)) as one, closing(sqlite3.connect(migrated)) as other:
+        yield one, other
+
+
+def columns(connection: sqlite3.Connection) -> set[tuple[Any, ...]]:
+    """Table, column, type, not null, default, place in the key."""
+    return set(
+        connection.execute(
+            'SELECT m.name, c.name, c.type, c."notnull", c.dflt_value, c.pk FROM sqlite_master AS m,'
+            " pragma_table_xinfo(m.name) AS c WHERE m.type = 'table'"
+        )
+    )
+
+
+def foreign_keys(connection: sqlite3.Connection) -> set[tuple[Any, ...]]:
+    """Child, column, parent, parent's column, and what happens on update and delete."""
+    return set(
+        connection.execute(
+            'SELECT m.name, f."from", f."table", f."to", f.on_update, f.on_delete FROM sqlite_master AS m,'
+            " pragma_foreign_key_list(m.name) AS f WHERE m.type = 'table'"
+        )
+    )
+
+
+def statements(connection: sqlite3.Connection, kind: str) -> dict[str, str]:
+    """Name and statement of every index or trigger, spaces evened out."""
+    rows = connection.execute(
+        "SELECT name, sql FROM sqlite_master WHERE type = ? AND sql IS NOT NULL", (kind,)
+    )
+    return {name: re.sub(r"\s+", " ", sql) for name, sql in rows}
+
+
+def tables(connection: sqlite3.Connection) -> set[tuple[Any, ...]]:
+    """Name, kind (table, virtual, shadow) and strictness of every table."""
+    return set(connection.execute("SELECT name, type, strict FROM pragma_table_list WHERE schema = 'main'"))
+
+
+def uniques(connection: sqlite3.Connection) -> set[tuple[Any, ...]]:
+    """Table and columns of every unique rule."""
+    return set(
+        connection.execute(
+            "SELECT m.name, group_concat(c.name) FROM sqlite_master AS m, pragma_index_list(m.name) AS i,"
+            " pragma_index_info(i.name) AS c WHERE m.type = 'table' AND i.\"unique\" GROUP BY m.name, i.name"
+        )
+    )
+
+
+def searches(connection: sqlite3.Connection) -> set[tuple[Any, ...]]:
+    """Name and statement of the full-text tables."""
+    return set(
+        connection.execute(
+            "SELECT name, sql FROM sqlite_master WHERE type = 'table' AND sql LIKE '%VIRTUAL%'"
+        )
+    )
+
+
+@pytest.mark.parametrize("look", [tables, columns, foreign_keys, uniques, searches])
+def test_tables_are_the_same(two_ways: tuple[sqlite3.Connection, sqlite3.Connection], look: Any) -> None:
+    made, migrated = two_ways
+    assert look(made) == look(migrated), HOW_TO_MEND
+
+
+@pytest.mark.parametrize("kind", ["index", "trigger"])
+def test_indexes_and_triggers_are_the_same(
+    two_ways: tuple[sqlite3.Connection, sqlite3.Connection], kind: str
+) -> None:
+    made, migrated = two_ways
+    assert statements(made, kind) == statements(migrated, kind), HOW_TO_MEND
+    assert len(statements(made, kind)) > 20
+
+
+def test_nothing_that_a_customer_paid_for_goes_when_its_parent_goes(
+    two_ways: tuple[sqlite3.Connection, sqlite3.Connection],
+) -> None:
+    assert {row[5] for row in foreign_keys(two_ways[0])} == {"NO ACTION"}
+
+
+def test_every_constraint_has_a_name() -> None:
+    from app.book.tables import metadata
+
+    for table in metadata.tables.values():
+        for constraint in table.constraints:
+            assert constraint.name, (table.name, constraint)
+
+
+def test_revisions_run_in_one_line_and_their_numbers_are_the_headers() -> None:
+    directory = ScriptDirectory(str(MIGRATIONS))
+    line = [script.revision for script in directory.walk_revisions()][::-1]
+    assert line == [f"{number:04d}" for number in range(1, SCHEMA + 1)]
+    assert line[-1] == REVISION
+    assert len(directory.get_heads()) == 1
+
+
+def test_a_migrated_book_is_stamped(tmp_path: Path) -> None:
+    path = tmp_path / "book.sqlite"
+    with closing(sqlite3.connect(path)) as connection:
+        connection.execute("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL PRIMARY KEY)")
+    run_revisions(path, MIGRATIONS, SCHEMA)
+    header = read_header(path)
+    assert (header.ours, header.schema) == (True, SCHEMA)
