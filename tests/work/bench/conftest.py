@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import shutil
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import date
+from datetime import UTC, date, datetime
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -34,6 +37,8 @@ from app.work.office.shop_lists import (
     save_limit,
     save_transport_type,
 )
+from app.work.shop_book import close_book, open_shop
+from tests.work.conftest import Shop
 
 
 @dataclass
@@ -113,12 +118,17 @@ class Bench:
         self.shop.clock.advance(**by)
 
 
-@pytest.fixture
-def bench(shop: Any) -> Bench:
-    """A Larch 2 with a Velk A1, taken in and on the bench."""
-    book = shop.book
+@pytest.fixture(scope="session")
+def bench_template(
+    shop_template: tuple[Path, dict[str, int]], tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Path, tuple[int, ...]]:
+    """A closed book with a Larch 2 and its Velk A1 on the bench, made once; copied, never opened itself."""
+    people = shop_template[1]
+    path = tmp_path_factory.mktemp("bench") / "book.sqlite"
+    shutil.copyfile(shop_template[0], path)
+    book = open_shop(path, clock=lambda: datetime(2026, 3, 12, 9, 0, tzinfo=UTC))
     kind = save_transport_type(
-        book, shop.tobbe, TypeLine(name="Velk A1", arrangement=Arrangement.SWING_ARM, sheet=("hf_eye",))
+        book, people["tobbe"], TypeLine(name="Velk A1", arrangement=Arrangement.SWING_ARM, sheet=("hf_eye",))
     ).value
     for line in (
         LimitLine(
@@ -149,15 +159,15 @@ def bench(shop: Any) -> Bench:
             source="service document, p. 3",
         ),
     ):
-        save_limit(book, shop.tobbe, line)
+        save_limit(book, people["tobbe"], line)
     meter = save_instrument(
         book,
-        shop.tobbe,
+        people["tobbe"],
         InstrumentLine(name="bench meter", calibrated_on=date(2025, 9, 1), due_on=date(2026, 9, 1)),
     ).value
     received = receive_unit(
         book,
-        shop.mirr,
+        people["mirr"],
         Intake(
             name="Benedikt Arnsvik",
             phone="01632 960244",
@@ -170,10 +180,25 @@ def bench(shop: Any) -> Bench:
             fault="Hangs when I jump to the last songs.",
         ),
     ).value
-    set_stage(book, shop.tobbe, received.job_id, Stage.ON_THE_BENCH)
+    set_stage(book, people["tobbe"], received.job_id, Stage.ON_THE_BENCH)
     sheet = job_sheet(book, received.job_id)
     life = transport_life(book, sheet.transport_id)
-    change_label(book, shop.tobbe, life.id, "55 871", Decimal("0.048"), version=life.version)
-    return Bench(
-        shop, received.job_id, received.unit_id, received.customer_id, kind, sheet.transport_id, meter
-    )
+    change_label(book, people["tobbe"], life.id, "55 871", Decimal("0.048"), version=life.version)
+    close_book(book)
+    ids = (received.job_id, received.unit_id, received.customer_id, kind, sheet.transport_id, meter)
+    return path, ids
+
+
+@pytest.fixture
+def bench(
+    bench_template: tuple[Path, tuple[int, ...]],
+    shop_template: tuple[Path, dict[str, int]],
+    tmp_path: Path,
+    clock: Any,
+) -> Iterator[Bench]:
+    """A fresh copy of that book, open for work."""
+    path = tmp_path / "book.sqlite"
+    shutil.copyfile(bench_template[0], path)
+    book = open_shop(path, clock=clock)
+    yield Bench(Shop(book, clock, path, **shop_template[1]), *bench_template[1])
+    close_book(book)

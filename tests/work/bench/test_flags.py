@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -13,7 +14,7 @@ from app.trade.bench.stages import Moment
 from app.trade.refusal import FieldRefusal, Refusal
 from app.work.bench.flags import answer_flag, refresh_dated_flags
 from app.work.bench.modifications import ModificationEntry, record_modification
-from app.work.office.shop_lists import InstrumentLine, save_instrument
+from app.work.office.shop_lists import InstrumentLine, limits, save_instrument, save_limit
 
 
 def flag(bench: Any, rule: str) -> Any:
@@ -130,7 +131,9 @@ def test_at_midnight_the_rules_that_speak_of_the_date_are_asked_anew(bench: Any)
 
 
 def test_a_later_job_without_such_a_reading_leaves_what_was_found(bench: Any) -> None:
-    bench.read("laser_current", "54.0")  # 112.5 % of its label
+    limit = next(line for line in limits(bench.book) if line.quantity == "laser_current")
+    save_limit(bench.book, bench.tobbe, replace(limit, high=Decimal("1.1")))
+    bench.read("laser_current", "56.0")  # 116.7 % of its label, beyond 110 % by more than its uncertainty
     assert {"laser_up", "laser_up_big"} & set(bench.rules())
     bench.make_safe()
     bench.close()
