@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import defaultdict
 from dataclasses import replace
 
-from app.book.bench.job_rows import JobRows
+from app.book.bench.job_rows import JobRows, Rows
 from app.trade.money import Money, decimals
 from app.trade.office.invoice import Adjustment, Draft, Line, LineKind, work_out
-from app.trade.settings.prices import CURRENCY, ROUND_DUE_TO, VAT_RATES
+from app.trade.settings.prices import CURRENCY, HOURLY_RATE, ROUND_DUE_TO, VAT_RATES
 from app.trade.settings.shop_settings import ShopSettings
 
 DISCOUNT = "discount"
@@ -18,38 +18,48 @@ def draft_of(rows: JobRows, *, fees_only: bool = False) -> Draft:
     """The draft of everything on the job; ``fees_only`` for a player returned unrepaired and unsafe."""
     currency = rows.settings[CURRENCY]
     lines = [] if fees_only else _with_vat([*_labour(rows), *_parts(rows)], rows.settings)
-    discounts = []
-    for charge in rows.charges:
-        if charge.struck_at is not None:
-            continue
-        if charge.kind == DISCOUNT:
-            scale = 10 ** (6 - decimals(currency))
-            discounts.append(
-                Adjustment(
-                    charge.price // scale, charge.words, charge.vat_rate, charge.category, charge.vat_reason
-                )
-            )
-        elif not fees_only or charge.kind in (LineKind.FEE, LineKind.TEXT):
-            lines.append(
-                Line(
-                    charge.words,
-                    LineKind(charge.kind),
-                    charge.quantity,
-                    charge.unit,
-                    charge.price,
-                    charge.vat_rate,
-                    charge.category,
-                    charge.vat_reason,
-                    price_with_vat=charge.price_with_vat,
-                )
-            )
+    scale = 10 ** (6 - decimals(currency))
+    lines += [
+        Line(
+            charge.words,
+            LineKind(charge.kind),
+            charge.quantity,
+            charge.unit,
+            charge.price,
+            charge.vat_rate,
+            charge.category,
+            charge.vat_reason,
+            price_with_vat=charge.price_with_vat,
+        )
+        for charge in charged(rows, fees_only=fees_only)
+    ]
+    discounts = [
+        Adjustment(row.price // scale, row.words, row.vat_rate, row.category, row.vat_reason)
+        for row in discounted(rows, fees_only=fees_only)
+    ]
     return Draft(
         currency,
         tuple(lines),
-        () if fees_only else tuple(discounts),
+        tuple(discounts),
         prepaid=paid(rows),
         round_due_to=rows.settings[ROUND_DUE_TO],
     )
+
+
+def charged(rows: JobRows, *, fees_only: bool = False) -> Rows:
+    """The charges that stand on the draft, in the order of its last lines."""
+    return [
+        row
+        for row in rows.charges
+        if row.struck_at is None
+        and row.kind != DISCOUNT
+        and (not fees_only or row.kind in (LineKind.FEE, LineKind.TEXT))
+    ]
+
+
+def discounted(rows: JobRows, *, fees_only: bool = False) -> Rows:
+    """The discounts that stand on the draft, in its order."""
+    return [row for row in rows.charges if row.struck_at is None and row.kind == DISCOUNT and not fees_only]
 
 
 def _with_vat(lines: list[Line], settings: ShopSettings) -> list[Line]:
@@ -65,8 +75,10 @@ def _with_vat(lines: list[Line], settings: ShopSettings) -> list[Line]:
 
 
 def _labour(rows: JobRows) -> list[Line]:
+    """Time that was entered while the shop had no hourly rate yet is charged at the rate of now."""
+    now = rows.settings[HOURLY_RATE]
     return [
-        Line(row.words, LineKind.LABOUR, row.hours, "HUR", row.rate, row.vat_rate)
+        Line(row.words, LineKind.LABOUR, row.hours, "HUR", row.rate or now, row.vat_rate)
         for row in rows.labour
         if row.struck_at is None and row.charged
     ]

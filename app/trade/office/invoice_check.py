@@ -60,7 +60,8 @@ def check_line(line: Line, currency: str, *, fees_only: bool = False) -> dict[st
     return wrong
 
 
-def _check_adjustment(adjustment: Adjustment) -> dict[str, Sentence]:
+def check_adjustment(adjustment: Adjustment) -> dict[str, Sentence]:
+    """What cannot be right in a discount or charge on the whole, by the name of its field."""
     wrong: dict[str, Sentence] = {}
     if adjustment.amount <= 0:
         wrong["amount"] = Sentence("Enter an amount above zero.")
@@ -93,9 +94,9 @@ def check_draft(draft: Draft, *, fees_only: bool = False) -> dict[str, Sentence]
     for at, line in enumerate(draft.lines):
         gather(f"lines.{at}", check_line(line, draft.currency, fees_only=fees_only))
     for at, discount in enumerate(draft.discounts):
-        gather(f"discounts.{at}", _check_adjustment(discount))
+        gather(f"discounts.{at}", check_adjustment(discount))
     for at, charge in enumerate(draft.charges):
-        gather(f"charges.{at}", _check_adjustment(charge))
+        gather(f"charges.{at}", check_adjustment(charge))
     if fees_only and draft.charges:
         wrong["charges"] = Sentence("The player goes back unrepaired and unsafe: only fees are invoiced.")
     if not 0 <= draft.prepaid <= HIGHEST_AMOUNT:

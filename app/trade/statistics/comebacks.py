@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterable
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from enum import StrEnum
@@ -65,17 +65,38 @@ def standing(repair: Repair, window: int, *, same_group: bool = True) -> Standin
     Only repairs watched for the whole window count, also those that came back sooner: counting early returns
     of young repairs, and not their silence, would make every rate too high.
     """
-    if repair.observed_until < repair.handed_back:
+    return stands(
+        repair.handed_back,
+        repair.outcome,
+        repair.group,
+        repair.observed_until,
+        repair.next_in,
+        repair.next_groups,
+        window,
+        same_group,
+    )
+
+
+def stands(
+    handed_back: date,
+    outcome: Outcome,
+    group: FaultGroup | None,
+    observed_until: date,
+    next_in: date | None,
+    next_groups: frozenset[FaultGroup],
+    window: int,
+    same_group: bool = True,
+) -> Standing:
+    """The same from plain values, for a hundred thousand of them."""
+    if observed_until < handed_back or (next_in is not None and next_in < handed_back):
         return Standing.SET_ASIDE
-    if repair.next_in is not None and repair.next_in < repair.handed_back:
-        return Standing.SET_ASIDE
-    if repair.outcome not in MENDED:
+    if outcome not in MENDED:
         return Standing.NOT_MENDED
-    if (repair.observed_until - repair.handed_back).days < window:
+    if (observed_until - handed_back).days < window:
         return Standing.TOO_YOUNG
-    if repair.next_in is None or (repair.next_in - repair.handed_back).days > window:
+    if next_in is None or (next_in - handed_back).days > window:
         return Standing.HELD
-    if same_group and repair.group not in repair.next_groups:
+    if same_group and group not in next_groups:
         return Standing.HELD
     return Standing.CAME_BACK
 
@@ -104,18 +125,23 @@ class Counted:
 
 def count(repairs: Iterable[Repair], by: By, window: int, *, same_group: bool = True) -> tuple[Counted, ...]:
     """Every group that has a repair, in the order of its label."""
-    tally: defaultdict[str, defaultdict[Standing, int]] = defaultdict(lambda: defaultdict(int))
+    tally: defaultdict[str, Counter[Standing]] = defaultdict(Counter)
     for repair in repairs:
         tally[label_of(repair, by)][standing(repair, window, same_group=same_group)] += 1
+    return counted(tally)
+
+
+def counted(tally: Mapping[str, Mapping[Standing, int]]) -> tuple[Counted, ...]:
+    """Every group of a tally of standings, in the order of its label."""
     return tuple(
         Counted(
             label,
             handed_back=sum(seen.values()),
-            too_young=seen[Standing.TOO_YOUNG],
-            not_mended=seen[Standing.NOT_MENDED],
-            set_aside=seen[Standing.SET_ASIDE],
-            could=seen[Standing.CAME_BACK] + seen[Standing.HELD],
-            came_back=seen[Standing.CAME_BACK],
+            too_young=seen.get(Standing.TOO_YOUNG, 0),
+            not_mended=seen.get(Standing.NOT_MENDED, 0),
+            set_aside=seen.get(Standing.SET_ASIDE, 0),
+            could=seen.get(Standing.CAME_BACK, 0) + seen.get(Standing.HELD, 0),
+            came_back=seen.get(Standing.CAME_BACK, 0),
         )
         for label, seen in sorted(tally.items())
     )

@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.book.door import Book
+from sqlalchemy import select
+
+from app.book.door import Book, Change
 from app.book.office.job_lines import DISCOUNT
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Charge
-from app.trade.money import MICRO
-from app.trade.office.invoice import Line, LineKind, net_of
-from app.trade.office.invoice_check import check_line
+from app.book.tables import Charge, Invoice, Job
+from app.trade.money import MICRO, decimals
+from app.trade.office.invoice import Adjustment, Line, LineKind, net_of
+from app.trade.office.invoice_check import check_adjustment, check_line
 from app.trade.office.vat import VatRate
-from app.trade.refusal import FieldRefusal
+from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY, PRICES_WITH_VAT
 from app.work.bench.open_job import open_job
@@ -23,7 +25,8 @@ KINDS = (LineKind.FIXED_CHARGE, LineKind.FEE, LineKind.TEXT)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChargeEntry:
-    """A charge as entered. ``price`` in millionths per unit, with VAT where the shop types prices so."""
+    """A charge as entered. ``price`` in millionths per unit, with VAT where the shop types prices so; a text
+    line has neither price nor quantity."""
 
     kind: LineKind
     words: str
@@ -33,24 +36,28 @@ class ChargeEntry:
 
 
 def add_charge(book: Book, who: int, job_id: int, entry: ChargeEntry) -> Done[int]:
-    """Put a fixed charge, a fee or a text line on the job. Raises FieldRefusal."""
+    """Put a fixed charge, a fee or a text line on the job. Raises FieldRefusal, Refusal once it is invoiced."""
     with book.change(who, Sentence("put a charge on a job")) as change:
-        job = open_job(change, job_id)
+        job = _job_to_charge(change, job_id)
         settings = settings_of(change.session)
         gross = entry.price if settings[PRICES_WITH_VAT] and entry.vat.rate else None
-        price = entry.price if gross is None else net_of(gross, entry.vat.rate)
         line = Line(
             entry.words.strip(),
             entry.kind,
             entry.quantity,
             "C62",
-            price,
+            entry.price if gross is None else net_of(gross, entry.vat.rate),
             entry.vat.rate,
             entry.vat.category,
             entry.vat.reason,
             price_with_vat=gross,
         )
-        if wrong := check_line(line, settings[CURRENCY]):
+        if entry.kind is LineKind.TEXT:
+            line = Line(line.words, line.kind, 0, line.unit, entry.price, 0)
+        wrong = check_line(line, settings[CURRENCY])
+        if entry.kind not in KINDS:
+            wrong["kind"] = Sentence("Working time and parts are entered on the bench.")
+        if wrong:
             raise FieldRefusal(wrong)
         row = change.add(
             Charge(
@@ -60,7 +67,7 @@ def add_charge(book: Book, who: int, job_id: int, entry: ChargeEntry) -> Done[in
                 quantity=line.quantity,
                 unit=line.unit,
                 price=line.price,
-                price_with_vat=gross,
+                price_with_vat=line.price_with_vat,
                 vat_rate=line.vat_rate,
                 category=line.category,
                 vat_reason=line.vat_reason,
@@ -72,21 +79,24 @@ def add_charge(book: Book, who: int, job_id: int, entry: ChargeEntry) -> Done[in
 
 
 def give_discount(book: Book, who: int, job_id: int, reason: str, amount: int, vat: VatRate) -> Done[int]:
-    """Take a net amount (millionths) off the sum of the job, with its reason, in one VAT rate."""
-    wrong: dict[str, Sentence] = {}
-    if not reason.strip():
-        wrong["reason"] = Sentence("Give the reason: it is printed on the invoice.")
-    if amount <= 0:
-        wrong["amount"] = Sentence("A discount is more than zero.")
-    if wrong:
-        raise FieldRefusal(wrong)
+    """Take a net amount (millionths) off the sum of the job, with its reason, in one VAT rate.
+
+    Raises FieldRefusal under ``amount`` and ``reason``, Refusal once the job is invoiced.
+    """
     with book.change(who, Sentence("gave a discount")) as change:
-        job = open_job(change, job_id)
+        job = _job_to_charge(change, job_id)
+        coin = 10 ** (6 - decimals(settings_of(change.session)[CURRENCY]))
+        taken_off = Adjustment(amount // coin, reason.strip(), vat.rate, vat.category, vat.reason)
+        wrong = check_adjustment(taken_off)
+        if amount % coin:
+            wrong["amount"] = Sentence("A discount is a sum that can be paid: no part of the smallest coin.")
+        if wrong:
+            raise FieldRefusal(wrong)
         row = change.add(
             Charge(
                 job_id=job.id,
                 kind=DISCOUNT,
-                words=reason.strip(),
+                words=taken_off.reason,
                 quantity=MICRO,
                 price=amount,
                 vat_rate=vat.rate,
@@ -97,3 +107,14 @@ def give_discount(book: Book, who: int, job_id: int, reason: str, amount: int, v
             )
         )
     return Done(row.id, change.changes)
+
+
+def _job_to_charge(change: Change, job_id: int) -> Job:
+    """The open job; once invoiced, nothing more can be put on it."""
+    job = open_job(change, job_id)
+    if change.session.scalar(select(Invoice.id).where(Invoice.job_id == job_id).limit(1)) is not None:
+        raise Refusal(
+            Sentence("This job is invoiced already."),
+            Sentence("What comes on top is charged on another job, or after a credit note."),
+        )
+    return job

@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date
 
 from sqlalchemy import func, select
 
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
-from app.book.office.job_lines import draft_of, work_so_far
-from app.book.tables import Customer, Invoice, InvoiceLine, Job, Payment, Unit
+from app.book.office.job_lines import charged, discounted, draft_of
+from app.book.tables import Invoice, InvoiceLine, Job
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
-from app.trade.bench.stages import Stage
-from app.trade.money import Money
-from app.trade.office.invoice import Draft, Totals, work_out
-from app.trade.office.invoice_check import refuse_wrong
+from app.trade.office.invoice import Draft, LineKind, Totals, work_out
+from app.trade.office.invoice_check import check_draft
 from app.trade.office.numbers import check_issue_day, invoice_number
-from app.trade.refusal import Held, Refusal
+from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import INVOICE_SERIES
 from app.trade.settings.thresholds import thresholds_of
@@ -31,14 +30,26 @@ from app.work.shop_book import Done
 
 @dataclass(frozen=True, slots=True)
 class InvoiceDraft:
-    """What the invoice would be now. ``held``: why it may not be issued; ``fees_only``: an unsafe return."""
+    """What the invoice would be now. ``held``: why it may not be issued; ``fees_only``: an unsafe return.
+
+    ``wrong`` is what cannot be right in it, by field as `check_draft` names them. Of the lines, the last ones
+    are charges, whose keys stand in ``charge_ids``; those of the discounts in ``discount_ids``.
+    """
 
     job_id: int
     draft: Draft
     totals: Totals
     held: tuple[Sentence, ...]
+    wrong: Mapping[str, Sentence]
     fees_only: bool
     issued: tuple[tuple[int, str], ...]  # invoices of this job so far: id, number
+    charge_ids: tuple[int, ...] = ()
+    discount_ids: tuple[int, ...] = ()
+
+    def charge_at(self, line: int) -> int | None:
+        """The key of the charge behind a line, None for working time and parts."""
+        at = line - (len(self.draft.lines) - len(self.charge_ids))
+        return self.charge_ids[at] if at >= 0 else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,23 +65,35 @@ def draft_invoice(book: Book, job_id: int) -> InvoiceDraft:
     """The draft from everything on the job, with what holds it."""
     with book.ask() as session:
         job = session.get_one(Job, job_id)
-        rows = JobRows(session, job)
-        fees_only = rows.unsafe_return is not None
-        draft = draft_of(rows, fees_only=fees_only)
-        facts = facts_of(session, job, book.today(), rows)
-        return InvoiceDraft(
-            job_id,
-            draft,
-            work_out(draft),
-            held_by(facts, Asks.INVOICE, thresholds_of(rows.settings)),
-            fees_only,
-            tuple(
-                (row.id, invoice_number(row.series, row.number))
-                for row in session.scalars(
-                    select(Invoice).where(Invoice.job_id == job_id).order_by(Invoice.id)
-                )
-            ),
+        return draft_inside(JobRows(session, job), book.today())
+
+
+def draft_inside(rows: JobRows, today: date) -> InvoiceDraft:
+    """The same inside a question."""
+    fees_only = rows.unsafe_return is not None
+    draft = draft_of(rows, fees_only=fees_only)
+    facts = facts_of(rows.session, rows.job, today, rows)
+    return InvoiceDraft(
+        rows.job.id,
+        draft,
+        work_out(draft),
+        held_by(facts, Asks.INVOICE, thresholds_of(rows.settings)),
+        _wrong_in(draft, fees_only),
+        fees_only,
+        tuple((row.id, invoice_number(row.series, row.number)) for row in rows.invoices),
+        tuple(row.id for row in charged(rows, fees_only=fees_only)),
+        tuple(row.id for row in discounted(rows, fees_only=fees_only)),
+    )
+
+
+def _wrong_in(draft: Draft, fees_only: bool) -> dict[str, Sentence]:
+    """What cannot be right in a draft, and working time that costs nothing because no rate was ever set."""
+    wrong = check_draft(draft, fees_only=fees_only)
+    if any(line.kind is LineKind.LABOUR and not line.price for line in draft.lines):
+        wrong["hourly_rate"] = Sentence(
+            "Working time costs nothing yet. Set what an hour costs, or enter the time as not charged."
         )
+    return wrong
 
 
 def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) -> Done[Issued]:
@@ -93,7 +116,8 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
             )
         fees_only = rows.unsafe_return is not None
         draft = draft_of(rows, fees_only=fees_only)
-        refuse_wrong(draft, fees_only=fees_only)
+        if wrong_in := _wrong_in(draft, fees_only):
+            raise FieldRefusal(wrong_in)
         series = rows.settings[INVOICE_SERIES]
         day = on or change.today
         previous = session.scalar(select(func.max(Invoice.issued_on)).where(Invoice.series == series))
@@ -172,87 +196,3 @@ def preview_invoice(book: Book, job_id: int) -> bytes:
         facts = facts_of(session, job, book.today(), rows)
         paper = invoice_facts(book.files, rows, facts, draft, work_out(draft), "", book.today(), preview=True)
     return preview_paper(paper)
-
-
-@dataclass(frozen=True, slots=True)
-class InvoiceRow:
-    """One invoice in the Office's list."""
-
-    id: int
-    number: str
-    job_id: int
-    job_number: int
-    customer: str
-    issued_on: date
-    gross: Money
-    open: Money
-    days: int  # since it was issued
-
-
-@dataclass(frozen=True, slots=True)
-class ToInvoice:
-    """A job that is ready or handed back and has no invoice yet."""
-
-    job_id: int
-    number: int
-    customer: str
-    player: str
-    ready_at: datetime | None
-    so_far: Money
-
-
-def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
-    """Invoices, newest first, with what is open on each."""
-    with book.ask() as session:
-        paid_on = (
-            select(Payment.job_id, func.sum(Payment.amount).label("paid")).group_by(Payment.job_id).subquery()
-        )
-        due = Invoice.gross + Invoice.rounding - func.coalesce(paid_on.c.paid, 0)
-        question = (
-            select(Invoice, Job.number, Customer.name, due)
-            .join(Job, Job.id == Invoice.job_id)
-            .join(Customer, Customer.id == Invoice.customer_id)
-            .outerjoin(paid_on, paid_on.c.job_id == Invoice.job_id)
-            .order_by(Invoice.series, Invoice.number.desc())
-        )
-        if open_only:
-            question = question.where(due != 0)
-        today = book.today()
-        return tuple(
-            InvoiceRow(
-                row.id,
-                invoice_number(row.series, row.number),
-                row.job_id,
-                job_number,
-                name,
-                row.issued_on,
-                Money(row.gross, row.currency),
-                Money(rest, row.currency),
-                (today - row.issued_on).days,
-            )
-            for row, job_number, name, rest in session.execute(question)
-        )
-
-
-def jobs_to_invoice(book: Book) -> tuple[ToInvoice, ...]:
-    """Jobs that are ready and not invoiced, oldest first."""
-    with book.ask() as session:
-        found = session.execute(
-            select(Job, Customer.name, Unit.maker, Unit.model)
-            .join(Customer, Customer.id == Job.customer_id)
-            .join(Unit, Unit.id == Job.unit_id)
-            .outerjoin(Invoice, Invoice.job_id == Job.id)
-            .where(Job.stage == Stage.READY, Invoice.id.is_(None))
-            .order_by(Job.ready_at, Job.number)
-        ).all()
-        return tuple(
-            ToInvoice(
-                job.id,
-                job.number,
-                name,
-                f"{maker} {model}",
-                job.ready_at,
-                work_so_far(JobRows(session, job)),
-            )
-            for job, name, maker, model in found
-        )

@@ -2,23 +2,21 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date, datetime
-from typing import Any
+from collections import Counter, defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from datetime import date
 
-from sqlalchemy import and_, bindparam, exists, func, or_, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book import tables
 from app.book.door import Book
-from app.trade.bench.kinds import FaultGroup
-from app.trade.counter.fault_words import FaultWord, ReportedFault, possible_groups
+from app.trade.bench.kinds import Arrangement, FaultGroup
 from app.trade.sentence import Sentence
 from app.trade.statistics.comeback_rates import Rate, headline, rates
-from app.trade.statistics.comebacks import By, Repair, Standing, count, label_of, standing
-
-T = tables.metadata.tables
-_J, _F, _M = T["jobs"].c, T["fittings"].c, T["modifications"].c
+from app.trade.statistics.comebacks import UNKNOWN, WITH, WITHOUT, By, Standing, counted, stands
+from app.work.office.repairs import AT_ONCE, Repairs, Seen, all_repairs
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,169 +33,150 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class RepeatFaults:
-    """The answer: one rate for each group, and the sentence over the picture."""
+    """The answer: one rate for each group, and the sentence over the picture.
+
+    ``splits`` parts each group again by ``split_by``. ``first`` and ``last`` are the days of handing back that
+    the book has, whatever was asked.
+    """
 
     question: Question
     headline: Sentence
     rates: tuple[Rate, ...]
-    first: date | None  # the first and last day of handing back in the book
+    first: date | None
     last: date | None
+    split_by: By = By.FAULT_GROUP
+    splits: Mapping[str, tuple[Rate, ...]] = field(default_factory=dict)
+    arrangements: Mapping[str, Arrangement] = field(default_factory=dict)  # of transport types by name
 
 
 @dataclass(frozen=True, slots=True)
 class JobBehind:
-    """One job behind a number."""
+    """One job behind a number; ``next_job`` is the visit that counts as its return."""
 
     id: int
     number: int
-    player: str
-    customer: str
     handed_back: date
     group: FaultGroup | None
+    transport_type: str
     standing: Standing
     next_in: date | None
+    next_job_id: int | None
+    next_job: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """What the list of jobs behind a number shows beside the job."""
+
+    player: str
+    customer: str
 
 
 def repeat_faults(book: Book, question: Question) -> RepeatFaults:
     """Comebacks out of repairs watched for the whole window, group by group against the rest of the shop."""
-    repairs = _repairs(book, question)
-    found = rates(count(repairs, question.by, question.window, same_group=question.same_group))
-    days = [repair.handed_back for repair in repairs]
+    split_by, today = _split_by(question), book.today()
+    repairs = _asked(book, question)
+    tally: defaultdict[str, defaultdict[str, Counter[Standing]]] = defaultdict(lambda: defaultdict(Counter))
+    label, part = _LABELS[question.by], _LABELS[split_by]
+    for one in repairs.each:
+        tally[label(one)][part(one)][_stands(one, question, today)] += 1
+    found = rates(counted({name: sum(parts.values(), Counter()) for name, parts in tally.items()}))
     return RepeatFaults(
         question,
         headline(found, question.by, question.window),
         found,
-        min(days, default=None),
-        max(days, default=None),
+        repairs.first,
+        repairs.last,
+        split_by,
+        {name: rates(counted(parts)) for name, parts in tally.items()},
+        _arrangements(book),
     )
 
 
-def jobs_behind(book: Book, question: Question, label: str) -> tuple[JobBehind, ...]:
-    """The jobs of one row, those that came back first, then newest first."""
-    repairs = {
-        repair.job: repair for repair in _repairs(book, question) if label_of(repair, question.by) == label
-    }
-    lines = []
-    with book.ask() as session:
-        for number, (job, unit, customer) in _named(session, repairs).items():
-            repair = repairs[number]
-            found = standing(repair, question.window, same_group=question.same_group)
+def jobs_behind(
+    book: Book, question: Question, label: str, standings: Sequence[Standing] = ()
+) -> tuple[JobBehind, ...]:
+    """The jobs of one row, those that came back first, then newest first; only some ``standings`` where asked."""
+    today, lines = book.today(), []
+    for one in _asked(book, question).each:
+        if _LABELS[question.by](one) != label:
+            continue
+        stands = _stands(one, question, today)
+        if not standings or stands in standings:
             lines.append(
                 JobBehind(
-                    job.id,
-                    number,
-                    f"{unit.maker} {unit.model}",
-                    customer.name,
-                    repair.handed_back,
-                    repair.group,
-                    found,
-                    repair.next_in,
+                    one.job_id,
+                    one.number,
+                    one.handed_back,
+                    one.group,
+                    one.transport_type,
+                    stands,
+                    one.next_in,
+                    one.next_id,
+                    one.next_number,
                 )
             )
     lines.sort(key=lambda line: (line.standing is not Standing.CAME_BACK, -line.number))
     return tuple(lines)
 
 
-def _named(session: Session, numbers: Any) -> dict[int, Any]:
+def named_jobs(book: Book, job_ids: Sequence[int]) -> dict[int, Named]:
+    """Player and customer of each job, by its key."""
+    found: dict[int, Named] = {}
+    with book.ask() as session:
+        for start in range(0, len(job_ids), AT_ONCE):
+            found.update(_named(session, job_ids[start : start + AT_ONCE]))
+    return found
+
+
+def _named(session: Session, job_ids: Sequence[int]) -> Iterable[tuple[int, Named]]:
     rows = session.execute(
-        select(tables.Job, tables.Unit, tables.Customer)
+        select(tables.Job.id, tables.Unit.maker, tables.Unit.model, tables.Customer.name)
         .join(tables.Unit, tables.Unit.id == tables.Job.unit_id)
         .join(tables.Customer, tables.Customer.id == tables.Job.customer_id)
-        .where(tables.Job.number.in_(list(numbers)))
+        .where(tables.Job.id.in_(job_ids))
     )
-    return {row[0].number: row for row in rows}
+    return [(key, Named(f"{maker} {model}".strip(), name)) for key, maker, model, name in rows]
 
 
-def _lead(column: Any) -> Any:
-    return func.lead(column).over(partition_by=_J.unit_id, order_by=(_J.taken_in_at, _J.id))
-
-
-_VISITS = select(
-    _J.id,
-    _J.number,
-    _J.unit_id,
-    _J.outcome,
-    _J.fault_group,
-    _J.handed_back_at,
-    _lead(_J.id).label("next_id"),
-    _lead(_J.taken_in_at).label("next_at"),
-    _lead(_J.fault_group).label("next_group"),
-).subquery("visits")
-_FITTED = and_(
-    _F.unit_id == _VISITS.c.unit_id,
-    _F.fitted_at <= _VISITS.c.handed_back_at,
-    or_(_F.removed_at.is_(None), _F.removed_at > _VISITS.c.handed_back_at),
-)
-_MODIFIED = exists().where(
-    or_(_M.unit_id == _VISITS.c.unit_id, _M.transport_id == _F.transport_id),
-    _M.struck_at.is_(None),
-    _M.at <= _VISITS.c.handed_back_at,
-    or_(_M.reversed_at.is_(None), _M.reversed_at > _VISITS.c.handed_back_at),
-)
-_REPAIRS = (
-    select(
-        _VISITS,
-        _F.transport_id,
-        T["transport_types"].c.name.label("type_name"),
-        _MODIFIED.label("modified"),
+def _asked(book: Book, question: Question) -> Repairs:
+    return all_repairs(
+        book,
+        same_group=question.same_group,
+        since=question.since or date.min,
+        until=question.until or date.max,
+        group=question.group,
     )
-    .select_from(_VISITS)
-    .outerjoin(T["fittings"], _FITTED)
-    .outerjoin(T["transports"], T["transports"].c.id == _F.transport_id)
-    .outerjoin(T["transport_types"], T["transport_types"].c.id == T["transports"].c.type_id)
-    .where(_VISITS.c.handed_back_at.is_not(None))
-)
-_WORDS = select(T["reported_faults"].c.job_id, T["reported_faults"].c.word).where(
-    T["reported_faults"].c.job_id.in_(bindparam("jobs", expanding=True))
-)
 
 
-def _repairs(book: Book, question: Question) -> list[Repair]:
-    zone, today = book.zone, book.today()
+def _stands(one: Seen, question: Question, today: date) -> Standing:
+    return stands(
+        one.handed_back,
+        one.outcome,
+        one.group,
+        today,
+        one.next_in,
+        one.next_groups,
+        question.window,
+        question.same_group,
+    )
 
-    def local(instant: datetime) -> date:
-        return instant.astimezone(zone).date()
 
+def _split_by(question: Question) -> By:
+    """What a group is parted by once more: never by what it is grouped or filtered by already."""
+    if question.by is not By.TRANSPORT_TYPE:
+        return By.TRANSPORT_TYPE
+    return By.FAULT_GROUP if question.group is None else By.MODIFICATION
+
+
+def _arrangements(book: Book) -> dict[str, Arrangement]:
     with book.ask() as session:
-        connection = session.connection()
-        rows = {row.id: row for row in connection.execute(_REPAIRS)}
-        open_next = [
-            row.next_id for row in rows.values() if row.next_id is not None and row.next_group is None
-        ]
-        words: dict[int, list[str]] = {}
-        for start in range(0, len(open_next), 500):
-            for row in connection.execute(_WORDS, {"jobs": open_next[start : start + 500]}):
-                words.setdefault(row.job_id, []).append(row.word)
-    repairs = []
-    for row in rows.values():
-        if question.group is not None and row.fault_group is not question.group:
-            continue
-        handed_back = local(row.handed_back_at)
-        if (question.since and handed_back < question.since) or (
-            question.until and handed_back > question.until
-        ):
-            continue
-        if row.next_id is None:
-            next_groups = frozenset[FaultGroup]()
-        elif row.next_group is not None:
-            next_groups = frozenset({row.next_group})
-        else:
-            next_groups = possible_groups(
-                ReportedFault(FaultWord(word)) for word in words.get(row.next_id, ())
-            )
-        repairs.append(
-            Repair(
-                row.number,
-                row.unit_id,
-                row.transport_id,
-                row.type_name or "",
-                row.fault_group,
-                handed_back,
-                row.outcome,
-                bool(row.modified),
-                today,
-                local(row.next_at) if row.next_at is not None else None,
-                next_groups,
-            )
-        )
-    return repairs
+        rows = session.execute(select(tables.TransportType.name, tables.TransportType.arrangement))
+        return dict(rows.tuples().all())
+
+
+_LABELS: dict[By, Callable[[Seen], str]] = {
+    By.TRANSPORT_TYPE: lambda one: one.transport_type or UNKNOWN,
+    By.FAULT_GROUP: lambda one: UNKNOWN if one.group is None else one.group,
+    By.MODIFICATION: lambda one: WITH if one.modified else WITHOUT,
+}

@@ -8,11 +8,12 @@ from zoneinfo import ZoneInfo
 
 from sqlalchemy import select
 
-from app.book.door import Book
+from app.book.door import Book, Change
 from app.book.office.shop_settings import settings_of
 from app.book.tables import SettingKept, StaffMark
+from app.trade.bench.authority import MarkHeld, may_sign
 from app.trade.bench.stages import Mark
-from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.refusal import FieldRefusal, Refusal, StaleRow
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.setting import Setting, Who
@@ -26,32 +27,61 @@ def shop_settings(book: Book) -> ShopSettings:
         return settings_of(session)
 
 
-def change_settings(book: Book, who: int, changes: Mapping[Setting[Any], Any]) -> Done[ShopSettings]:
-    """Keep changed settings. Raises FieldRefusal by key, Refusal where only the owner may."""
+def change_settings(
+    book: Book, who: int, changes: Mapping[Setting[Any], Any], *, seen: ShopSettings | None = None
+) -> Done[ShopSettings]:
+    """Keep changed settings. ``seen`` is what the person saw before changing them.
+
+    Raises FieldRefusal by key, Refusal where only the owner may, StaleRow (both values by key) where somebody
+    else changed the same setting in between.
+    """
     with book.change(who, Sentence("changed settings")) as change:
-        session = change.session
-        now = settings_of(session)
+        now = settings_of(change.session)
         if any(setting.who is Who.OWNER for setting in changes):
-            marks = session.scalars(
-                select(StaffMark).where(StaffMark.staff_id == who, StaffMark.mark == Mark.OWNER)
-            )
-            if not any(m.dated <= change.today and (m.ends is None or change.today <= m.ends) for m in marks):
-                raise Refusal(
-                    Sentence("Only the owner changes these settings."),
-                    Sentence("Ask the owner to take over with Ctrl+U."),
-                )
-        if wrong := check_changes(now, changes):
-            raise FieldRefusal(wrong)
-        after = now.with_changes(changes)
-        kept = {row.key: row for row in session.scalars(select(SettingKept))}
-        for setting in changes:
-            plain = setting.to_plain(after[setting])
-            row = kept.get(setting.key)
-            if row is None:
-                if after[setting] != setting.default:
-                    change.add(SettingKept(key=setting.key, value=plain))
-            elif row.value != plain:
-                row.value = plain
+            _owner_only(change, who)
+        if seen is not None:
+            _refuse_stale(now, seen, changes)
+        after = keep_settings(change, changes, now)
     if TIME_ZONE in changes:
         book.use_zone(ZoneInfo(after[TIME_ZONE]))
     return Done(after, change.changes)
+
+
+def keep_settings(
+    change: Change, changes: Mapping[Setting[Any], Any], now: ShopSettings | None = None
+) -> ShopSettings:
+    """Write changed settings inside an action; who may is asked apart. Raises FieldRefusal by key."""
+    now = now or settings_of(change.session)
+    if wrong := check_changes(now, changes):
+        raise FieldRefusal(wrong)
+    after = now.with_changes(changes)
+    kept = {row.key: row for row in change.session.scalars(select(SettingKept))}
+    for setting in changes:
+        plain = setting.to_plain(after[setting])
+        row = kept.get(setting.key)
+        if row is None:
+            if after[setting] != setting.default:
+                change.add(SettingKept(key=setting.key, value=plain))
+        elif row.value != plain:
+            row.value = plain
+    return after
+
+
+def _owner_only(change: Change, who: int) -> None:
+    marks = change.session.scalars(select(StaffMark).where(StaffMark.staff_id == who))
+    held = [MarkHeld(row.mark, row.proof, row.dated, row.ends) for row in marks]
+    if may_sign(held, Mark.OWNER, change.today) is not None:
+        raise Refusal(
+            Sentence("Only the owner changes these settings."),
+            Sentence("Ask the owner to take over with Ctrl+U."),
+        )
+
+
+def _refuse_stale(now: ShopSettings, seen: ShopSettings, changes: Mapping[Setting[Any], Any]) -> None:
+    theirs = {s.key: now[s] for s in changes if now[s] != seen[s] and now[s] != changes[s]}
+    if theirs:
+        raise StaleRow(
+            Sentence("Somebody else saved this in between. Nothing was overwritten; compare both."),
+            theirs=theirs,
+            mine={s.key: changes[s] for s in changes if s.key in theirs},
+        )

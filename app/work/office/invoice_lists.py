@@ -1,0 +1,168 @@
+"""The Office's lists of money: jobs to invoice, players that went without an invoice, invoices and what is open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta
+
+from sqlalchemy import exists, func, or_, select
+
+from app.book.bench.job_rows import JobRows
+from app.book.door import Book
+from app.book.office.job_lines import DISCOUNT
+from app.book.office.shop_settings import settings_of
+from app.book.tables import Charge, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
+from app.trade.bench.stages import Outcome, Stage
+from app.trade.calendar.promise import local_day
+from app.trade.money import Money
+from app.trade.office.invoice import LineKind
+from app.trade.office.numbers import invoice_number
+from app.trade.sentence import Sentence
+from app.trade.settings.prices import PAY_WITHIN
+from app.work.office.invoices import draft_inside
+
+
+@dataclass(frozen=True, slots=True)
+class InvoiceRow:
+    """One invoice in the Office's list. ``overdue`` in days; 0 while it need not be paid yet, or is paid."""
+
+    id: int
+    number: str
+    job_id: int
+    job_number: int
+    customer: str
+    issued_on: date
+    gross: Money
+    open: Money
+    days: int  # since it was issued
+    pay_by: date
+    overdue: int
+
+
+@dataclass(frozen=True, slots=True)
+class ToInvoice:
+    """A job that is ready and has no invoice yet. ``held`` says why it cannot be invoiced now."""
+
+    job_id: int
+    number: int
+    customer: str
+    player: str
+    ready_at: datetime | None
+    so_far: Money
+    held: tuple[Sentence, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class GoneWithout:
+    """A job that was handed back without an invoice, though something on it is charged."""
+
+    job_id: int
+    number: int
+    customer: str
+    player: str
+    outcome: Outcome | None
+    handed_back: date
+
+
+def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
+    """Invoices, newest first, with what is open on each; a balance below zero is owed to the customer."""
+    with book.ask() as session:
+        paid_on = (
+            select(Payment.job_id, func.sum(Payment.amount).label("paid")).group_by(Payment.job_id).subquery()
+        )
+        due = Invoice.gross + Invoice.rounding - func.coalesce(paid_on.c.paid, 0)
+        question = (
+            select(Invoice, Job.number, Customer.name, due)
+            .join(Job, Job.id == Invoice.job_id)
+            .join(Customer, Customer.id == Invoice.customer_id)
+            .outerjoin(paid_on, paid_on.c.job_id == Invoice.job_id)
+            .order_by(Invoice.issued_on.desc(), Invoice.id.desc())
+        )
+        if open_only:
+            question = question.where(due != 0)
+        today, within = book.today(), timedelta(days=settings_of(session)[PAY_WITHIN])
+        return tuple(
+            InvoiceRow(
+                row.id,
+                invoice_number(row.series, row.number),
+                row.job_id,
+                job_number,
+                name,
+                row.issued_on,
+                Money(row.gross, row.currency),
+                Money(rest, row.currency),
+                (today - row.issued_on).days,
+                row.issued_on + within,
+                max(0, (today - row.issued_on - within).days) if rest > 0 else 0,
+            )
+            for row, job_number, name, rest in session.execute(question)
+        )
+
+
+def jobs_to_invoice(book: Book) -> tuple[ToInvoice, ...]:
+    """Jobs that are ready and not invoiced, oldest first."""
+    with book.ask() as session:
+        found = session.execute(
+            select(Job, Customer.name, Unit.maker, Unit.model)
+            .join(Customer, Customer.id == Job.customer_id)
+            .join(Unit, Unit.id == Job.unit_id)
+            .outerjoin(Invoice, Invoice.job_id == Job.id)
+            .where(Job.stage == Stage.READY, Invoice.id.is_(None))
+            .order_by(Job.ready_at, Job.number)
+        ).all()
+        lines = []
+        for job, name, maker, model in found:
+            drafted = draft_inside(JobRows(session, job), book.today())
+            lines.append(
+                ToInvoice(
+                    job.id,
+                    job.number,
+                    name,
+                    f"{maker} {model}".strip(),
+                    job.ready_at,
+                    drafted.totals.gross,
+                    drafted.held,
+                )
+            )
+        return tuple(lines)
+
+
+def gone_without_invoice(book: Book, *, most: int = 200) -> tuple[GoneWithout, ...]:
+    """Jobs handed back without an invoice though something on them is charged, newest first."""
+    labour = exists().where(Labour.job_id == Job.id, Labour.charged, Labour.struck_at.is_(None))
+    charge = exists().where(
+        Charge.job_id == Job.id,
+        Charge.struck_at.is_(None),
+        Charge.kind.not_in((DISCOUNT, LineKind.TEXT.value)),
+    )
+    used = (
+        select(func.sum(PartMove.quantity)).where(PartMove.job_id == Job.id).scalar_subquery()
+    )  # parts used count below zero
+    with book.ask() as session:
+        found = session.execute(
+            select(Job, Customer.name, Unit.maker, Unit.model)
+            .join(Customer, Customer.id == Job.customer_id)
+            .join(Unit, Unit.id == Job.unit_id)
+            .where(
+                Job.stage == Stage.HANDED_BACK,
+                Job.handed_back_at.is_not(None),
+                ~exists().where(Invoice.job_id == Job.id),
+                or_(labour, charge, used < 0),
+            )
+            .order_by(Job.handed_back_at.desc(), Job.id.desc())
+            .limit(most)
+        )
+        lines = []
+        for job, name, maker, model in found:
+            assert job.handed_back_at is not None  # the question asked for it
+            lines.append(
+                GoneWithout(
+                    job.id,
+                    job.number,
+                    name,
+                    f"{maker} {model}".strip(),
+                    job.outcome,
+                    local_day(job.handed_back_at, book.zone),
+                )
+            )
+        return tuple(lines)

@@ -1,0 +1,223 @@
+"""Every repair that was handed back, with what became of it: the ground that rates of comebacks stand on."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta, tzinfo
+from typing import Any, NamedTuple, TypeAlias
+
+from sqlalchemy import Connection, Text, bindparam, select, type_coerce
+
+from app.book import tables
+from app.book.columns import BIG, EPOCH
+from app.book.door import Book
+from app.trade.bench.kinds import ComebackStanding, FaultGroup
+from app.trade.bench.stages import Outcome
+from app.trade.counter.fault_words import FaultWord, ReportedFault, possible_groups
+
+T = tables.metadata.tables
+_J, _F, _M = T["jobs"].c, T["fittings"].c, T["modifications"].c
+AT_ONCE = 500
+QUARTER = 15 * 60 * 1_000_000  # microseconds
+Groups: TypeAlias = frozenset[FaultGroup]
+NO_GROUPS: Groups = frozenset()
+
+# Plain numbers and words in plain tuples: with 100,000 jobs, typed columns would cost more than the question.
+_VISITS = select(
+    _J.id,
+    _J.number,
+    _J.unit_id,
+    type_coerce(_J.outcome, Text),
+    type_coerce(_J.fault_group, Text),
+    type_coerce(_J.taken_in_at, BIG),
+    type_coerce(_J.handed_back_at, BIG),
+    type_coerce(_J.comeback, Text),
+    _J.comeback_of_id,
+).order_by(_J.unit_id, _J.taken_in_at, _J.id)
+_FITTINGS = (
+    select(
+        _F.unit_id,
+        _F.transport_id,
+        T["transport_types"].c.name,
+        type_coerce(_F.fitted_at, BIG),
+        type_coerce(_F.removed_at, BIG),
+    )
+    .join(T["transports"], T["transports"].c.id == _F.transport_id)
+    .join(T["transport_types"], T["transport_types"].c.id == T["transports"].c.type_id)
+)
+_MODIFICATIONS = select(
+    _M.unit_id, _M.transport_id, type_coerce(_M.at, BIG), type_coerce(_M.reversed_at, BIG)
+).where(_M.struck_at.is_(None))
+_WORDS = select(T["reported_faults"].c.job_id, T["reported_faults"].c.word).where(
+    T["reported_faults"].c.job_id.in_(bindparam("jobs", expanding=True))
+)
+
+
+class Seen(NamedTuple):
+    """A repair that was handed back, and the visit that counts as its return where there is one."""
+
+    job_id: int
+    number: int
+    transport_type: str
+    group: FaultGroup | None
+    outcome: Outcome
+    modified: bool  # a non-standard modification was left inside
+    handed_back: date
+    next_in: date | None
+    next_groups: Groups
+    next_id: int | None
+    next_number: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Repairs:
+    """The repairs that were asked for, one by one, and the days of handing back that the book has."""
+
+    each: Iterator[Seen]
+    first: date | None
+    last: date | None
+
+
+def all_repairs(
+    book: Book,
+    *,
+    same_group: bool = True,
+    since: date = date.min,
+    until: date = date.max,
+    group: FaultGroup | None = None,
+) -> Repairs:
+    """Jobs that were handed back from ``since`` to ``until``, of one fault group or of all.
+
+    With ``same_group`` the next visit is the first whose fault may be the same again, also where the player
+    came in for something else before; else simply the next one.
+    """
+    with book.ask() as session:
+        connection = session.connection()
+        visits = connection.execute(_VISITS).all()
+        inside = _first_of(connection.execute(_FITTINGS).all())
+        changes = connection.execute(_MODIFICATIONS).all()
+        words = _words(connection, [visit[0] for visit in visits if visit[4] is None])
+    day = _days(book.zone)
+    ended = [visit[6] for visit in visits if visit[6] is not None]
+    each = _each(visits, inside, _Changes(changes), words, day, same_group)
+    return Repairs(
+        (one for one in each if since <= one.handed_back <= until and (group is None or one.group is group)),
+        day(min(ended)) if ended else None,
+        day(max(ended)) if ended else None,
+    )
+
+
+def _each(
+    visits: Sequence[Any],
+    inside: Mapping[int, Sequence[Any]],
+    changes: _Changes,
+    words: Mapping[int, Groups],
+    day: Callable[[int], date],
+    same_group: bool,
+) -> Iterator[Seen]:
+    later: list[Any] = []  # visits of the same unit after the one in hand, the nearest last
+    unit_before = None
+    for visit in reversed(visits):
+        job_id, number, unit_id, outcome, group_word, _, handed_back, _, _ = visit
+        if unit_id != unit_before:
+            later, unit_before = [], unit_id
+        if handed_back is not None:
+            group = _GROUPS[group_word]
+            back, groups = _return(job_id, group, later, words, same_group)
+            transport_id, type_name = _fitted(inside.get(unit_id, ()), handed_back)
+            yield Seen(
+                job_id,
+                number,
+                type_name,
+                group,
+                _OUTCOMES[outcome],
+                changes.left(unit_id, transport_id, handed_back),
+                day(handed_back),
+                None if back is None else day(back[5]),
+                groups,
+                None if back is None else back[0],
+                None if back is None else back[1],
+            )
+        later.append(visit)
+
+
+def _return(
+    job_id: int,
+    group: FaultGroup | None,
+    later: Sequence[Any],
+    words: Mapping[int, Groups],
+    same_group: bool,
+) -> tuple[Any, Groups]:
+    """The visit that counts as the return, and what its fault was, or may turn out to be by the customer's
+    words while nobody has said. What the shop denied is another fault until that visit's own group says more."""
+    for other in reversed(later):
+        said = other[4]
+        groups = words.get(other[0], NO_GROUPS) if said is None else _ALONE[said]
+        if not same_group:
+            return other, groups
+        denied = said is None and other[7] == ComebackStanding.DENIED and other[8] == job_id
+        if group in groups and not denied:
+            return other, groups
+    return None, NO_GROUPS
+
+
+class _Changes:
+    """Modifications with the time that they stayed, by unit and by transport."""
+
+    def __init__(self, rows: Iterable[Any]) -> None:
+        self._of_unit: dict[int, list[Any]] = {}
+        self._of_transport: dict[int, list[Any]] = {}
+        for row in rows:
+            if row[0] is not None:
+                self._of_unit.setdefault(row[0], []).append(row)
+            if row[1] is not None:
+                self._of_transport.setdefault(row[1], []).append(row)
+
+    def left(self, unit_id: int, transport_id: int | None, instant: int) -> bool:
+        """Whether one was inside at that instant."""
+        found = (*self._of_unit.get(unit_id, ()), *self._of_transport.get(transport_id or 0, ()))
+        return any(made <= instant and (undone is None or undone > instant) for _, _, made, undone in found)
+
+
+def _first_of(rows: Iterable[Any]) -> dict[int, list[Any]]:
+    found: dict[int, list[Any]] = {}
+    for row in rows:
+        found.setdefault(row[0], []).append(row)
+    return found
+
+
+def _fitted(fittings: Sequence[Any], instant: int) -> tuple[int | None, str]:
+    """The transport that was inside at that instant, and the name of its type; (None, "") for none."""
+    for _, transport_id, type_name, fitted, removed in fittings:
+        if fitted <= instant and (removed is None or removed > instant):
+            return transport_id, type_name
+    return None, ""
+
+
+def _words(connection: Connection, jobs: Sequence[int]) -> dict[int, Groups]:
+    """What the fault of each of these jobs may turn out to be."""
+    picked: dict[int, list[ReportedFault]] = {}
+    for start in range(0, len(jobs), AT_ONCE):
+        for job_id, word in connection.execute(_WORDS, {"jobs": jobs[start : start + AT_ONCE]}):
+            picked.setdefault(job_id, []).append(ReportedFault(FaultWord(word)))
+    return {job_id: possible_groups(faults) for job_id, faults in picked.items()}
+
+
+def _days(zone: tzinfo) -> Callable[[int], date]:
+    """The shop's day of an instant in microseconds. Days begin at quarters of an hour in every zone."""
+    known: dict[int, date] = {}
+
+    def day(instant: int) -> date:
+        quarter = instant // QUARTER
+        found = known.get(quarter)
+        if found is None:
+            found = known[quarter] = (EPOCH + timedelta(0, 900 * quarter)).astimezone(zone).date()
+        return found
+
+    return day
+
+
+_GROUPS: dict[str | None, FaultGroup | None] = {None: None, **{group.value: group for group in FaultGroup}}
+_ALONE = {group.value: frozenset({group}) for group in FaultGroup}
+_OUTCOMES = {outcome.value: outcome for outcome in Outcome}
