@@ -135,6 +135,7 @@ def test_a_later_job_without_such_a_reading_leaves_what_was_found(bench: Any) ->
     save_limit(bench.book, bench.tobbe, replace(limit, high=Decimal("1.1")))
     bench.read("laser_current", "56.0")  # 116.7 % of its label, beyond 110 % by more than its uncertainty
     assert {"laser_up", "laser_up_big"} & set(bench.rules())
+    bench.read("laser_current", "56.0", Moment.FINAL)
     bench.make_safe()
     bench.close()
     bench.come_again(days=20)
