@@ -7,10 +7,7 @@ from collections.abc import Callable
 from datetime import tzinfo
 from functools import cache
 
-from app.book.door import Book
-from app.book.office.shop_settings import settings_of
 from app.book.shipped import ASSETS
-from app.trade.settings.papers_and_days import LANGUAGE
 from app.trade.wording import Wording
 
 DOMAIN = "spindlebook"
@@ -27,14 +24,6 @@ def wording_for(language: str, zone: tzinfo) -> Wording:
     """How a language says things. ``language`` is a code of the settings or a CLDR name: ``de``, ``en_GB``."""
     code = language.partition("_")[0]
     return Wording(_translate(code), locale_of(code), zone)
-
-
-def papers_language(book: Book, customers_own: str = "") -> str:
-    """The code of the language a paper is in: the customer's own, else the shop's."""
-    if customers_own:
-        return customers_own
-    with book.ask() as session:
-        return settings_of(session)[LANGUAGE]
 
 
 @cache

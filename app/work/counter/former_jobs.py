@@ -21,11 +21,16 @@ def former_jobs(session: Session, unit_id: int, zone: tzinfo) -> tuple[FormerJob
     found = []
     for job in session.scalars(
         select(Job)
-        .where(Job.unit_id == unit_id, Job.stage == Stage.HANDED_BACK)
+        .where(
+            Job.unit_id == unit_id,
+            Job.stage == Stage.HANDED_BACK,
+            Job.handed_back_at.is_not(None),
+            Job.outcome.is_not(None),
+        )
         .order_by(Job.handed_back_at.desc(), Job.id.desc())
     ):
-        if job.handed_back_at is None or job.outcome is None:
-            continue
+        assert job.handed_back_at is not None
+        assert job.outcome is not None
         found.append(
             FormerJob(
                 job=job.number,

@@ -142,7 +142,7 @@ def _shown(show: Show, today: date, zone: tzinfo) -> ColumnElement[bool]:
         case Show.HANDED_BACK:
             monday = today - timedelta(days=today.weekday())
             return Job.handed_back_at >= datetime.combine(monday, time(), zone)
-        case Show.EVERY:
+        case _:
             return Job.id.is_not(None)
 
 
@@ -184,7 +184,7 @@ def _sorted(statement: Select[Any], sort: Sort, descending: bool, today: date) -
             keys = [func.lower(Job.fault_short)]
         case Sort.STAGE:
             keys = [case(*((Job.stage == stage, at) for at, stage in enumerate(STAGES)))]
-        case Sort.FLAGS:
+        case _:
             keys = [case(*((_flagged(level), at) for at, level in enumerate(LEVELS)), else_=len(LEVELS))]
     ways = [key.desc() if descending else key.asc() for key in keys]
     return statement.order_by(*ways, Job.number.desc() if descending else Job.number.asc())

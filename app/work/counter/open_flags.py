@@ -27,8 +27,6 @@ class ListFlag:
 def open_flags(session: Session, jobs: Iterable[tuple[int, int]]) -> dict[int, tuple[ListFlag, ...]]:
     """The open flags by job, stops first. ``jobs`` are pairs of a job's id and its unit's."""
     units = dict(jobs)
-    if not units:
-        return {}
     fitted = select(Fitting.transport_id, Fitting.unit_id).where(
         Fitting.unit_id.in_(set(units.values())), Fitting.removed_at.is_(None)
     )

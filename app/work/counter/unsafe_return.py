@@ -10,8 +10,11 @@ from app.book.bench.job_facts import facts_of
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
 from app.book.tables import UnsafeReturnKept
-from app.trade.bench.holds import unsafe_return_refused
+from app.trade.bench.facts import JobFacts
+from app.trade.bench.holds import unsafe_return_refused, unsafe_stops
+from app.trade.bench.modifications import live
 from app.trade.bench.stages import Mark, Outcome
+from app.trade.bench.thresholds import Thresholds
 from app.trade.counter.hand_back import REASON_ROOM
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
@@ -56,13 +59,14 @@ def decide_unsafe_return(
         job.outcome = outcome
         change.session.flush()
         facts = facts_of(change.session, job, change.today)
+        thresholds = thresholds_of(settings_of(change.session))
         refused = unsafe_return_refused(
             facts,
             marks=marks,
             day=change.today,
             reason=reason,
             law_looked_at=law_looked_at,
-            thresholds=thresholds_of(settings_of(change.session)),
+            thresholds=thresholds,
         )
         if refused:
             raise Refusal(refused)
@@ -76,5 +80,13 @@ def decide_unsafe_return(
         row.signed = row.plug_tagged = False  # what was signed before was another sheet
         change.session.flush()
         sheet = unsafe_return_facts(change.session, book.files, job, facts, row)
-        paper = issue_paper(change, job_id, sheet, number=str(job.number))
+        paper = issue_paper(
+            change, job_id, sheet, number=str(job.number), names_modifications=_named(facts, thresholds)
+        )
     return Done(Decided(row.id, paper.id), change.changes)
+
+
+def _named(facts: JobFacts, thresholds: Thresholds) -> list[int]:
+    """The modifications that the sheet names as what is unsafe: they are told by it."""
+    dangers = {stop.detail for stop in unsafe_stops(facts, thresholds)}
+    return [m.number for m in live(facts.modifications) if f"modification {m.number}" in dangers]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
+from sqlalchemy import insert
 
 from app.book.tables import Job
 from app.trade.bench.flag import Level
@@ -73,6 +74,7 @@ def test_in_the_shop_the_soonest_promise_stands_first_and_late_before_it(shop, j
 def test_the_list_is_filtered_by_stage_waiting_and_promise(shop, jobs):
     assert shown(shop, jobs, Show.READY) == ["ready"]
     assert shown(shop, jobs, Show.ON_THE_BENCH) == ["late"]
+    assert "ready" not in shown(shop, jobs, Show.TO_WORK_ON)
     assert shown(shop, jobs, Show.HANDED_BACK) == ["gone"]
     assert shown(shop, jobs, Show.WAITING) == []
     with shop.book.change(shop.tobbe, Sentence("waits")) as change:
@@ -164,3 +166,43 @@ def test_midnight_moves_a_job_to_the_next_group(shop, jobs):
     shop.clock.advance(days=1)
     assert shown(shop, jobs, promise=Promise.LATE) == ["late", "today_at_ten", "today"]
     assert job_rows(shop.book, [jobs["today"]])[0].days_late == 1
+
+
+def test_flags_of_the_player_and_of_the_transport_inside_reach_the_line(shop, jobs):
+    from app.book.tables import Fitting, Flag, Transport, TransportType
+    from app.trade.bench.flag import Closing, Subject
+    from app.trade.bench.kinds import Arrangement
+
+    (row,) = job_rows(shop.book, [jobs["later"]])
+    before = len(row.flags)
+    with shop.book.change(shop.tobbe, Sentence("flags")) as change:
+        unit = change.get(Job, jobs["later"]).unit_id
+        kind = change.add(TransportType(name="Tirro A4", arrangement=Arrangement.SWING_ARM))
+        gone = change.add(Transport(type_id=kind.id, marking="8", created_at=change.now))
+        inside = change.add(Transport(type_id=kind.id, marking="7", created_at=change.now))
+        change.add(Fitting(transport_id=inside.id, unit_id=unit, fitted_at=change.now))
+    with shop.book.engine.begin() as connection:
+        for rule, subject, owner in (
+            ("trimmer_blind", Subject.UNIT, {"unit_id": unit}),
+            ("other_type", Subject.TRANSPORT, {"transport_id": inside.id}),
+            ("of one that left", Subject.TRANSPORT, {"transport_id": gone.id, "job_id": jobs["later"]}),
+        ):
+            connection.execute(
+                insert(Flag).values(
+                    rule=rule,
+                    rule_version=1,
+                    level=Level.CAUTION,
+                    subject=subject,
+                    word=Sentence(rule),
+                    sentence=Sentence(rule),
+                    clears=Sentence("never"),
+                    closing=Closing.FACTS,
+                    raised_at=shop.clock(),
+                    detail="",
+                    **owner,
+                )
+            )
+    (row,) = job_rows(shop.book, [jobs["later"]])
+    assert {flag.word.key for flag in row.flags} >= {"trimmer_blind", "other_type"}
+    assert len(row.flags) == before + 2
+    assert shown(shop, jobs, Show.IN_THE_SHOP, Sort.FLAGS)[0] == "later"

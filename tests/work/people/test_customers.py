@@ -138,3 +138,7 @@ def test_a_merged_or_erased_card_is_not_merged_again(shop, arnsvik):
         change.get(Customer, arnsvik).erased_at = change.now
     with pytest.raises(Refusal, match="erased"):
         edit_customer(shop.book, shop.mirr, arnsvik, 2, ARNSVIK)
+
+
+def test_a_number_of_zeros_alone_matches_nobody(shop, arnsvik):
+    assert match_customers(shop.book, phone="0000") == ()
