@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any, Protocol
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QGridLayout, QLayout, QTextEdit, QWidget
 
-from app.screens.kit.boxes import Row
+from app.screens.kit.boxes import Row, set_shown
 from app.screens.kit.fields import TextArea
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
@@ -65,6 +66,7 @@ class Form(QWidget):
         self._at = 0
         self._pending_section: Label | None = None
         self._fields: list[QWidget] = []
+        self._labels: dict[QWidget, QWidget] = {}
         self.refit()
 
     def refit(self) -> None:
@@ -114,9 +116,17 @@ class Form(QWidget):
             right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
             self._grid.addWidget(words, self._at, 1, right)
             self._as_tall_as_field(words)
+            self._labels[line] = words
         self._grid.addWidget(line, self._at, 2)
         self._at += 1
         return line
+
+    def show_rows(self, lines: Iterable[QWidget], shown: bool) -> None:
+        """Show or hide lines that `row` gave back, with their labels."""
+        for line in lines:
+            set_shown(line, shown)
+            if line in self._labels:
+                set_shown(self._labels[line], shown)
 
     def wide(self, item: QWidget) -> None:
         """Add something across label and field columns, e.g. a table or a line of words."""

@@ -94,7 +94,7 @@ class Table(QTableView):
 
     def refit(self) -> None:
         head = self.verticalHeader()
-        head.setMinimumSectionSize(px(20))
+        head.setMinimumSectionSize(1)  # a larger least size would hold rows back when the text gets smaller
         head.setDefaultSectionSize(px(self._row_height))
         self.horizontalHeader().setFixedHeight(px(HEADER))
         self._lay_rows()

@@ -233,6 +233,8 @@ class TrialStrip(QWidget):
         self._scroller.setWidgetResizable(False)
         self._scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._scroller.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAsNeeded)
+        bar = self._scroller.horizontalScrollBar()
+        bar.rangeChanged.connect(lambda _, most: bar.setValue(most))  # the newest in sight
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(say("Trials"))
 
@@ -290,5 +292,3 @@ class TrialStrip(QWidget):
         for i, tile in enumerate(self._tiles):
             tile.setGeometry(i * (each + gap), 0, each, px(TALL))
         self._inside.resize(count * (each + gap) - gap, px(TALL))
-        bar = self._scroller.horizontalScrollBar()
-        bar.setValue(bar.maximum())
