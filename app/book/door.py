@@ -18,6 +18,7 @@ from app.book import history
 from app.book.base import Base
 from app.book.changes import Changes
 from app.book.engine import WRITER
+from app.book.kept import Keeper, Standing
 from app.book.office.settings import NumberSeries
 from app.book.trouble import refusal_of
 from app.trade.refusal import Fault, Refusal, StaleRow
@@ -65,6 +66,14 @@ class Touched:
             frozenset(self.customers),
             frozenset(self.rows),
         )
+
+
+class _Asking(Session):
+    """A reading session."""
+
+
+class _Writing(Session):
+    """The session of one action; its `Change` stands in ``info``."""
 
 
 class Change:
@@ -127,9 +136,11 @@ class Change:
         """Add a history entry of its own, e.g. of an erasure."""
         self._entries.append(entry)
 
-    def write_history(self) -> None:
-        """Called by the door once, at the end."""
-        history.write(self.session, self._entries, self.now, self.who, self.why)
+    def write_history(self) -> int:
+        """Called by the door once, at the end. Gives the number of the last row."""
+        standing: Standing = self.session.info["standing"]
+        end = standing.end(self.session)
+        return history.write(self.session, end, self._entries, self.now, self.who, self.why)
 
 
 class Book:
@@ -144,12 +155,14 @@ class Book:
         on_close: Callable[[], None] = lambda: None,
     ) -> None:
         self.engine = engine
+        self._writer = engine.execution_options(**{WRITER: True})
         self.path = path
         self.clock = clock
         self.changed_since_backup = False
         self._settle = tuple(settle)
         self._on_close = on_close
         self._zone: tzinfo = UTC
+        self._keeper = Keeper()
 
     @property
     def zone(self) -> tzinfo:
@@ -179,8 +192,8 @@ class Book:
 
         Raises Refusal for the person's world (damaged file, drive pulled out).
         """
-        with Session(self.engine, autoflush=False) as session:
-            event.listen(session, "before_flush", _no_writing)
+        info = {"standing": Standing(self._keeper)}
+        with _Asking(self.engine, autoflush=False, info=info) as session:
             try:
                 yield session
                 session.rollback()
@@ -193,20 +206,19 @@ class Book:
 
         Raises Refusal for the person's world (full disk, busy, read-only), StaleRow for a second saver.
         """
-        engine = self.engine.execution_options(**{WRITER: True})
-        with Session(engine, expire_on_commit=False) as session:
+        with _Writing(self._writer, expire_on_commit=False) as session:
             change = Change(session, self.clock(), self._zone, who, why)
-            event.listen(session, "before_flush", _collect_changed(change))
-            event.listen(session, "after_flush", _collect_new(change))
-            event.listen(session, "do_orm_execute", _through_rows_only)
+            standing = Standing(self._keeper, lambda: change.touched.rows.keys())
+            session.info.update(change=change, standing=standing)
             try:
                 yield change
                 session.flush()
                 for step in self._settle:
                     step(change)
                     session.flush()
-                change.write_history()
+                end = change.write_history()
                 session.commit()
+                standing.move_on(end)
             except StaleDataError as error:
                 raise StaleRow(
                     Sentence("Somebody else saved this in between. Nothing was overwritten; compare both."),
@@ -235,31 +247,27 @@ def _integrity(error: IntegrityError) -> Exception:
     return Fault(text)
 
 
-def _collect_changed(change: Change) -> Callable[..., None]:
-    def before_flush(session: Session, context: UOWTransaction, instances: object) -> None:
-        dialect = session.get_bind().dialect
-        for row in session.dirty:
-            if isinstance(row, Base) and row.told and session.is_modified(row):
-                entry = history.entry_of_changed(row, row._sa_instance_state, dialect)  # type: ignore[attr-defined]
-                if entry:
-                    change.entry(entry)
-                    change.touched.note(row)
-        for row in session.deleted:
-            if isinstance(row, Base) and row.told:
-                raise Fault(f"{row.__tablename__}: rows are struck out or ended, never deleted")
-
-    return before_flush
-
-
-def _collect_new(change: Change) -> Callable[..., None]:
-    def after_flush(session: Session, context: UOWTransaction) -> None:
-        dialect = session.get_bind().dialect
-        for row in session.new:
-            if isinstance(row, Base) and row.told:
-                change.entry(history.entry_of_new(row, dialect))
+def _collect_changed(session: Session, context: UOWTransaction, instances: object) -> None:
+    change: Change = session.info["change"]
+    dialect = session.get_bind().dialect
+    for row in session.dirty:
+        if isinstance(row, Base) and row.told and session.is_modified(row):
+            entry = history.entry_of_changed(row, row._sa_instance_state, dialect)  # type: ignore[attr-defined]
+            if entry:
+                change.entry(entry)
                 change.touched.note(row)
+    for row in session.deleted:
+        if isinstance(row, Base) and row.told:
+            raise Fault(f"{row.__tablename__}: rows are struck out or ended, never deleted")
 
-    return after_flush
+
+def _collect_new(session: Session, context: UOWTransaction) -> None:
+    change: Change = session.info["change"]
+    dialect = session.get_bind().dialect
+    for row in session.new:
+        if isinstance(row, Base) and row.told:
+            change.entry(history.entry_of_new(row, dialect))
+            change.touched.note(row)
 
 
 def _through_rows_only(state: ORMExecuteState) -> None:
@@ -272,3 +280,9 @@ def _through_rows_only(state: ORMExecuteState) -> None:
 
 def _no_writing(session: Session, context: UOWTransaction, instances: object) -> None:
     raise Fault("a question must not change the book")
+
+
+event.listen(_Asking, "before_flush", _no_writing)
+event.listen(_Writing, "before_flush", _collect_changed)
+event.listen(_Writing, "after_flush", _collect_new)
+event.listen(_Writing, "do_orm_execute", _through_rows_only)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import secrets
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
@@ -14,7 +14,7 @@ from sqlalchemy.orm import InstanceState, Session
 from sqlalchemy.orm.attributes import History
 
 from app.book.base import Base
-from app.book.chain import chain_end, row_hash, text_hash
+from app.book.chain import row_hash, text_hash
 from app.book.history_rows import HistoryRow, HistoryText
 from app.trade.sentence import Sentence
 
@@ -32,8 +32,8 @@ class Entry:
 def entry_of_new(row: Base, dialect: Dialect) -> Entry:
     """The entry of a row that was added; call after the flush that gave it its key."""
     entry = Entry("added", row)
-    for column in _told_columns(row):
-        after = _plain(column, getattr(row, _attribute(row, column)), dialect)
+    for column in told_columns(type(row), dialect):
+        after = column.plain(getattr(row, column.attribute))
         if after not in (None, ""):
             _tell(entry, column, None, after)
     return entry
@@ -42,23 +42,31 @@ def entry_of_new(row: Base, dialect: Dialect) -> Entry:
 def entry_of_changed(row: Base, state: InstanceState[Any], dialect: Dialect) -> Entry | None:
     """The entry of a row about to be flushed, or None when no told column differs."""
     entry = Entry("changed", row)
-    for column in _told_columns(row):
-        past: History = state.attrs[_attribute(row, column)].history
+    for column in told_columns(type(row), dialect):
+        past: History = state.attrs[column.attribute].history
         if not past.has_changes():
             continue
-        before = _plain(column, past.deleted[0] if past.deleted else None, dialect)
-        after = _plain(column, past.added[0] if past.added else None, dialect)
+        before = column.plain(past.deleted[0] if past.deleted else None)
+        after = column.plain(past.added[0] if past.added else None)
         if before != after:
             _tell(entry, column, before, after)
     return entry if entry.fields else None
 
 
-def write(session: Session, entries: list[Entry], at: datetime, who: int | None, why: Sentence) -> None:
-    """Number, hash and store the entries behind the present end of the chain."""
+def write(
+    session: Session,
+    end: tuple[int, str],
+    entries: list[Entry],
+    at: datetime,
+    who: int | None,
+    why: Sentence,
+) -> int:
+    """Number, hash and store the entries behind ``end`` of the chain. Gives the number of the last row."""
+    seq, previous = end
     if not entries:
-        return
-    seq, previous = chain_end(session.connection())
+        return seq
     rows, texts = [], []
+    action_values = json.loads(why.values_as_json())
     for entry in entries:
         seq += 1
         values = {
@@ -66,7 +74,7 @@ def write(session: Session, entries: list[Entry], at: datetime, who: int | None,
             "at": at,
             "staff_id": who,
             "action": why.key,
-            "action_values": json.loads(why.values_as_json()),
+            "action_values": action_values,
             "happened": entry.happened,
             "row_table": entry.row.__tablename__,
             "row_id": entry.row.id,  # type: ignore[attr-defined]  # every told table has Row's key
@@ -79,9 +87,11 @@ def write(session: Session, entries: list[Entry], at: datetime, who: int | None,
             {"seq": seq, "column": column, "side": side, "salt": salt, "text": text}
             for column, side, salt, text in entry.texts
         ]
-    session.execute(insert(HistoryRow), rows)
+    connection = session.connection()
+    connection.execute(_INSERT_ROWS, rows)
     if texts:
-        session.execute(insert(HistoryText), texts)
+        connection.execute(_INSERT_TEXTS, texts)
+    return seq
 
 
 def job_of(row: Base) -> int | None:
@@ -92,30 +102,49 @@ def job_of(row: Base) -> int | None:
     return job
 
 
-def _told_columns(row: Base) -> Iterator[Column[Any]]:
-    for column in row.__table__.columns:
-        if (
-            isinstance(column, Column)
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A column that history tells, and how its value looks there."""
+
+    name: str
+    attribute: str
+    secret: bool
+    personal: bool
+    plain: Callable[[Any], Any]
+
+
+def told_columns(table: type[Base], dialect: Dialect) -> tuple[Told, ...]:
+    """The columns of a table that history tells, in their order."""
+    key = (table, dialect.name)
+    if key not in _TOLD:
+        _TOLD[key] = tuple(
+            Told(
+                column.name,
+                str(table.__mapper__.get_property_by_column(column).key),
+                "secret" in column.info,
+                "personal" in column.info,
+                column.type.dialect_impl(dialect).bind_processor(dialect) or _as_it_is,
+            )
+            for column in table.__table__.columns
+            if isinstance(column, Column)
             and column.name not in ("id", "version")
             and "untold" not in column.info
-        ):
-            yield column
+        )
+    return _TOLD[key]
 
 
-def _attribute(row: Base, column: Column[Any]) -> str:
-    return str(row.__mapper__.get_property_by_column(column).key)
+_TOLD: dict[tuple[type[Base], str], tuple[Told, ...]] = {}
 
 
-def _plain(column: Column[Any], value: Any, dialect: Dialect) -> Any:
-    processor = column.type.dialect_impl(dialect).bind_processor(dialect)
-    return processor(value) if processor else value
+def _as_it_is(value: Any) -> Any:
+    return value
 
 
-def _tell(entry: Entry, column: Column[Any], before: Any, after: Any) -> None:
-    if "secret" in column.info:
+def _tell(entry: Entry, column: Told, before: Any, after: Any) -> None:
+    if column.secret:
         entry.fields[column.name] = ["set" if before else "", "set" if after else ""]
         return
-    if "personal" not in column.info:
+    if not column.personal:
         entry.fields[column.name] = [before, after]
         return
     told: list[Any] = []
@@ -127,3 +156,7 @@ def _tell(entry: Entry, column: Column[Any], before: Any, after: Any) -> None:
         entry.texts.append((column.name, side, salt, str(text)))
         told.append(text_hash(salt, str(text)))
     entry.fields[column.name] = told
+
+
+_INSERT_ROWS = insert(HistoryRow.__table__)  # type: ignore[arg-type]
+_INSERT_TEXTS = insert(HistoryText.__table__)  # type: ignore[arg-type]

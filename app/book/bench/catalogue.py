@@ -8,6 +8,7 @@ from functools import cache
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
+from app.book.kept import kept
 from app.book.shipped import shipped
 from app.book.tables import QuantityKept
 from app.trade.bench.quantities import Quantity, catalogue_of
@@ -21,13 +22,17 @@ def shipped_quantities() -> Mapping[str, Quantity]:
 
 def quantities(session: Session) -> Mapping[str, Quantity]:
     """The quantities of this shop, by id, in the order of the catalogue."""
-    kept = {row.code: row for row in session.scalars(select(QuantityKept))}
-    if not kept:
+    return kept(session, "quantities", lambda: _read(session))
+
+
+def _read(session: Session) -> Mapping[str, Quantity]:
+    changed = session.scalars(select(QuantityKept)).all()
+    if not changed:
         return shipped_quantities()
     rows = {row["id"]: row for row in shipped("bench/quantities")}
-    for code, row in kept.items():
+    for row in changed:
         if row.retired:
-            rows.pop(code, None)
+            rows.pop(row.code, None)
         else:
-            rows[code] = {**rows.get(code, {}), **row.content, "id": code}
+            rows[row.code] = {**rows.get(row.code, {}), **row.content, "id": row.code}
     return catalogue_of(list(rows.values()))

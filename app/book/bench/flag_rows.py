@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
 
-from sqlalchemy import and_, or_, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book.bench.job_facts import facts_of
+from app.book.bench.job_rows import JobRows
 from app.book.door import Change
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Fitting, Flag, Job
@@ -26,30 +29,56 @@ READING_RULES = {
 }
 # Tables whose change cannot alter what any rule says.
 SILENT = frozenset({"customers", "messages", "attachments", "papers_filed", "staff", "job_notes"})
+# Tables whose rows only the rules of their own job look at: no other job of the unit needs to be asked.
+OF_ONE_JOB = frozenset(
+    {
+        "readings",
+        "start_up_results",
+        "trials",
+        "labour",
+        "charges",
+        "part_moves",
+        "payments",
+        "invoices",
+        "invoice_lines",
+        "things_left",
+        "reported_faults",
+        "unsafe_requests",
+        "safety_steps",
+        "hand_backs",
+        "unsafe_returns",
+    }
+)
 
 
 def refresh_flags(change: Change) -> None:
     """A settling step of the door: ask the rules anew for every job that the action could have altered."""
-    if not change.touched.rows.keys() - SILENT:
+    tables = change.touched.rows.keys() - SILENT
+    if not tables:
         return
     session = change.session
     jobs = set(change.touched.jobs)
-    if "settings" in change.touched.rows or "instruments" in change.touched.rows:
+    if "settings" in tables or "instruments" in tables:
         jobs |= open_jobs(session)
-    units = set(change.touched.units)
-    if change.touched.transports:
+    if tables - OF_ONE_JOB:
+        jobs |= _beside(session, change.touched.units, change.touched.transports)
+    ask_rules(change, jobs)
+
+
+def _beside(session: Session, units: set[int], transports: set[int]) -> set[int]:
+    """Jobs in the shop of these units, and of those that one of these transports is in."""
+    units = set(units)
+    if transports:
         units |= set(
             session.scalars(
                 select(Fitting.unit_id).where(
-                    Fitting.transport_id.in_(change.touched.transports), Fitting.removed_at.is_(None)
+                    Fitting.transport_id.in_(transports), Fitting.removed_at.is_(None)
                 )
             )
         )
-    if units:
-        jobs |= set(
-            session.scalars(select(Job.id).where(Job.unit_id.in_(units), Job.stage != Stage.HANDED_BACK))
-        )
-    ask_rules(change, jobs)
+    if not units:
+        return set()
+    return set(session.scalars(select(Job.id).where(Job.unit_id.in_(units), Job.stage != Stage.HANDED_BACK)))
 
 
 def open_jobs(session: Session) -> set[int]:
@@ -66,49 +95,75 @@ def ask_rules(change: Change, jobs: Iterable[int]) -> None:
             continue
         if thresholds is None:
             thresholds = thresholds_of(settings_of(change.session))
-        facts = facts_of(change.session, job, change.today)
-        _settle(change, job, facts, evaluate(facts, thresholds))
+        rows = JobRows(change.session, job)
+        facts = facts_of(change.session, job, change.today, rows)
+        _settle(change, rows, facts, evaluate(facts, thresholds))
 
 
-def _settle(change: Change, job: Job, facts: JobFacts, raised: Iterable[FlagRaised]) -> None:
-    session = change.session
-    transport = session.scalar(
-        select(Fitting.transport_id).where(Fitting.unit_id == job.unit_id, Fitting.removed_at.is_(None))
-    )
-    latest = session.scalar(
-        select(Job.id).where(Job.unit_id == job.unit_id).order_by(Job.number.desc()).limit(1)
-    )
-    speaks_for_unit = latest == job.id
-    scope = [and_(Flag.subject == Subject.JOB, Flag.job_id == job.id)]
-    if speaks_for_unit:
-        scope.append(and_(Flag.subject == Subject.UNIT, Flag.unit_id == job.unit_id))
-        if transport is not None:
-            scope.append(and_(Flag.subject == Subject.TRANSPORT, Flag.transport_id == transport))
+def _settle(change: Change, rows: JobRows, facts: JobFacts, raised: Iterable[FlagRaised]) -> None:
+    """Bring the open flags of the job, and of its unit and transport where it speaks for them, in step."""
+    job, transport = rows.job, rows.transport_id
+    speaks_for_unit = rows.latest_job_id == job.id
     standing = {
         (row.rule, row.subject.value, row.detail): row
-        for row in session.scalars(select(Flag).where(Flag.cleared_at.is_(None), or_(*scope)))
+        for row in rows.flags
+        if row.cleared_at is None and _is_ours(row, job, transport, speaks_for_unit)
     }
     for flag in raised:
         if flag.subject is not Subject.JOB and not speaks_for_unit:
             continue
-        row = standing.pop(flag.identity, None)
-        if row is None:
-            row = Flag(rule=flag.rule, subject=flag.subject, detail=flag.detail, raised_at=change.now)
-            row.job_id = job.id
-            row.unit_id = job.unit_id if flag.subject is Subject.UNIT else None
-            row.transport_id = transport if flag.subject is Subject.TRANSPORT else None
-            if flag.subject is Subject.TRANSPORT and transport is None:
-                row.subject, row.unit_id = Subject.UNIT, job.unit_id
-            session.add(row)
-        row.rule_version, row.level, row.word = flag.rule_version, flag.level, flag.word
-        row.sentence, row.clears, row.closing = flag.sentence, flag.clears, flag.closing
-        row.needs, row.owner_sees = flag.needs, flag.owner_sees
-        if row.acknowledged_at is not None and not flag.acknowledged:
-            row.acknowledged_at = row.acknowledged_by = row.answered_mark = None
-            row.acknowledged_reason = ""
+        if flag.subject is Subject.TRANSPORT and transport is None:  # nobody noted which one is inside
+            flag = replace(flag, subject=Subject.UNIT)
+        there = standing.pop(flag.identity, None)
+        if there is None:
+            change.session.add(_new(change, job, transport, flag))
+        elif _differs(there, flag):
+            _say_anew(change.get(Flag, there.id), flag)
     measured = {reading.quantity for reading in facts.readings}
     for row in standing.values():
         quantities = READING_RULES.get(row.rule)
         if quantities and row.job_id != job.id and not measured & set(quantities):
             continue
-        row.cleared_at, row.cleared_by = change.now, change.who
+        gone = change.get(Flag, row.id)
+        gone.cleared_at, gone.cleared_by = change.now, change.who
+
+
+def _is_ours(row: Any, job: Job, transport: int | None, speaks_for_unit: bool) -> bool:
+    if row.subject is Subject.JOB:
+        return bool(row.job_id == job.id)
+    if row.subject is Subject.UNIT:
+        return speaks_for_unit and bool(row.unit_id == job.unit_id)
+    return speaks_for_unit and transport is not None and bool(row.transport_id == transport)
+
+
+def _new(change: Change, job: Job, transport: int | None, flag: FlagRaised) -> Flag:
+    row = Flag(rule=flag.rule, subject=flag.subject, detail=flag.detail, raised_at=change.now)
+    row.job_id = job.id
+    row.unit_id = job.unit_id if flag.subject is Subject.UNIT else None
+    row.transport_id = transport if flag.subject is Subject.TRANSPORT else None
+    _say_anew(row, flag)
+    return row
+
+
+def _say_anew(row: Flag, flag: FlagRaised) -> None:
+    row.rule_version, row.level, row.word = flag.rule_version, flag.level, flag.word
+    row.sentence, row.clears, row.closing = flag.sentence, flag.clears, flag.closing
+    row.needs, row.owner_sees = flag.needs, flag.owner_sees
+    if row.acknowledged_at is not None and not flag.acknowledged:
+        row.acknowledged_at = row.acknowledged_by = row.answered_mark = None
+        row.acknowledged_reason = ""
+
+
+def _differs(row: Any, flag: FlagRaised) -> bool:
+    """Whether the row says anything else than the rule does now."""
+    return (
+        row.rule_version != flag.rule_version
+        or row.level is not flag.level
+        or row.closing is not flag.closing
+        or row.needs is not flag.needs
+        or row.owner_sees != flag.owner_sees
+        or (row.acknowledged_at is not None and not flag.acknowledged)
+        or row.sentence != flag.sentence
+        or row.word != flag.word
+        or row.clears != flag.clears
+    )

@@ -10,11 +10,12 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Any
 
-from sqlalchemy import BindParameter, Row, Select, bindparam, or_, select
+from sqlalchemy import BindParameter, Row, Select, bindparam, exists, or_, select
 from sqlalchemy.orm import Session
 
 from app.book import tables
 from app.book.bench.catalogue import quantities
+from app.book.kept import kept
 from app.book.office.shop_settings import settings_of
 from app.trade.bench.quantities import Quantity
 from app.trade.settings.shop_settings import ShopSettings
@@ -99,6 +100,51 @@ _STATEMENTS: dict[str, Select[Any]] = {
 }
 
 
+def _of(table: str, *owners: Any) -> Any:
+    return exists(select(1).select_from(T[table]).where(or_(*owners)))
+
+
+# Most lists of a job are empty: one statement says which are not, so that only those are fetched.
+_THERE = select(
+    *(
+        _of(table, T[table].c.job_id == JOB).label(name)
+        for name, table in (
+            ("readings", "readings"),
+            ("start_ups", "start_up_results"),
+            ("trials", "trials"),
+            ("agreements_of_job", "agreements"),
+            ("papers", "papers"),
+            ("things", "things_left"),
+            ("labour", "labour"),
+            ("charges", "charges"),
+            ("payments", "payments"),
+            ("invoices", "invoices"),
+            ("requests", "unsafe_requests"),
+            ("unsafe_returns", "unsafe_returns"),
+            ("part_moves", "part_moves"),
+            ("messages", "messages"),
+            ("files", "attachments"),
+            ("notes", "job_notes"),
+        )
+    ),
+    _of(
+        "modifications", _MODS.c.unit_id == UNIT, _MODS.c.transport_id == TRANSPORT, _MODS.c.job_id == JOB
+    ).label("modifications"),
+    _of("flags", _FLAGS.c.job_id == JOB, _FLAGS.c.unit_id == UNIT, _FLAGS.c.transport_id == TRANSPORT).label(
+        "flags"
+    ),
+    _of("safety_tests", _TESTS.c.unit_id == UNIT).label("safety_tests"),
+    exists(
+        select(1).select_from(_CASE).join(_JOBS, _JOBS.c.id == _CASE.c.job_id).where(_JOBS.c.unit_id == UNIT)
+    ).label("case_events"),
+    select(_JOBS.c.id)
+    .where(_JOBS.c.unit_id == UNIT)
+    .order_by(_JOBS.c.number.desc())
+    .limit(1)
+    .label("latest"),
+)
+
+
 class JobRows:
     """The rows around one job inside one transaction. ``job`` is its row, mapped or plain."""
 
@@ -109,12 +155,34 @@ class JobRows:
         self._connection = session.connection()
 
     def _all(self, name: str, **more: Any) -> Rows:
+        if not getattr(self._there, name, True):
+            return ()
+        return self._fetch(name, **more)
+
+    def _fetch(self, name: str, **more: Any) -> Rows:
         keys = {"job": self.job.id, "unit": self.job.unit_id}
-        if name in ("modifications", "flags"):
+        if name in _BY_TRANSPORT:
             keys["transport"] = self.transport_id or 0
-        statement = _STATEMENTS[name]
-        wanted = {key: value for key, value in {**keys, **more}.items() if key in _PARAMETERS[name]}
-        return self._connection.execute(statement, wanted).all()
+        return self._connection.execute(
+            _STATEMENTS[name],
+            {key: value for key, value in {**keys, **more}.items() if key in _PARAMETERS[name]},
+        ).all()
+
+    @cached_property
+    def _there(self) -> Any:
+        return self._connection.execute(
+            _THERE, {"job": self.job.id, "unit": self.job.unit_id, "transport": self.transport_id or 0}
+        ).one()
+
+    def has(self, name: str) -> bool:
+        """Whether the list of this name has any row: messages, files, notes, or one of those below."""
+        return bool(getattr(self._there, name))
+
+    @property
+    def latest_job_id(self) -> int:
+        """The last job of the unit, which speaks for it."""
+        latest: int = self._there.latest
+        return latest
 
     @cached_property
     def settings(self) -> ShopSettings:
@@ -129,17 +197,17 @@ class JobRows:
     @cached_property
     def staff(self) -> dict[int, str]:
         """Names of everybody who ever worked here, by id."""
-        return {row.id: row.name for row in self._all("staff")}
+        return kept(self.session, "staff", lambda: {row.id: row.name for row in self._fetch("staff")})
 
     @cached_property
     def unit(self) -> Row[Any]:
         """The unit's row."""
-        return self._all("unit")[0]
+        return self._fetch("unit")[0]
 
     @cached_property
     def fitted(self) -> Row[Any] | None:
         """The open fitting with its transport and type in one row, or None."""
-        rows = self._all("fitted")
+        rows = self._fetch("fitted")
         return rows[0] if rows else None
 
     @property
@@ -178,7 +246,7 @@ class JobRows:
         ids = [row.id for row in self.modifications]
         if not ids:
             return {}
-        return {row.modification_id: row for row in self._all("agreements_of_modifications", ids=ids)}
+        return {row.modification_id: row for row in self._fetch("agreements_of_modifications", ids=ids)}
 
     @cached_property
     def papers(self) -> Rows:
@@ -229,7 +297,7 @@ class JobRows:
     def safety_steps(self) -> Rows:
         """Steps of those tests."""
         ids = [row.id for row in self.safety_tests]
-        return self._all("safety_steps", ids=ids) if ids else ()
+        return self._fetch("safety_steps", ids=ids) if ids else ()
 
     @cached_property
     def flags(self) -> Rows:
@@ -239,12 +307,12 @@ class JobRows:
     @cached_property
     def instruments(self) -> dict[int, Row[Any]]:
         """Instruments by id."""
-        return {row.id: row for row in self._all("instruments")}
+        return kept(self.session, "instruments", lambda: {row.id: row for row in self._fetch("instruments")})
 
     @cached_property
     def marks(self) -> Rows:
         """Marks of staff."""
-        return self._all("marks")
+        return kept(self.session, "marks", lambda: self._fetch("marks"))
 
     @cached_property
     def requests(self) -> Rows:
@@ -258,4 +326,5 @@ class JobRows:
         return rows[0] if rows else None
 
 
+_BY_TRANSPORT = frozenset({"modifications", "flags"})
 _PARAMETERS = {name: frozenset(statement.compile().params) for name, statement in _STATEMENTS.items()}

@@ -1,0 +1,77 @@
+"""Answers about the whole shop (settings, quantities, names), kept while nobody changes what they rest on.
+
+Nearly every action and every page asks for them, and they seldom change. An answer holds as long as history
+stands where it stood, so that it is right whoever else writes in the book.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Set
+from typing import Any, TypeVar
+
+from sqlalchemy.orm import Session
+
+from app.book.chain import chain_end
+
+T = TypeVar("T")
+
+# Only answers that rest on these tables are kept.
+SHOP_WIDE = frozenset(
+    {"settings", "quantities", "staff", "staff_marks", "instruments", "transport_types", "limits"}
+)
+
+
+class Kept:
+    """What was asked while history ended with row ``seq``. Shared by threads: an entry is only ever added."""
+
+    def __init__(self, seq: int = -1, answers: dict[str, Any] | None = None) -> None:
+        self.seq = seq
+        self.answers: dict[str, Any] = {} if answers is None else answers
+
+
+class Keeper:
+    """The kept answers of one open book. ``now`` is replaced, never altered."""
+
+    def __init__(self) -> None:
+        self.now = Kept()
+
+
+class Standing:
+    """One transaction's view: where history ends, and the answers that hold there."""
+
+    def __init__(self, keeper: Keeper, touched: Callable[[], Set[str]] = frozenset) -> None:
+        self._keeper = keeper
+        self._touched = touched  # tables that this transaction has changed
+        self._end: tuple[int, str] | None = None
+        self._kept = Kept()
+
+    def end(self, session: Session) -> tuple[int, str]:
+        """Number and hash of the last history row, as this transaction sees it."""
+        if self._end is None:
+            self._end = chain_end(session.connection())
+            self._kept = self._keeper.now
+            if self._kept.seq != self._end[0]:
+                self._kept = self._keeper.now = Kept(self._end[0])
+        return self._end
+
+    def answer(self, session: Session, name: str, make: Callable[[], T]) -> T:
+        """The answer of this name, made when it is not kept. After a change to what it may rest on: made anew."""
+        session.flush()
+        if SHOP_WIDE & self._touched():
+            return make()
+        self.end(session)
+        if name not in self._kept.answers:
+            self._kept.answers[name] = make()
+        found: T = self._kept.answers[name]
+        return found
+
+    def move_on(self, end: int) -> None:
+        """The transaction was committed and history ends with row ``end``: what it did not touch still holds."""
+        if self._end is not None and not SHOP_WIDE & self._touched():
+            self._keeper.now = Kept(end, self._kept.answers)
+
+
+def kept(session: Session, name: str, make: Callable[[], T]) -> T:
+    """An answer about the whole shop, from what is kept where the session belongs to an open book."""
+    standing: Standing | None = session.info.get("standing")
+    return make() if standing is None else standing.answer(session, name, make)
