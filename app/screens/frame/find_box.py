@@ -133,7 +133,7 @@ class FindBox(Entry):
         super().__init__(say("Find a job, customer, player or serial number"), parent)
         self.setPlaceholderText(self.accessibleName())
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
-        measure.fix(self, min_width=LEAST / 2, max_width=WIDEST)
+        measure.fix(self, min_width=100, max_width=WIDEST)
         self.look_up: Callable[[str, Callable[[Sequence[FindHit]], None]], object] = lambda text, deliver: (
             None
         )
