@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Block, Gap
+from app.papers.blocks import Block, Gap, Whole
 from app.papers.codes import bars_width, draw_bars, draw_qr, job_code, qr_side
 from app.papers.facts import Player, TagSize
 from app.papers.flags import flag_block, level_word, worst
@@ -48,7 +48,7 @@ def last_four(player: Player, wording: Wording) -> str:
 
 
 @dataclass(frozen=True)
-class RollTag:
+class RollTag(Whole):
     """62 mm wide: number and code, player, fault, the worst flag, dates, bars."""
 
     facts: BenchTagFacts
@@ -66,10 +66,6 @@ class RollTag:
     def draw(self, pen: Pen, x: float, top: float) -> None:
         """Draws the tag."""
         self._lay(pen)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
     def _lay(self, pen: Pen | None) -> float:
         """Draws from top to bottom, or only measures; returns where it ends."""
@@ -144,7 +140,7 @@ def short_serial(player: Player, wording: Wording) -> str:
 
 
 @dataclass(frozen=True)
-class SmallTag:
+class SmallTag(Whole):
     """70 x 36 mm: number, worst flag with one word, code; player; fault; date, shelf, transport."""
 
     facts: BenchTagFacts
@@ -179,7 +175,3 @@ class SmallTag:
             parts.append(wording("shelf {shelf}", shelf=together(facts.shelf)))
         one_line(" · ".join(parts), SMALL, width - right.widest - 2).draw(pen, left, 29.2)
         right.draw(pen, left + width - right.width, 29.2)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None

@@ -30,6 +30,14 @@ class Block(Protocol):
         ...
 
 
+class Whole:
+    """A block that is never split."""
+
+    def split(self, room: float) -> tuple[Block, Block] | None:
+        """Never."""
+        return None
+
+
 @dataclass(frozen=True)
 class Gap:
     """Nothing, of a height."""
@@ -45,7 +53,7 @@ class Gap:
 
 
 @dataclass(frozen=True)
-class Rule:
+class Rule(Whole):
     """A level line with the room it needs below."""
 
     width: float
@@ -56,10 +64,6 @@ class Rule:
     def draw(self, pen: Pen, x: float, top: float) -> None:
         """Draws the line at the top."""
         pen.rule(x, top, self.width, self.points, self.ink)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 @dataclass(frozen=True)
@@ -176,7 +180,7 @@ class Quote:
 
 
 @dataclass(frozen=True)
-class SectionHead:
+class SectionHead(Whole):
     """A section begins: hairline across, its first 14 mm in the spot colour, the title 5.1 below."""
 
     width: float
@@ -199,10 +203,6 @@ class SectionHead:
         self.title.draw(pen, x, top + self.TOP)
         if self.note:
             self.note.draw(pen, x + self.width - self.note.width, top + self.TOP + 0.5)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def section_head(title: str, width: float, note: str = "", text_from: float = 7.2) -> SectionHead:

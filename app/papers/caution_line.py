@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.facts import Caution, Clause
 from app.papers.line_breaks import Run
 from app.papers.modification import clause_runs
@@ -18,7 +18,7 @@ SIGN = 9.0
 
 
 @dataclass(frozen=True)
-class CautionLine:
+class CautionLine(Whole):
     """Safety notes at the foot of the half: their signs, then their words, and which half this is."""
 
     signs: tuple[Caution, ...]
@@ -53,7 +53,3 @@ class CautionLine:
             across += SIGN + 1.5
         self.words.draw(pen, across + (1.5 if self.signs else 0.0), top + 1.3)
         self.label.draw(pen, x + self.width - self.label.width, top + self.height - self.label.height)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None

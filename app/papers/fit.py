@@ -55,7 +55,7 @@ def fit(makers: Sequence[Maker], room: float, width: float, pointer: str, betwee
         parts = [make(step) for make in makers]
         gap = between * (1.0, 0.8, 0.7, 0.6)[step]
         block = _stacked(parts, gap)
-        if block.height <= room + 0.01:
+        if block.height <= room + 0.01 and not any(part.clipped for part in parts):
             return Fitted(block, ())
     cut = {at for at, part in enumerate(parts) if part.clipped}
     mark = set_text(pointer, FINE_GREY, width)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Block, Stack
+from app.papers.blocks import Stack, Whole
 from app.papers.pen import INK, Pen
 
 
 @dataclass(frozen=True)
-class Framed:
+class Framed(Whole):
     """A block in a frame of 1.2 points."""
 
     inside: Stack
@@ -27,7 +27,3 @@ class Framed:
         """Frame and block."""
         pen.frame(x, top, self.width, self.height, 1.2, INK)
         self.inside.draw(pen, x + self.pad, top + self.above)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None

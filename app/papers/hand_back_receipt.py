@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Beside, Block, Gap, Rule, Stack, section
+from app.papers.blocks import Beside, Block, Gap, Rule, Stack, Whole, section
 from app.papers.codes import draw_qr, job_code, qr_side
 from app.papers.facts import Tick
 from app.papers.flags import flag_blocks
@@ -72,7 +72,7 @@ def _flow(facts: HandBackReceiptFacts, width: float, paper: Format, space: float
 
 
 @dataclass(frozen=True)
-class Head:
+class Head(Whole):
     """Shop, paper and code over a rule; number and player below it."""
 
     facts: HandBackReceiptFacts
@@ -131,10 +131,6 @@ class Head:
         pen.rule(x, top, self.width, 1.1, INK)
         draw_job_number(pen, self.facts.job, x, top + 14.4, 38, 33)
         self._player().draw(pen, x + 36, top + 1.5)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def _collector(facts: HandBackReceiptFacts, width: float, between: float, wording: Wording) -> Stack:

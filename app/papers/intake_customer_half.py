@@ -81,9 +81,13 @@ def customer_half(
     lowest = hairline - 0.9 - terms.height
     makers = _sections(facts, width, wording)
     left = fit(makers, lowest - 2.4 - top, width, pointer, 2.4)
-    if _rows(facts, wording).clipped:
+    if _rows(facts, COLUMN, wording).clipped:
         cut.append(
-            Part(section_head(wording("At the counter"), whole), (_rows(facts, wording, 400),), fixed=True)
+            Part(
+                section_head(wording("At the counter"), whole),
+                (_rows(facts, whole, wording, 400),),
+                fixed=True,
+            )
         )
     cut[:0] = [full(0) for full in (_sections(facts, whole, wording)[at] for at in left.cut)]
     terms_top = min(
@@ -157,14 +161,14 @@ def _column(facts: IntakeTicketFacts, wording: Wording, *, compact: bool = False
             Gap(2.4),
             Codes(facts.job, COLUMN),
             Gap(2.4),
-            _rows(facts, wording),
+            _rows(facts, COLUMN, wording),
             Gap(0.8),
             limit_frame(facts, COLUMN, wording, compact=compact),
         )
     )
 
 
-def _rows(facts: IntakeTicketFacts, wording: Wording, most: int = 5) -> LabelledRows:
+def _rows(facts: IntakeTicketFacts, width: float, wording: Wording, most: int = 5) -> LabelledRows:
     by = facts.taken_by_short or facts.taken_by
     taken = wording("{moment}, by {person}", moment=facts.taken_in, person=by)
     rows: list[tuple[str, str]] = [(wording("Taken in"), taken)]
@@ -180,7 +184,7 @@ def _rows(facts: IntakeTicketFacts, wording: Wording, most: int = 5) -> Labelled
     if facts.promised is not None:
         rows.append((wording("Promised for"), short_day(facts.promised, wording)))
     pitch = 5.36 if len(rows) < 5 else 4.95
-    return labelled_rows(rows, COLUMN, FINE_GREY, TABLE, pitch, ruled=True, most=most)
+    return labelled_rows(rows, width, FINE_GREY, TABLE, pitch, ruled=True, most=most)
 
 
 def ring_text(facts: IntakeTicketFacts, wording: Wording) -> str:

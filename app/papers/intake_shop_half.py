@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from app.papers.blocks import Beside, Block, Gap, Quote, Stack, section_head
+from app.papers.blocks import Beside, Block, Gap, Quote, Stack, Whole, section_head
 from app.papers.codes import bars_width, draw_bars, draw_qr, job_code, qr_side
 from app.papers.facts import Tick
 from app.papers.fit import HEADS, STEPS, Maker, Part, fit, step_style
@@ -77,7 +77,7 @@ def shop_half(facts: IntakeTicketFacts, paper: Format, pointer: str, label: str,
 
 
 @dataclass(frozen=True)
-class Head:
+class Head(Whole):
     """Number, when and by whom, shelf and promise, both codes."""
 
     facts: IntakeTicketFacts
@@ -113,10 +113,6 @@ class Head:
         draw_bars(pen, code, bars_at, top + 9.0, BAR, BAR_HEIGHT)
         set_text(code, FINE, across, CENTRE).draw(pen, bars_at, top + 19.7)
 
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
-
 
 def _left(facts: IntakeTicketFacts, width: float, wording: Wording) -> list[Maker]:
     def people(step: int) -> Part:
@@ -151,20 +147,25 @@ def _left(facts: IntakeTicketFacts, width: float, wording: Wording) -> list[Make
     return [*makers, still] if facts.still_to_do else makers
 
 
+MOST_LINES = 7  # of the customer's and the player's column where nothing else would have room
+
+
 def _people(facts: IntakeTicketFacts, width: float, step: int, wording: Wording) -> Part:
-    """Customer and player beside each other. At the last step no line of theirs takes more than two."""
+    """Customer and player beside each other; at the last step at most seven lines of each."""
     room = (width - 6) / 2
     style = step_style(BODY, step)
-    most = 2 if step == STEPS - 1 else 40
     columns: list[tuple[float, Block]] = []
     clipped = False
     texts = ((wording("Customer"), _customer(facts)), (wording("Player"), _player(facts, wording)))
     for at, (title, lines) in enumerate(texts):
-        blocks: list[Block] = [section_head(title, room)]
-        for line in lines:
-            blocks.append(cut(line, style, room, most))
-            clipped = clipped or len(set_text(line, style, room).lines) > most
-        columns.append((at * (room + 6), Stack(tuple(blocks))))
+        blocks = [set_text(line, style, room) for line in lines]
+        if step == STEPS - 1 and sum(len(block.lines) for block in blocks) > MOST_LINES:
+            clipped = True
+            if at == 0 and facts.customer.phone:
+                lines = [lines[0], lines[-1], *lines[1:-1]]  # the telephone is needed on the first page
+            most = [2] + [1] * (MOST_LINES - 2)
+            blocks = [cut(line, style, room, count) for line, count in zip(lines, most, strict=False)]
+        columns.append((at * (room + 6), Stack((section_head(title, room), *blocks))))
     return Part(None, (Beside(tuple(columns)),), fixed=True, clipped=clipped)
 
 

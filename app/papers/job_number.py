@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.codes import draw_bars, draw_qr, job_code, qr_side
 from app.papers.pen import POINT, Pen
 from app.papers.text import ASCENT, Style, fitted
@@ -22,7 +22,7 @@ def draw_job_number(pen: Pen, job: int, x: float, baseline: float, size: float, 
 
 
 @dataclass(frozen=True)
-class Codes:
+class Codes(Whole):
     """Job number, QR at the right, Code 128 below the number."""
 
     job: int
@@ -37,7 +37,3 @@ class Codes:
         draw_job_number(pen, self.job, x, top + 12.9, 46, self.width - side - 4 * QR_MODULE)
         draw_qr(pen, code, x + self.width - side, top, QR_MODULE)
         draw_bars(pen, code, x, top + 15.2, BAR, BAR_HEIGHT)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None

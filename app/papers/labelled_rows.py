@@ -42,14 +42,20 @@ class LabelledRows:
             top += self._row(row)
 
     def split(self, room: float) -> tuple[Block, Block] | None:
-        """Between rows."""
+        """Between rows; a row higher than the room inside its value."""
         taken = 0.0
         for at, row in enumerate(self.rows):
-            taken += self._row(row)
-            if taken > room:
-                return (
-                    at > 0 and (replace(self, rows=self.rows[:at]), replace(self, rows=self.rows[at:]))
-                ) or None
+            if taken + self._row(row) <= room + 0.01:
+                taken += self._row(row)
+                continue
+            if at:
+                return replace(self, rows=self.rows[:at]), replace(self, rows=self.rows[at:])
+            label, value = row
+            parts = value.split(room - self.pitch + value.style.leading)
+            if parts is None:
+                return None
+            rest = (replace(label, lines=()), parts[1])
+            return replace(self, rows=((label, parts[0]),)), replace(self, rows=(rest, *self.rows[1:]))
         return None
 
 

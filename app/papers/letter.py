@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.facts import Customer, SheetFacts, Shop
 from app.papers.flow import Flow
 from app.papers.labelled_rows import labelled_rows
@@ -184,7 +184,7 @@ def address_block(parts: Sequence[str], width: float, most: int) -> list[TextBlo
 
 
 @dataclass(frozen=True)
-class ShopHead:
+class ShopHead(Whole):
     """Mark, name and one line with address and telephone: the head of tickets, receipts and reports."""
 
     shop: Shop
@@ -214,7 +214,3 @@ class ShopHead:
         first = top + max(0.0, (self.mark - name.height - line.height) / 2)
         name.draw(pen, x + start, first - 0.2)
         line.draw(pen, x + start, first + name.height + 0.4)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None

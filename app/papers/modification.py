@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Beside, Block, Gap, Stack, section_head
+from app.papers.blocks import Beside, Block, Gap, Stack, Whole, section_head
 from app.papers.facts import Clause
 from app.papers.flags import flag_blocks
 from app.papers.flow import stack
@@ -23,7 +23,7 @@ PITCH = 4.9
 
 
 @dataclass(frozen=True)
-class PanelRow:
+class PanelRow(Whole):
     """Name, and two figures; a head is fine, grey and ruled."""
 
     name: TextBlock
@@ -45,10 +45,6 @@ class PanelRow:
         self.middle.draw(pen, right - self.now.width - 3 - self.middle.width, top)
         if self.head:
             pen.rule(x, top + self.height - 1.0, PANEL - 2 * INSIDE, 0.5, INK)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.codes import draw_qr, job_code, qr_side
 from app.papers.facts import Sign
 from app.papers.flow import Page
@@ -31,7 +31,7 @@ def modified_label(facts: ModifiedLabelFacts, wording: Wording) -> bytes:
 
 
 @dataclass(frozen=True)
-class ModifiedLabel:
+class ModifiedLabel(Whole):
     """70 x 36 mm, one colour: sign, word, job and date, code; what, factors, how to undo."""
 
     facts: ModifiedLabelFacts
@@ -60,10 +60,6 @@ class ModifiedLabel:
         for block in _lines_of(texts, width):
             block.draw(pen, left, at)
             at += block.height
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def _lines_of(texts: Sequence[Sequence[Run]], width: float) -> list[TextBlock]:

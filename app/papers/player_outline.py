@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.intake_ticket_facts import Face, Mark
 from app.papers.pen import INK, WHITE, Pen
 from app.papers.text import CENTRE, FINE, FINE_GREY, set_text
@@ -15,7 +15,7 @@ CIRCLE = 2.15  # radius of a mark
 
 
 @dataclass(frozen=True)
-class PlayerOutline:
+class PlayerOutline(Whole):
     """Top and front, ``across`` mm wide. Free places are for marks by pen."""
 
     across: float
@@ -64,10 +64,6 @@ class PlayerOutline:
         pen.ring(x, y, CIRCLE, 0.9, INK)
         figure = set_text(str(number), FINE.but(bold=True), 5, CENTRE)
         figure.draw(pen, x - 2.5, y - 2.15)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def player_outline(marks: Sequence[Mark], across: float, wording: Wording) -> PlayerOutline:

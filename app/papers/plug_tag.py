@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.codes import draw_qr, job_code, qr_side
 from app.papers.facts import FlagLevel
 from app.papers.line_breaks import Run
@@ -23,7 +23,7 @@ QR_MODULE = 0.6
 
 
 @dataclass(frozen=True)
-class PlugTag:
+class PlugTag(Whole):
     """Face 1: sign and words. Face 2: job, code, player, when it may come off."""
 
     facts: UnsafeReturnFacts
@@ -72,10 +72,6 @@ class PlugTag:
         )
         block = _within(words, (FINE, Style(9, 3.8)), right - x, HEIGHT - 21.0)
         block.draw(pen, x, top + 19.6)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def _within(words: Text, styles: Sequence[Style], width: float, height: float) -> TextBlock:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Whole
 from app.papers.pen import INK, Pen
 from app.papers.text import FINE_GREY, TextBlock, set_text
 
 
 @dataclass(frozen=True)
-class SignatureLines:
+class SignatureLines(Whole):
     """Lines beside each other: distance from the left, length, words. ``room`` is free above them."""
 
     lines: tuple[tuple[float, float, TextBlock], ...]
@@ -27,10 +27,6 @@ class SignatureLines:
         for across, length, words in self.lines:
             pen.rule(x + across, top + self.room, length, 0.8, INK)
             words.draw(pen, x + across, top + self.room + 0.8)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never: a signature stands under what it signs."""
-        return None
 
 
 def signature_lines(lines: Sequence[tuple[float, float, str]], room: float) -> SignatureLines:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Block, Gap, Stack
+from app.papers.blocks import Block, Gap, Stack, Whole
 from app.papers.codes import draw_qr, qr_side, transfer_code
 from app.papers.fonts import cleaned, pieces
 from app.papers.invoice_facts import InvoiceFacts, PaymentPanel
@@ -22,7 +22,7 @@ AMOUNT_STYLE = Style(15, 6, bold=True)
 
 
 @dataclass(frozen=True)
-class SumRow:
+class SumRow(Whole):
     """A label and an amount. ``above`` and ``below`` are rules in points; a balance is set large."""
 
     label: TextBlock
@@ -50,10 +50,6 @@ class SumRow:
         self.label.draw(pen, x, at + max(0.0, difference))
         last = at + self.label.height - self.label.style.leading
         self.figure.draw(pen, x + self.width - self.figure.width, last + max(0.0, -difference))
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def sum_row(
@@ -105,7 +101,7 @@ def sum_rows(facts: InvoiceFacts, width: float, wording: Wording) -> Stack:
 
 
 @dataclass(frozen=True)
-class PaymentBlock:
+class PaymentBlock(Whole):
     """Code of the transfer, words beside it, what the code is below; with "specimen" behind in a demo shop."""
 
     code: str
@@ -144,10 +140,6 @@ class PaymentBlock:
         self.words.draw(pen, x + self._beside, top - 0.6)
         if self.legend:
             self.legend.draw(pen, x, top + self._legend_at)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def payment_block(facts: InvoiceFacts, wording: Wording) -> PaymentBlock | None:

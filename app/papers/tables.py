@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Block
+from app.papers.blocks import Block, Whole
 from app.papers.flow import Flow
 from app.papers.pen import HAIRLINE, INK, Pen
 from app.papers.text import FINE_GREY, LEFT, RIGHT, TABLE, TextBlock, natural, set_text
@@ -62,7 +62,7 @@ class Row:
 
 
 @dataclass(frozen=True)
-class Head:
+class Head(Whole):
     """Heads of the columns in fine grey, over a rule of 0.9 points."""
 
     cells: tuple[tuple[float, TextBlock], ...]
@@ -79,10 +79,6 @@ class Head:
         for across, block in self.cells:
             block.draw(pen, x + across, foot - 1.5 - block.height)
         pen.rule(x, foot, self.width, 0.9, INK)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Beside, Block, Stack
+from app.papers.blocks import Beside, Stack, Whole
 from app.papers.facts import Tick
 from app.papers.flow import stack
 from app.papers.line_breaks import Run
@@ -19,7 +19,7 @@ WORDS = 4.9  # from the left edge of the box to its words
 
 
 @dataclass(frozen=True)
-class TickBlock:
+class TickBlock(Whole):
     """One box and its words."""
 
     words: TextBlock
@@ -38,10 +38,6 @@ class TickBlock:
             points = [(x + 0.65, box + 1.7), (x + 1.4, box + 2.5), (x + 2.75, box + 0.75)]
             pen.polyline(points, 0.5, INK)
         self.words.draw(pen, x + WORDS, top)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never: a box and its words stay together."""
-        return None
 
 
 def tick_block(tick: Tick, width: float, wording: Wording, style: Style = TABLE) -> TickBlock:

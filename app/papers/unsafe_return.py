@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from app.papers.blocks import Beside, Block, Gap, Quote, Stack, section
+from app.papers.blocks import Beside, Block, Gap, Quote, Stack, Whole, section
 from app.papers.facts import FlagLevel, Sign
 from app.papers.flags import level_word
 from app.papers.flow import Flow, Page, stack
@@ -97,7 +97,7 @@ def _dress(
 
 
 @dataclass(frozen=True)
-class LargeStop:
+class LargeStop(Whole):
     """The large stop in its heavy frame."""
 
     words: Stack
@@ -117,10 +117,6 @@ class LargeStop:
         pen.block(x, top, 3.0, self.height)
         draw_level(pen, FlagLevel.STOP, x + 9.4, top + (self.height - self.LARGE) / 2, self.LARGE)
         self.words.draw(pen, x + self.TEXT, top + 2.6)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def large_stop(facts: UnsafeReturnFacts, width: float, wording: Wording) -> LargeStop:
@@ -170,7 +166,7 @@ def _player(facts: UnsafeReturnFacts, wording: Wording) -> Stack:
 
 
 @dataclass(frozen=True)
-class SignRow:
+class SignRow(Whole):
     """Safety signs side by side."""
 
     signs: tuple[Sign, ...]
@@ -185,10 +181,6 @@ class SignRow:
         pitch = min(SIGN + 4, (RIGHT_COLUMN - SIGN) / max(1, len(self.signs) - 1))
         for at, sign in enumerate(self.signs):
             draw_sign(pen, sign, x + at * pitch, top, SIGN)
-
-    def split(self, room: float) -> tuple[Block, Block] | None:
-        """Never."""
-        return None
 
 
 def _offers(facts: UnsafeReturnFacts, wording: Wording) -> Stack:
