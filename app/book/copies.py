@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime
 from enum import StrEnum
 from pathlib import Path
@@ -32,7 +32,7 @@ class Why(StrEnum):
 
 @dataclass(frozen=True)
 class Copy:
-    """A copy as its sidecar describes it. ``checked`` False: no sidecar fits the file, nothing is promised."""
+    """A copy as its sidecar describes it. ``checked`` False: there is none, or the file has changed since."""
 
     path: Path
     made_at: datetime
@@ -99,8 +99,8 @@ def read_copy(path: Path) -> Copy:
         except (KeyError, TypeError, ValueError):
             pass
         else:
-            if (copy.size, copy.schema) == (header.size, header.schema) and header.ours:
-                return copy
+            fits = header.ours and (copy.size, copy.schema) == (header.size, header.schema)
+            return replace(copy, size=header.size, schema=header.schema, checked=fits)
     return Copy(path, _instant_of(path), Why.UNKNOWN, header.size, header.schema, checked=False)
 
 

@@ -173,7 +173,7 @@ def _take_up(book: Book) -> Book:
             raise
         if isinstance(error, Refusal):
             raise BookRefused(error.sentence, error.next_step) from error
-        if isinstance(error, Fault):
+        if isinstance(error, Fault | ValueError):  # what comes out of a damaged file may be no text
             raise damaged(book.path) from error
         raise
     return book
@@ -186,7 +186,7 @@ def _check_whole(path: Path) -> None:
         with closing(sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS)) as connection:
             connection.execute("PRAGMA trusted_schema = OFF")
             found = connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
-    except sqlite3.DatabaseError as error:
+    except (sqlite3.DatabaseError, UnicodeDecodeError) as error:
         raise damaged(path) from error
     if found != "ok":
         raise damaged(path)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
 
@@ -65,23 +65,23 @@ def examine(path: Path) -> Soundness:
 
 
 def _look(connection: Connection, size: int, schema: int, sha256: str) -> Soundness:
-    found = [*page_findings(connection), *foreign_key_findings(connection)]
+    what = Soundness(size, schema, sha256)
+    # Of a damaged file nothing more is read: what comes out of it may be anything.
+    if found := [*page_findings(connection), *foreign_key_findings(connection)]:
+        return replace(what, found=tuple(found))
     chain = walk(connection)
     if chain.first_bad:
-        found.append(chain_finding(chain.first_bad, chain.why))
+        return replace(what, found=(chain_finding(chain.first_bad, chain.why),))
     first = connection.execute(text("SELECT hash FROM history WHERE seq = 1")).scalar()
     last_at = connection.execute(text("SELECT at FROM history ORDER BY seq DESC LIMIT 1")).scalar()
-    return Soundness(
-        size=size,
-        schema=schema,
-        sha256=sha256,
+    return replace(
+        what,
         rows=row_counts(connection),
         chain_rows=chain.rows,
         head=chain.head,
         first=first or "",
         last_at=None if last_at is None else EPOCH + last_at * MICROSECOND,
         files=filed_hashes(connection),
-        found=tuple(found),
     )
 
 
@@ -146,4 +146,4 @@ def filed_hashes(connection: Connection) -> tuple[str, ...]:
 
 
 def _with(what: Soundness, why: Sentence) -> Soundness:
-    return Soundness(what.size, what.schema, found=(why,))
+    return replace(what, found=(why,))

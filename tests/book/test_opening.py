@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import random
 import shutil
 import sqlite3
 import struct
@@ -335,3 +336,24 @@ def test_the_header_is_read_as_the_format_says(tmp_path: Path) -> None:
     header = read_header(path)
     assert (header.is_sqlite, header.ours, header.schema, header.whole) == (True, True, 7, True)
     assert header.size == path.stat().st_size
+
+
+@pytest.mark.timeout(900)
+def test_random_damage_is_refused_or_met_later_but_never_written_over(
+    closed: Path, often: Callable[[int, int], int]
+) -> None:
+    whole = closed.read_bytes()
+    refusals = 0
+    for seed in range(often(40, 1000)):
+        chance = random.Random(seed)
+        broken = bytearray(whole)
+        at = chance.randrange(200) if seed % 2 else chance.randrange(len(broken))
+        broken[at : at + 8] = chance.randbytes(8)
+        closed.write_bytes(broken)
+        closed.with_name("book.sqlite.open").write_text("open 1", encoding="ascii")  # checked in full
+        try:
+            open_book(closed).close()
+        except BookRefused:
+            refusals += 1
+        assert closed.read_bytes() == broken
+    assert refusals > 10
