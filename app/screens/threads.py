@@ -128,9 +128,6 @@ class Doors(QObject):
     def close(self) -> None:
         """Finish the changes that were asked for, drop the look-ups, and end all threads."""
         self._closed = True
-        for ticket in list(self._open):
-            if ticket._future is not None and not ticket._future.running():
-                continue
         self._look_ups.shutdown(wait=False, cancel_futures=True)
         self._changes.shutdown(wait=True)
         for ticket in list(self._open):

@@ -9,6 +9,7 @@ from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMainWindow, QMenu
 
 from app.screens.actions import ACTS, MENUS
+from app.screens.kit.buttons import key_words
 from app.screens.language import say
 
 Commands = Mapping[str, Callable[[], object]]
@@ -34,7 +35,8 @@ class Menus(QObject):
                 if before is not None and act.group != before:
                     menu.addSeparator()
                 before = act.group
-                action = QAction(say(act.text), window)
+                shown = f"\t{key_words(act.key)}" if "Return" in act.key else ""  # people say Enter
+                action = QAction(say(act.text) + shown, window)
                 if act.key:
                     action.setShortcut(QKeySequence(act.key))
                     action.setShortcutContext(Qt.ShortcutContext.WindowShortcut)

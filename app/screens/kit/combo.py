@@ -5,14 +5,39 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QPointF, QSize, Qt, Signal
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QPointF, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QComboBox, QSizePolicy, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QSizePolicy,
+    QStyle,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QWidget,
+)
 
 from app.screens.kit import measure
 from app.screens.kit.measure import px
+from app.screens.kit.palette import ink
 from app.screens.kit.scrolling import ScrollBar
 from app.screens.kit.strokes import box, chevron, words
+
+Index = QModelIndex | QPersistentModelIndex
+
+
+class _Line(QStyledItemDelegate):
+    """A line of the open list: the marked one on the tint with an accent bar."""
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        return QSize(measure.width(str(index.data())) + 2 * px(9), px(28))
+
+    def paint(self, p: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        if option.state & QStyle.StateFlag.State_Selected:
+            p.fillRect(option.rect, ink("tint"))
+            p.fillRect(
+                QRect(option.rect.left(), option.rect.top(), px(3), option.rect.height()), ink("accent")
+            )
+        words(p, option.rect.adjusted(px(9), 0, -px(4), 0), str(index.data()), font=measure.body())
 
 
 class Combo(QComboBox):
@@ -34,6 +59,7 @@ class Combo(QComboBox):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.view().setVerticalScrollBar(ScrollBar(Qt.Orientation.Vertical, self.view()))
+        self.view().setItemDelegate(_Line(self))
         self.setMaxVisibleItems(16)
         self._keys: list[Any] = []
         if width is not None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QPainter
+from PySide6.QtGui import QPainter, QPalette
 from PySide6.QtWidgets import QProxyStyle, QStyle, QStyleOption, QStyleOptionMenuItem, QWidget
 
 from app.screens.kit.measure import px
@@ -44,6 +44,11 @@ class SheetStyle(QProxyStyle):
                 return
             if element == _PE.PE_PanelLineEdit:
                 return
+        popup = widget is not None and widget.inherits("QComboBoxPrivateContainer")
+        if element in (_PE.PE_PanelMenu, _PE.PE_FrameMenu) or (element == _PE.PE_Frame and popup):
+            fill = "base" if element == _PE.PE_PanelMenu else None
+            box(painter, option.rect, fill=fill, border="edge", radius=0)
+            return
         if element == _PE.PE_PanelScrollAreaCorner:
             painter.fillRect(option.rect, option.palette.base())
             return
@@ -76,11 +81,22 @@ class SheetStyle(QProxyStyle):
         if element == _CE.CE_MenuBarEmptyArea:
             painter.fillRect(option.rect, option.palette.window())
             return
+        if element == _CE.CE_MenuItem and not option.state & QStyle.StateFlag.State_Enabled:
+            # All colour groups are the same, so what nobody serves now is told by the soft ink.
+            option.palette = _softened(option.palette)
         if element == _CE.CE_MenuBarItem:
             assert isinstance(option, QStyleOptionMenuItem)
             _menu_bar_item(option, painter)
             return
         super().drawControl(element, option, painter, widget)
+
+
+def _softened(palette: QPalette) -> QPalette:
+    """The palette with soft ink for its words."""
+    made = QPalette(palette)
+    for role in (QPalette.ColorRole.WindowText, QPalette.ColorRole.Text, QPalette.ColorRole.ButtonText):
+        made.setColor(QPalette.ColorGroup.All, role, palette.placeholderText().color())
+    return made
 
 
 def _menu_bar_item(option: QStyleOptionMenuItem, painter: QPainter) -> None:
