@@ -37,6 +37,19 @@ class ReadingFact:
     warm_minutes: int | None = None  # how long the player had run
     room: Decimal | None = None  # degrees Celsius
 
+    @property
+    def limit(self) -> Sentence:
+        """The limit in signs: ≤ 1.5 s, ≥ 0.5 mm, 5 Ω to 40 Ω."""
+        low = None if self.low is None else Measure(self.low, self.value.unit)
+        high = None if self.high is None else Measure(self.high, self.value.unit)
+        if low is not None and high is not None:
+            return Sentence("{low} to {high}", {"low": low, "high": high})
+        if high is not None:
+            return Sentence("≤ {high}", {"high": high})
+        if low is not None:
+            return Sentence("≥ {low}", {"low": low})
+        return Sentence("none")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TrialFact:

@@ -54,13 +54,14 @@ def finals_standing(facts: JobFacts, thresholds: Thresholds) -> FinalsStanding:
     missing = tuple(_missing(facts))
     if missing:
         return FinalsStanding(True, True, Sentence("Final readings missing: {list}.", {"list": missing}))
-    if facts.rung_arrival is not None and (facts.rung_final or 0) < facts.rung_arrival:
+    arrival, final = facts.rung_arrival, facts.rung_final
+    if arrival is not None and final is not None and final < arrival:
         return FinalsStanding(
             True,
             True,
             Sentence(
                 "The player leaves worse than it came: rung {arrival} to rung {final}.",
-                {"arrival": facts.rung_arrival, "final": facts.rung_final or 0},
+                {"arrival": arrival, "final": final},
             ),
         )
     return FinalsStanding(True, False, Sentence("taken"))

@@ -60,7 +60,14 @@ def coil_warmings(readings: tuple[ReadingFact, ...], quantity: str) -> list[tupl
     """Rise in kelvin and minutes warm for each hot reading of a coil that a cold one stands before."""
     of_coil = [r for r in readings if r.quantity == quantity]
     return [
-        (warming(before.value.value, after.value.value, before.room or _USUAL_ROOM), after.warm_minutes)
+        (
+            warming(
+                before.value.value,
+                after.value.value,
+                _USUAL_ROOM if before.room is None else before.room,
+            ),
+            after.warm_minutes,
+        )
         for before, after in pairwise(of_coil)
         if not before.warm_minutes and after.warm_minutes and before.value.value > 0
     ]

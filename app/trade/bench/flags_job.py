@@ -17,7 +17,7 @@ from app.trade.bench.rules import flag, subject_of
 from app.trade.bench.stages import Mark, Stage, said
 from app.trade.bench.thresholds import Thresholds
 from app.trade.bench.verdict import VerdictWord
-from app.trade.sentence import Measure, Sentence, Value
+from app.trade.sentence import Sentence, Value
 
 
 def unknown_mod(facts: JobFacts, _: Thresholds) -> Iterator[FlagRaised]:
@@ -64,20 +64,6 @@ def latest_finals(facts: JobFacts) -> tuple[ReadingFact, ...]:
     return tuple(latest.values())
 
 
-def limit_words(reading: ReadingFact) -> Sentence:
-    """The limit of a reading in signs: ≤ 1.5 s, ≥ 0.5 mm, 5 to 40 Ω."""
-    unit = reading.value.unit
-    low = None if reading.low is None else Measure(reading.low, unit)
-    high = None if reading.high is None else Measure(reading.high, unit)
-    if low is not None and high is not None:
-        return Sentence("{low} to {high}", {"low": low, "high": high})
-    if high is not None:
-        return Sentence("≤ {high}", {"high": high})
-    if low is not None:
-        return Sentence("≥ {low}", {"low": low})
-    return Sentence("none")
-
-
 def finals(facts: JobFacts, thresholds: Thresholds) -> Iterator[FlagRaised]:
     """A final reading outside its limit, or too close to call."""
     for reading in latest_finals(facts):
@@ -86,9 +72,7 @@ def finals(facts: JobFacts, thresholds: Thresholds) -> Iterator[FlagRaised]:
         warm = f"{reading.warm_minutes} min" if reading.warm_minutes else ""
         detail = " ".join(filter(None, (reading.quantity, reading.place, warm)))
         if reading.verdict in (VerdictWord.HIGH, VerdictWord.LOW):
-            sentence = Sentence(
-                "Final {quantity} {y}, limit {limit}.", {**values, "limit": limit_words(reading)}
-            )
+            sentence = Sentence("Final {quantity} {y}, limit {limit}.", {**values, "limit": reading.limit})
             if reading.must:
                 yield flag("final_outside", Level.STOP, sentence, detail=detail)
             else:
@@ -102,7 +86,7 @@ def finals(facts: JobFacts, thresholds: Thresholds) -> Iterator[FlagRaised]:
                 )
         elif reading.verdict is VerdictWord.CLOSE:
             p = Decimal(0) if reading.within is None else reading.within
-            if p <= thresholds.close_below:
+            if p < thresholds.close_below:
                 yield flag(
                     "final_close",
                     Level.NOTE,

@@ -37,25 +37,27 @@ def laser_up(facts: JobFacts, thresholds: Thresholds) -> Iterator[FlagRaised]:
 
     After a change of ours a plain share of the label speaks; as found only a reading outside its limit.
     """
-    current = _latest(facts, "laser_current")
-    power = _latest(facts, "optical_power")
-    percent, u_percent = _of_label(facts, current)
+    current, power = _latest(facts, "laser_current"), _latest(facts, "optical_power")
+    percent = None if current is None else _of_label(facts, current.value)
     changed = laser_changed_at(facts)
     ours = changed is not None and current is not None and current.at >= changed
-    over_label = percent is not None and (
-        (ours and percent > thresholds.laser_up)
-        or percent > thresholds.laser_up_big
-        or _beyond(current, percent, u_percent)
+    current_big = percent is not None and percent > thresholds.laser_up_big
+    current_up = (
+        current_big
+        or (ours and percent is not None and percent > thresholds.laser_up)
+        or (current is not None and _outside(facts, current))
     )
-    over_power = power is not None and power.verdict is VerdictWord.HIGH
-    over_limit = percent is None and current is not None and current.verdict is VerdictWord.HIGH
     power_big = power is not None and power.high is not None and power.value.value > power.high * _POWER_BIG
-    if not (over_label or over_power or over_limit or power_big):
+    power_up = power_big or (power is not None and power.verdict is VerdictWord.HIGH)
+    if current_up and current is not None:
+        sentence = _current_words(facts, current, percent)
+    elif power_up and power is not None:
+        sentence = Sentence(
+            "Light after the lens {y}, limit {limit}.", {"y": power.value, "limit": power.limit}
+        )
+    else:
         return
-    said_of = current if over_label or over_limit else power
-    assert said_of is not None
-    sentence = _laser_words(facts, said_of, percent)
-    if (percent is not None and percent > thresholds.laser_up_big) or power_big:
+    if current_big or power_big:
         yield flag(
             "laser_up_big",
             Level.CAUTION,
@@ -76,37 +78,30 @@ def _latest(facts: JobFacts, quantity: str) -> ReadingFact | None:
     return next((r for r in reversed(facts.readings) if r.quantity == quantity), None)
 
 
-def _of_label(facts: JobFacts, current: ReadingFact | None) -> tuple[Decimal | None, Decimal]:
-    """The current in per cent of the label, with its standard uncertainty."""
+def _of_label(facts: JobFacts, current: Measure) -> Decimal | None:
+    """A current in per cent of the label; None where there is no label to compare with."""
     label = facts.laser_label
-    if current is None or label is None or label.unit != current.value.unit or label.value <= 0:
-        return None, Decimal(0)
-    return current.value.value * 100 / label.value, current.u * 100 / label.value
+    if label is None or label.unit != current.unit or label.value <= 0:
+        return None
+    return current.value * 100 / label.value
 
 
-def _beyond(current: ReadingFact | None, percent: Decimal, u_percent: Decimal) -> bool:
-    """Outside its limit beyond its uncertainty: the type's own limit, else the usual one."""
-    if current is not None and current.verdict is not None:
+def _outside(facts: JobFacts, current: ReadingFact) -> bool:
+    """Above its limit beyond its uncertainty: the type's own limit, else the usual share of the label."""
+    if current.verdict is not None:
         return current.verdict is VerdictWord.HIGH
-    return percent - 2 * u_percent > _USUAL_MOST
+    surely = _of_label(facts, Measure(current.value.value - 2 * current.u, current.value.unit))
+    return surely is not None and surely > _USUAL_MOST
 
 
-def _laser_words(facts: JobFacts, reading: ReadingFact, percent: Decimal | None) -> Sentence:
-    if reading.quantity == "optical_power":
-        return Sentence(
-            "Light after the lens {y}, limit {limit}.",
-            {"y": reading.value, "limit": Measure(reading.high or Decimal(0), reading.value.unit)},
-        )
-    if percent is None or facts.laser_label is None:
-        return Sentence(
-            "Laser at {y}, limit {limit}.",
-            {"y": reading.value, "limit": Measure(reading.high or Decimal(0), reading.value.unit)},
-        )
+def _current_words(facts: JobFacts, current: ReadingFact, percent: Decimal | None) -> Sentence:
+    if percent is None:
+        return Sentence("Laser at {y}, limit {limit}.", {"y": current.value, "limit": current.limit})
     return Sentence(
         "Laser at {y}, label {label}: {percent}.",
         {
-            "y": reading.value,
-            "label": facts.laser_label,
+            "y": current.value,
+            "label": facts.laser_label or Sentence("none"),
             "percent": Measure(rounded(percent, 1), "%"),
         },
     )

@@ -18,7 +18,7 @@ from app.trade.bench.stages import NOT_MENDED, Mark, said
 from app.trade.bench.thresholds import DEFAULTS, Thresholds
 from app.trade.sentence import Sentence
 
-# What the owner can let pass; everything else is put right first.
+# Stops that the owner can let pass; everything else is put right first.
 UNSAFE_RULES = frozenset(
     {"interlock", "fuse", "mains_wiring", "earth", "safety_part", "part_over", "safety_failed"}
 )
@@ -57,9 +57,7 @@ def held_sentence(asks: Asks) -> Sentence:
 def unsafe_stops(facts: JobFacts, thresholds: Thresholds = DEFAULTS) -> tuple[FlagRaised, ...]:
     """The open safety stops of the player itself. A request at the counter is refused, not let pass."""
     return tuple(
-        f
-        for f in evaluate(facts, thresholds)
-        if f.level is Level.STOP and f.rule in UNSAFE_RULES and f.subject is not Subject.JOB
+        f for f in evaluate(facts, thresholds) if f.rule in UNSAFE_RULES and f.subject is not Subject.JOB
     )
 
 

@@ -40,6 +40,7 @@ def test_opening_belongs_to_its_job(opened: Any, closed: Any) -> None:
     events = (opened(1, 1206), closed(2, 1206))
     assert opened_in(events, 1206)
     assert not opened_in(events, 2131)
+    assert not opened_in((opened(1, 1206), closed(2, 2131)), 2131)
 
 
 def test_an_inside_reading_means_that_the_case_was_opened(opened: Any, closed: Any, at: Any) -> None:
@@ -100,6 +101,8 @@ def test_an_opened_player_owes_its_test_until_passed_after_closing(
     tested = safety_standing(MainsClass.II, (opened(1), closed(7)), (passed(9),))
     assert not tested.owed
     assert tested.test == passed(9)
+    same_minute = safety_standing(MainsClass.II, (opened(1), closed(7)), (passed(7),))
+    assert not same_minute.owed
 
 
 def test_a_test_before_the_last_closing_is_stale(opened: Any, closed: Any, passed: Any) -> None:

@@ -29,6 +29,7 @@ def said(facts: Any, english: Wording) -> str:
 def test_the_shops_sheet_is_asked_for_and_the_start_up(job: Any, final: Any, english: Wording) -> None:
     facts = job(rung_final=None, finals_wanted=SEEK)
     assert standing(facts).owed
+    assert standing(facts).needed
     assert said(facts, english) == "Final readings missing: start-up, seek time."
     taken = job(rung_final=12, finals_wanted=SEEK, readings=(final("seek_time", "1.3", "s"),))
     assert standing(taken) == FinalsStanding(True, False, Sentence("taken"))
@@ -43,6 +44,7 @@ def test_the_player_may_not_leave_worse_than_it_came(job: Any, english: Wording)
         "The player leaves worse than it came: rung 11 to rung 9."
     )
     assert standing(job(rung_arrival=11, rung_final=0)).owed
+    assert standing(job(rung_arrival=11, rung_final=0)).needed
     assert not standing(job(rung_arrival=11, rung_final=11)).owed
 
 
@@ -57,6 +59,7 @@ def test_raised_coil_current_asks_for_its_readings_and_takes_no_reason(
 ) -> None:
     facts = job(modifications=(modification(),), finals_reason="the customer is waiting")
     assert standing(facts).owed
+    assert standing(facts).needed
     assert said(facts, english) == (
         "Coil current was raised, final readings missing: driver temperature, coil resistance cold, "
         "coil resistance after 30 min, dropout passed."
@@ -88,7 +91,7 @@ def test_a_coil_current_raised_in_an_earlier_job_asks_for_nothing_more(job: Any,
 
 def test_a_small_rise_other_circuits_and_no_law_ask_for_nothing_more(job: Any, modification: Any) -> None:
     small = modification(new_value=Decimal("6.2"))  # k 1.0968
-    gain = modification(number=2, circuit=Circuit.SERVO_GAIN, law=Law.GAIN)
+    gain = modification(number=2, circuit=Circuit.SERVO_GAIN, law=Law.GAIN, new_value=Decimal(10))
     lawless = modification(number=3, circuit=Circuit.FOCUS_COIL, law=Law.NEITHER)
     assert not standing(job(modifications=(small, gain, lawless))).owed
 

@@ -78,7 +78,7 @@ def test_less_current_other_circuits_and_changes_without_a_law_raise_nothing(
     job: Any, modification: Any
 ) -> None:
     less = modification(kind=Kind.SERIES, new_value=Decimal("1.5"))
-    gain = modification(number=2, circuit=Circuit.SERVO_GAIN, law=Law.GAIN)
+    gain = modification(number=2, circuit=Circuit.SERVO_GAIN, law=Law.GAIN, new_value=Decimal(10))
     lawless = modification(number=3, circuit=Circuit.FOCUS_COIL, law=Law.NEITHER)
     assert told(coil_up, job(modifications=(less, gain, lawless))) == []
 
@@ -115,6 +115,29 @@ def test_the_latest_pair_of_readings_decides(job: Any, reading: Any) -> None:
     assert told(coil_hot, job(readings=readings)) == []
     assert len(told(coil_hot, job(readings=readings[:2]))) == 1
     assert told(coil_hot, job(readings=readings[:1])) == []
+
+
+def test_forty_kelvin_are_still_allowed_and_the_room_counts(job: Any, reading: Any) -> None:
+    # (11.6/10 - 1)(234.5 + 15.5) = 40 K exactly; from 16.5 degrees it is 40.16 K.
+    def warmed(room: str | None) -> Any:
+        cold = reading("radial_coil_r", "10", "Ω", 1, room=None if room is None else Decimal(room))
+        return job(readings=(cold, reading("radial_coil_r", "11.6", "Ω", 2, warm_minutes=30)))
+
+    assert told(coil_hot, warmed("15.5")) == []
+    assert len(told(coil_hot, warmed("16.5"))) == 1
+    assert told(coil_hot, warmed("0")) == []
+    assert len(told(coil_hot, warmed(None))) == 1  # taken as 23 degrees
+
+
+def test_only_cold_before_warm_is_a_pair(job: Any, reading: Any) -> None:
+    def coil(ohms: str, hours: float, **given: Any) -> Any:
+        return reading("radial_coil_r", ohms, "Ω", hours, **given)
+
+    two_cold = (coil("12.5", 1), coil("16", 2))
+    two_warm = (coil("12.5", 1, warm_minutes=30), coil("16", 2, warm_minutes=60))
+    shorted = (coil("0", 1), coil("16", 2, warm_minutes=30))
+    for readings in (two_cold, two_warm, shorted):
+        assert told(coil_hot, job(readings=readings)) == []
 
 
 def test_two_changes_on_one_circuit_are_stacked(job: Any, modification: Any, english: Wording) -> None:
@@ -173,6 +196,7 @@ def test_half_a_rating_is_warm_and_more_than_all_is_a_stop(
         ("9.4", False, False),
         ("9.45", False, False),
         ("9.5", True, False),
+        ("9.9", True, False),
         ("10.2", True, True),
         ("8.0", True, True),
     ],

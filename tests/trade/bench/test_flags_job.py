@@ -18,7 +18,6 @@ from app.trade.bench.flags_job import (
     disc_inside,
     finals,
     latest_finals,
-    limit_words,
     transit_lock,
     unknown_mod,
     unpaid,
@@ -92,6 +91,8 @@ def test_a_final_too_close_to_call_is_noted_with_its_probability(
     assert (flag.rule, flag.level) == ("final_close", Level.NOTE)
     assert said(flag, english) == "Final s_curve 0.61 V: probability of conforming 0.720."
     assert told(finals, job(readings=(close,)), replace(DEFAULTS, close_below=Decimal("0.7"))) == []
+    assert told(finals, job(readings=(close,)), replace(DEFAULTS, close_below=Decimal("0.7204"))) == []
+    assert len(told(finals, job(readings=(close,)), replace(DEFAULTS, close_below=Decimal("0.73")))) == 1
     unknown = final("s_curve", "0.61", "V", verdict=VerdictWord.CLOSE)
     assert len(told(finals, job(readings=(unknown,)))) == 1
 
@@ -134,7 +135,7 @@ def test_a_limit_is_worded_in_signs(
     limits: dict[str, Decimal], words: str, reading: Any, english: Wording
 ) -> None:
     limited = reading("dropout_passed", "0.75", "mm", **limits)
-    assert english(limit_words(limited)).replace("\u00a0", " ") == words
+    assert english(limited.limit).replace("\u00a0", " ") == words
 
 
 def test_a_comeback_names_the_job_the_change_and_what_it_left(job: Any, english: Wording) -> None:

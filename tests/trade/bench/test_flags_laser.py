@@ -58,7 +58,10 @@ def test_seven_per_cent_above_the_label_as_found_is_quiet(job: Any, current: Any
 def test_as_found_only_a_reading_clearly_outside_speaks(job: Any, current: Any) -> None:
     close = current("55.7", 1, u=Decimal("0.5"))  # 116.0 % and U 2.1 %
     clear = current("56.5", 1, u=Decimal("0.3"))  # 117.7 % and U 1.3 %
+    at_line = current("55.2", 1)  # 115 %
     assert told(laser_up, job(laser_label=LABEL, readings=(close,))) == []
+    assert told(laser_up, job(laser_label=LABEL, readings=(at_line,))) == []
+    assert told(laser_up, job(laser_label=LABEL)) == []
     assert rules(laser_up, job(laser_label=LABEL, readings=(clear,))) == ["laser_up"]
 
 
@@ -76,6 +79,8 @@ def test_after_a_change_of_ours_ten_per_cent_above_the_label_speaks(
     assert words(laser_up, facts, english) == "Laser at 53.0 mA, label 48.0 mA: 110.4 %."
     at_line = job(laser_label=LABEL, trials=(set_up,), readings=(current("52.8", 5),))
     assert told(laser_up, at_line) == []
+    same_minute = job(laser_label=LABEL, trials=(set_up,), readings=(current("53.0", 4),))
+    assert rules(laser_up, same_minute) == ["laser_up"]
     before = job(laser_label=LABEL, trials=(set_up,), readings=(current("53.0", 3),))
     assert told(laser_up, before) == []
 
@@ -92,6 +97,15 @@ def test_a_worn_diode_is_the_owners_to_see(job: Any, current: Any, english: Word
     )
 
 
+def test_the_owners_line_is_drawn_whatever_the_types_limit_says(job: Any, current: Any) -> None:
+    wide = current("60.0", 1, verdict=VerdictWord.WITHIN)  # 125 %
+    at_line = current("57.6", 1, verdict=VerdictWord.WITHIN)  # 120 %
+    outside = current("57.6", 1, verdict=VerdictWord.HIGH)
+    assert rules(laser_up, job(laser_label=LABEL, readings=(wide,))) == ["laser_up_big"]
+    assert told(laser_up, job(laser_label=LABEL, readings=(at_line,))) == []
+    assert rules(laser_up, job(laser_label=LABEL, readings=(outside,))) == ["laser_up"]
+
+
 def test_a_new_reading_not_above_clears_it(job: Any, current: Any) -> None:
     facts = job(laser_label=LABEL, readings=(current("60.0", 1), current("48.5", 6)))
     assert told(laser_up, facts) == []
@@ -99,8 +113,8 @@ def test_a_new_reading_not_above_clears_it(job: Any, current: Any) -> None:
 
 def test_light_above_its_limit_speaks_without_any_label(job: Any, reading: Any, english: Wording) -> None:
     high = reading("optical_power", "0.34", "mW", high=Decimal("0.30"), verdict=VerdictWord.HIGH)
-    assert words(laser_up, job(readings=(high,)), english) == "Light after the lens 0.34 mW, limit 0.30 mW."
-    big = reading("optical_power", "0.37", "mW", high=Decimal("0.30"), verdict=VerdictWord.HIGH)
+    assert words(laser_up, job(readings=(high,)), english) == "Light after the lens 0.34 mW, limit ≤ 0.30 mW."
+    big = reading("optical_power", "0.37", "mW", high=Decimal("0.30"), verdict=VerdictWord.CLOSE)
     assert rules(laser_up, job(readings=(big,))) == ["laser_up_big"]
     at_line = reading("optical_power", "0.36", "mW", high=Decimal("0.30"), verdict=VerdictWord.HIGH)
     assert rules(laser_up, job(readings=(at_line,))) == ["laser_up"]
@@ -108,13 +122,13 @@ def test_light_above_its_limit_speaks_without_any_label(job: Any, reading: Any, 
 
 def test_without_a_label_the_limit_of_the_current_speaks(job: Any, current: Any, english: Wording) -> None:
     high = current("70.0", 1, high=Decimal("57.6"), verdict=VerdictWord.HIGH)
-    assert words(laser_up, job(readings=(high,)), english) == "Laser at 70.0 mA, limit 57.6 mA."
+    assert words(laser_up, job(readings=(high,)), english) == "Laser at 70.0 mA, limit ≤ 57.6 mA."
     assert told(laser_up, job(readings=(current("70.0", 1),))) == []
 
 
 def test_a_label_in_another_unit_is_not_compared(job: Any, current: Any) -> None:
-    facts = job(laser_label=Measure(Decimal("0.048"), "A"), readings=(current("79.4", 1),))
-    assert told(laser_up, facts) == []
+    for label in (Measure(Decimal("0.048"), "A"), Measure(Decimal(0), "mA")):
+        assert told(laser_up, job(laser_label=label, readings=(current("79.4", 1),))) == []
 
 
 def test_found_changes_of_the_laser_are_not_changes_of_ours(
@@ -122,7 +136,9 @@ def test_found_changes_of_the_laser_are_not_changes_of_ours(
 ) -> None:
     ours = unlawful(Kind.TRIMMER, Circuit.LASER_SUPPLY, where="VR1")
     found = unlawful(Kind.TRIMMER, Circuit.LASER_SUPPLY, origin=Origin.FOUND)
-    assert laser_changed_at(job(modifications=(ours,))) == at(4)
+    elsewhere = unlawful(Kind.TRIMMER, Circuit.SERVO_GAIN, where="VR7")
+    assert laser_changed_at(job(modifications=(ours, elsewhere))) == at(4)
+    assert laser_changed_at(job(modifications=(elsewhere,))) is None
     assert laser_changed_at(job(modifications=(found,))) is None
     assert laser_changed_at(job(trials=(set_up,))) == at(4)
 
@@ -190,4 +206,5 @@ def test_a_part_of_another_type_is_a_caution_unless_it_protects_people(
     guard = unlawful(Kind.OTHER_TYPE, Circuit.MAINS, number=2, now="a plain capacitor")
     (flag,) = told(other_type, job(modifications=(part, guard, modification(number=3))))
     assert flag.detail == "modification 1"
+    assert flag.closing is Closing.REASON
     assert english(flag.sentence).startswith("a slower driver fitted in place of the maker's part: limits")

@@ -98,6 +98,15 @@ def test_a_gate_holds_only_what_it_is_for(job: Any, modification: Any) -> None:
     assert len(held_by(facts, Asks.INVOICE)) == 1  # yes
 
 
+def test_an_opened_player_does_not_leave_untested(
+    job: Any, opened: Any, closed: Any, english: Wording
+) -> None:
+    facts = job(case_events=(opened(1), closed(7)))
+    for asks in (Asks.READY, Asks.HAND_BACK):
+        assert said(held_by(facts, asks), english) == ["Opened 24 Nov 2026, 10:00 and not tested since."]
+    assert held_by(facts, Asks.INVOICE) == ()
+
+
 def test_a_caution_or_a_note_alone_holds_nothing(job: Any, modification: Any) -> None:
     facts = job(modifications=(modification(job=1206),), balance=Money(5000, "EUR"), outcome=Outcome.MENDED)
     for asks in LEAVING:
