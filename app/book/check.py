@@ -58,12 +58,16 @@ class CheckReport:
 
 
 Findings = tuple[int, list[Sentence]]
+PAGES = words("pages of the file")
 
 
 def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda part: None) -> CheckReport:
-    """Check the book. With ``file_paper``, papers whose filing was cut short are filed. Raises Refusal."""
+    """Check the book. With ``file_paper``, papers whose filing was cut short are filed.
+
+    A file that is damaged inside is said to be so, and nothing more is read from it.
+    """
     parts: tuple[tuple[str, Callable[[], Findings]], ...] = (
-        (words("pages of the file"), lambda: _pages(book)),
+        (PAGES, lambda: _pages(book)),
         (words("rows and what they point at"), lambda: _foreign_keys(book)),
         (words("tables, indexes and triggers"), lambda: _schema(book)),
         (words("rows of history"), lambda: _history(book)),
@@ -80,8 +84,13 @@ def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda
     for key, look in parts:
         at = Sentence(key)
         watch(at)
-        count, found = look()
+        try:
+            count, found = look()
+        except Refusal as refusal:  # damage met on the way
+            count, found = 0, [refusal.sentence]
         looked.append(Looked(at, count, tuple(_shortened(found))))
+        if found and key == PAGES:
+            break  # what comes out of a damaged file may be anything
     return CheckReport(tuple(looked))
 
 

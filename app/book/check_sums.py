@@ -154,7 +154,11 @@ def number_findings(book: Book) -> Findings:
         found.append(Sentence("Jobs: {why}", {"why": gap}))
     for series, numbers in sorted(issued.items()):
         if gap := gaps_in(number for number, _ in numbers):
-            found.append(Sentence("Invoices {series}: {why}", {"series": series, "why": gap}))
+            found.append(
+                Sentence("Invoices {series}: {why}", {"series": series, "why": gap})
+                if series
+                else Sentence("Invoices: {why}", {"why": gap})
+            )
         found += [
             Sentence(
                 "Invoice {number} bears an earlier date than the one before it.",
