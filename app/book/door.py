@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime, tzinfo
@@ -36,17 +36,19 @@ def system_clock() -> datetime:
 
 @dataclass
 class Touched:
-    """Ids of rows that an action added or changed, by table."""
+    """Ids of rows that an action added or changed, by table, and which columns it filled or changed."""
 
     rows: dict[str, set[int]] = field(default_factory=dict)
+    columns: dict[str, set[str]] = field(default_factory=dict)
     jobs: set[int] = field(default_factory=set)
     units: set[int] = field(default_factory=set)
     transports: set[int] = field(default_factory=set)
     customers: set[int] = field(default_factory=set)
 
-    def note(self, row: Base) -> None:
+    def note(self, row: Base, columns: Iterable[str]) -> None:
         """Note one row and what it belongs to."""
         self.rows.setdefault(row.__tablename__, set()).add(row.id)  # type: ignore[attr-defined]
+        self.columns.setdefault(row.__tablename__, set()).update(columns)
         for kind, ids in (
             ("job", self.jobs),
             ("unit", self.units),
@@ -255,7 +257,7 @@ def _collect_changed(session: Session, context: UOWTransaction, instances: objec
             entry = history.entry_of_changed(row, row._sa_instance_state, dialect)  # type: ignore[attr-defined]
             if entry:
                 change.entry(entry)
-                change.touched.note(row)
+                change.touched.note(row, entry.fields)
     for row in session.deleted:
         if isinstance(row, Base) and row.told:
             raise Fault(f"{row.__tablename__}: rows are struck out or ended, never deleted")
@@ -266,8 +268,9 @@ def _collect_new(session: Session, context: UOWTransaction) -> None:
     dialect = session.get_bind().dialect
     for row in session.new:
         if isinstance(row, Base) and row.told:
-            change.entry(history.entry_of_new(row, dialect))
-            change.touched.note(row)
+            entry = history.entry_of_new(row, dialect)
+            change.entry(entry)
+            change.touched.note(row, entry.fields)
 
 
 def _through_rows_only(state: ORMExecuteState) -> None:

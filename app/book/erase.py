@@ -126,7 +126,7 @@ def _blank(change: Change, table: Table, columns: list[str], keys: list[int]) ->
     for key in keys:
         row = change.session.get_one(mapped, key)
         change.entry(history.Entry("erased", row, {name: ["erased", ""] for name in columns}))
-        change.touched.note(row)
+        change.touched.note(row, columns)
     return len(keys)
 
 

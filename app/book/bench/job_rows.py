@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from functools import cached_property
 from typing import Any
 
-from sqlalchemy import BindParameter, Row, Select, bindparam, exists, or_, select
+from sqlalchemy import BindParameter, Row, Select, and_, bindparam, exists, or_, select
 from sqlalchemy.orm import Session
 
 from app.book import tables
@@ -34,8 +34,9 @@ def _of_job(table: str, *order: str) -> Select[Any]:
 
 
 _TYPES, _TRANSPORTS, _FITTINGS = T["transport_types"], T["transports"], T["fittings"]
-_FITTED = (
+_UNIT = (
     select(
+        T["units"],
         _FITTINGS.c.transport_id,
         _FITTINGS.c.as_maker,
         _FITTINGS.c.belongs_type,
@@ -47,9 +48,10 @@ _FITTED = (
         _TYPES.c.has_transit_lock,
         _TYPES.c.not_testable,
     )
-    .join(_TRANSPORTS, _TRANSPORTS.c.id == _FITTINGS.c.transport_id)
-    .join(_TYPES, _TYPES.c.id == _TRANSPORTS.c.type_id)
-    .where(_FITTINGS.c.unit_id == UNIT, _FITTINGS.c.removed_at.is_(None))
+    .outerjoin(_FITTINGS, and_(_FITTINGS.c.unit_id == T["units"].c.id, _FITTINGS.c.removed_at.is_(None)))
+    .outerjoin(_TRANSPORTS, _TRANSPORTS.c.id == _FITTINGS.c.transport_id)
+    .outerjoin(_TYPES, _TYPES.c.id == _TRANSPORTS.c.type_id)
+    .where(T["units"].c.id == UNIT)
 )
 _MODS, _JOBS = T["modifications"], T["jobs"]
 _MODIFICATIONS = (
@@ -94,8 +96,7 @@ _STATEMENTS: dict[str, Select[Any]] = {
     "instruments": select(T["instruments"]),
     "marks": select(T["staff_marks"]),
     "staff": select(T["staff"].c.id, T["staff"].c.name),
-    "unit": select(T["units"]).where(T["units"].c.id == UNIT),
-    "fitted": _FITTED,
+    "unit": _UNIT,
     "modifications": _MODIFICATIONS,
 }
 
@@ -134,9 +135,6 @@ _THERE = select(
         "flags"
     ),
     _of("safety_tests", _TESTS.c.unit_id == UNIT).label("safety_tests"),
-    exists(
-        select(1).select_from(_CASE).join(_JOBS, _JOBS.c.id == _CASE.c.job_id).where(_JOBS.c.unit_id == UNIT)
-    ).label("case_events"),
     select(_JOBS.c.id)
     .where(_JOBS.c.unit_id == UNIT)
     .order_by(_JOBS.c.number.desc())
@@ -201,14 +199,13 @@ class JobRows:
 
     @cached_property
     def unit(self) -> Row[Any]:
-        """The unit's row."""
+        """The unit's row, and in it that of the open fitting with its transport and type (else empty)."""
         return self._fetch("unit")[0]
 
-    @cached_property
+    @property
     def fitted(self) -> Row[Any] | None:
-        """The open fitting with its transport and type in one row, or None."""
-        rows = self._fetch("fitted")
-        return rows[0] if rows else None
+        """The same row where a transport is inside, else None."""
+        return self.unit if self.unit.transport_id is not None else None
 
     @property
     def transport_id(self) -> int | None:
@@ -286,7 +283,7 @@ class JobRows:
     @cached_property
     def case_events(self) -> Rows:
         """Opened and closed, over all jobs of the unit."""
-        return self._all("case_events")
+        return self._fetch("case_events")  # often asked for alone
 
     @cached_property
     def safety_tests(self) -> Rows:

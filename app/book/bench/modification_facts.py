@@ -12,6 +12,8 @@ from app.trade.bench.stages import said
 def modifications_of(rows: JobRows) -> tuple[trade.Modification, ...]:
     """Live and reversed ones of the unit and the transport in it, in the order of time, without struck-out ones."""
     inside = [row for row in rows.modifications if row.struck_at is None and belongs(rows, row)]
+    if not inside:
+        return ()
     named = {
         modification_id: paper.title
         for paper in rows.papers

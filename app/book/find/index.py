@@ -9,34 +9,53 @@ from sqlalchemy.orm import Session
 
 from app.book.door import Change
 from app.book.find.documents import Document, documents_of
-from app.book.tables import FindWords, Job, Unit, metadata
+from app.book.tables import FindWords, Fitting, Job, Unit, metadata
 
 KINDS = ("job", "customer", "unit", "transport")
+
+
+# Columns whose words stand in documents; a change to others leaves the index as it is.
+WORDS = {
+    "customers": {"name", "email", "city", "phone_digits", "merged_into_id", "erased_at"},
+    "units": {"maker", "model", "serial", "serial_key"},
+    "transports": {"type_id", "marking"},
+    "jobs": {"number", "fault", "fault_short", "unit_id", "customer_id"},
+}
 
 
 def refresh_index(change: Change) -> None:
     """A settling step of the door: index anew what the action touched, and what shows words of it."""
     touched = change.touched
-    customers = touched.rows.get("customers", set())
-    units = set(touched.rows.get("units", set()))
-    transports = set(touched.rows.get("transports", set())) | touched.transports & _moved(change)
-    jobs = set(touched.rows.get("jobs", set()))
-    if touched.rows.keys() & {"reported_faults", "start_up_results"}:
+    told = {
+        table: set(touched.rows.get(table, ())) if columns & touched.columns.get(table, set()) else set()
+        for table, columns in WORDS.items()
+    }
+    customers, units, transports, jobs = (
+        told[table] for table in ("customers", "units", "transports", "jobs")
+    )
+    if "reported_faults" in touched.rows:
         jobs |= touched.jobs
-    if touched.rows.keys() & {"fittings"}:
+    if "fittings" in touched.rows:
         units |= touched.units
+        transports |= touched.transports
     session = change.session
     if customers:
         units |= set(session.scalars(select(Unit.id).where(Unit.customer_id.in_(customers))))
         jobs |= set(session.scalars(select(Job.id).where(Job.customer_id.in_(customers))))
+    if transports:
+        units |= set(
+            session.scalars(
+                select(Fitting.unit_id).where(
+                    Fitting.transport_id.in_(transports), Fitting.removed_at.is_(None)
+                )
+            )
+        )
     if units:
         jobs |= set(session.scalars(select(Job.id).where(Job.unit_id.in_(units))))
-    wanted = {"customer": set(customers), "unit": units, "transport": transports, "job": jobs}
-    put_documents(session, [d for kind in KINDS for d in documents_of(session, kind, wanted[kind])])
-
-
-def _moved(change: Change) -> set[int]:
-    return change.touched.transports if "fittings" in change.touched.rows else set()
+    wanted = {"customer": customers, "unit": units, "transport": transports, "job": jobs}
+    put_documents(
+        session, [d for kind in KINDS if wanted[kind] for d in documents_of(session, kind, wanted[kind])]
+    )
 
 
 def put_documents(session: Session, documents: Iterable[Document]) -> None:

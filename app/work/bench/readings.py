@@ -5,12 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
-from sqlalchemy import or_, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book.bench.catalogue import quantities
 from app.book.door import Book, Change
+from app.book.kept import kept
 from app.book.tables import Fitting, Instrument, Job, Limit, Reading, Transport, TransportType, Unit
 from app.trade.bench import verdict as trade
 from app.trade.bench.bound import Bound
@@ -96,7 +98,7 @@ def _row(
     transport: Transport | None,
     entry: ReadingEntry,
     judged: Judged,
-    limit: Limit | None,
+    limit: Any,
 ) -> Reading:
     typed, verdict = judged.typed, judged.verdict
     return Reading(
@@ -147,11 +149,11 @@ def _judge(
     quantity: Quantity,
     entry: ReadingEntry,
     today: date,
-) -> tuple[Judged, Limit | None]:
+) -> tuple[Judged, Any]:
     typed = parse_value(entry.typed, quantity.entry, "value")
     if quantity.asks_name and not entry.detail.strip():
         raise FieldRefusal({"detail": Sentence("Say which one, for example +8 V.")})
-    instrument = session.get(Instrument, entry.instrument_id) if entry.instrument_id else None
+    instrument = _instruments(session)[entry.instrument_id] if entry.instrument_id else None
     overdue = instrument is not None and instrument.due_on is not None and instrument.due_on < today
     uncertainty = _uncertainty(quantity, instrument, typed, entry)
     row, limit = limit_for(session, job, transport, quantity, entry.detail.strip())
@@ -162,7 +164,7 @@ def _judge(
 
 
 def _uncertainty(
-    quantity: Quantity, instrument: Instrument | None, typed: TypedValue, entry: ReadingEntry
+    quantity: Quantity, instrument: Any, typed: TypedValue, entry: ReadingEntry
 ) -> Decimal | None:
     """By the instrument's own accuracy where it was entered, else by the quantity's usual one."""
     if typed.value is None or typed.bound is not Bound.EXACT:
@@ -178,19 +180,41 @@ def _uncertainty(
     return worked.u
 
 
+def _limits(session: Session) -> dict[str, list[Any]]:
+    """The limits in use, by quantity."""
+
+    def read() -> dict[str, list[Any]]:
+        found: dict[str, list[Any]] = {}
+        limits = Limit.__table__
+        for row in session.execute(select(limits).where(limits.c.retired.is_(False)).order_by(limits.c.id)):
+            found.setdefault(row.quantity, []).append(row)
+        return found
+
+    return kept(session, "limits", read)
+
+
+def _instruments(session: Session) -> dict[int, Any]:
+    """The instruments, by id; retired ones too."""
+    instruments = Instrument.__table__
+    return kept(session, "instruments", lambda: {row.id: row for row in session.execute(select(instruments))})
+
+
+def _types(session: Session) -> dict[int, Any]:
+    """The transport types, by id."""
+    types = TransportType.__table__
+    return kept(session, "types", lambda: {row.id: row for row in session.execute(select(types))})
+
+
 def limit_for(
     session: Session, job: Job, transport: Transport | None, quantity: Quantity, detail: str = ""
-) -> tuple[Limit | None, trade.Limit | None]:
-    """The limit that holds today: the unit model's, else the transport type's, else the usual window."""
+) -> tuple[Any, trade.Limit | None]:
+    """The limit that holds today: the unit model's, else the transport type's, else the usual window.
+
+    First its row in the shop's list (None for the usual window), then the limit itself.
+    """
     unit = session.get_one(Unit, job.unit_id)
-    kind = session.get_one(TransportType, transport.type_id) if transport else None
-    rows = session.scalars(
-        select(Limit).where(
-            Limit.quantity == quantity.id,
-            Limit.retired.is_(False),
-            or_(Limit.detail == "", Limit.detail == detail),
-        )
-    ).all()
+    kind = _types(session)[transport.type_id] if transport else None
+    rows = [row for row in _limits(session).get(quantity.id, ()) if row.detail in ("", detail)]
     own_model = [
         r
         for r in rows

@@ -86,11 +86,11 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             case_events=tuple(
                 CaseLine(e.step is CaseStep.OPENED, e.assumed, e.at, e.by) for e in facts.case_events
             ),
-            messages=sheet_work.messages_of(session, job.id, rows.staff),
+            messages=sheet_work.messages_of(session, job.id, rows.staff) if rows.has("messages") else (),
             agreements=sheet_work.agreements_of(rows),
             things=sheet_work.things_of(rows),
-            files=sheet_work.files_of(session, job.id, rows.staff),
-            notes=sheet_work.notes_of(session, job.id, rows.staff),
+            files=sheet_work.files_of(session, job.id, rows.staff) if rows.has("files") else (),
+            notes=sheet_work.notes_of(session, job.id, rows.staff) if rows.has("notes") else (),
             papers=sheet_work.papers_of(rows),
             earlier_jobs=sheet_work.earlier_jobs_of(session, job),
         )

@@ -162,6 +162,8 @@ def earlier_jobs_of(session: Session, job: Job) -> tuple[EarlierJob, ...]:
         .where(and_(Job.unit_id == job.unit_id, Job.number < job.number))
         .order_by(Job.number.desc())
     ).all()
+    if not rows:
+        return ()
     trials = session.execute(
         select(Trial.job_id, Trial.words)
         .where(Trial.job_id.in_([row.id for row in rows]), Trial.struck_at.is_(None))
