@@ -175,8 +175,8 @@ def print_pdf(pdf: bytes, printer: QPrinter) -> int:
     The printer's page should be ours (`prepare`). RuntimeError when the printer does not take the job.
     """
     document = open_pdf(pdf)
-    painter = QPainter()
-    if not painter.begin(printer):
+    painter = QPainter(printer)
+    if not painter.isActive():
         document.close()
         raise RuntimeError("the printer does not take the job")
     try:
