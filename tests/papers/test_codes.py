@@ -42,6 +42,12 @@ def test_a_job_code_is_a_version_1_symbol() -> None:
     assert qr_side("J1234567", 0.6) == pytest.approx(12.6)
 
 
+def test_a_job_code_can_lose_a_quarter_of_its_modules() -> None:
+    """Level Q (ISO/IEC 18004): the QR is the code to trust when a label is rubbed."""
+    (code,) = zxingcpp.read_barcodes(picture(drawn(lambda pen: draw_qr(pen, "J2131", 6, 6, 0.6)), 300))
+    assert code.ec_level == "Q"
+
+
 def test_code_128_of_j_and_four_figures_has_79_modules() -> None:
     """Worked by hand (ISO/IEC 15417): start 11, J 11, shift to figures 11, two pairs 22, check 11, stop 13."""
     assert bars_width("J2131", 1) == 79

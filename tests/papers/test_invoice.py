@@ -31,6 +31,14 @@ def test_every_amount_of_the_page_ends_at_one_edge(letter: bool, edge: float) ->
         assert right_edges(pdf, amount)[-1] == pytest.approx(edge, abs=0.75)  # side bearings of the figures
 
 
+def test_the_sums_begin_84_mm_from_the_margin() -> None:
+    for letter in (False, True):
+        found = letters(pdf_of("invoice", letter))
+        text = "".join(one.text for one in found)
+        for words in ("Sumoflines", "Net168", "Balance"):
+            assert found[text.index(words)].left == pytest.approx(25 + 84, abs=0.6)
+
+
 def test_quantities_align_on_the_decimal_mark(press: Press) -> None:
     lines = tuple(
         InvoiceLine("work", Decimal(quantity), "h", Decimal("1.00"), Decimal(19), euro("1"))

@@ -50,6 +50,17 @@ def test_another_process_gives_the_same_bytes() -> None:
     assert made.stdout == pdf_of("invoice")
 
 
+def test_papers_printed_at_the_same_time_do_not_mix() -> None:
+    """Issuing files papers in the background while a preview is drawn."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    names = sorted(PAPERS) * 3
+    with ThreadPoolExecutor(4) as pool:
+        made = list(pool.map(lambda name: printed(PAPERS[name], story.ENGLISH), names))
+    assert [len(pdf) for pdf in made] == [len(pdf_of(name)) for name in names]
+    assert all(pdf == pdf_of(name) for name, pdf in zip(names, made, strict=True))
+
+
 def test_facts_kept_as_text_print_the_same_paper(paper: tuple[str, bytes]) -> None:
     name, pdf = paper
     facts = PAPERS[name]
