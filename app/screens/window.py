@@ -148,7 +148,7 @@ class MainWindow(QMainWindow):
         # Larger text does not demand a larger screen: the sheet scrolls, columns leave.
         self.setMinimumSize(LEAST_WIDTH, LEAST_HEIGHT)
         self.menuBar().setFixedHeight(measure.line() + measure.px(8))
-        self.menuBar().setContentsMargins(measure.px(12), 0, 0, 0)
+        self.menuBar().setContentsMargins(measure.px(18), 0, 0, 0)
 
     def _connect(self) -> None:
         self.desk.serve(self.trail.open, self.trail.back)

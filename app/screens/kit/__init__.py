@@ -19,6 +19,7 @@ Where things are
     table       ``Table(name, model)`` with its own scroll bar; ``SmallTable(name, columns, rows)`` on a sheet.
     gauges      ``gauge(facts)``, ``share(facts)``, ``ratio(facts)`` make ``Drawing`` cells.
     ladder, trials, circuit, life_line, comebacks     the larger drawings, from frozen facts.
+    progress    ``ProgressLine``: for work over a second, with count and a way to stop.
     pdf_view    shows, prints and saves the very PDF that is filed.
     shapes, strokes, icons     for whatever paints itself.
 
