@@ -124,14 +124,11 @@ class Desk(QObject):
         done: Callable[[Any], object] | None = None,
         failed: Callable[[Exception], object] | None = None,
     ) -> Any:
-        """Run a changing function of app.work. When its result has ``.changes`` (or is a pair ending in
-        it), that is announced before ``done(result)``."""
+        """Run a changing function of app.work. When its result has ``.changes`` (a `Done`), these are
+        announced before ``done(result)``."""
 
         def arrived(result: Any) -> None:
-            changes = getattr(result, "changes", None)
-            if changes is None and isinstance(result, tuple) and result:
-                changes = result[-1]
-            if changes is not None:
+            if (changes := getattr(result, "changes", None)) is not None:
                 self.announce(changes)
             if done is not None:
                 done(result)
