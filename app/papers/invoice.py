@@ -120,27 +120,35 @@ def _carried(facts: InvoiceFacts, count: int, wording: Wording) -> str:
 
 
 def _keep_with_the_player(facts: InvoiceFacts, flow: Flow, wording: Wording) -> None:
-    """Modifications and safety notes. A modified player's begin a page of their own, to be kept with it."""
+    """Modifications and safety notes.
+
+    A modified player's begin a page of their own, to be kept with it; plain safety notes only when the page of
+    the money has no room for them.
+    """
     pair = safety_pair(facts.cautions_user, facts.cautions_technician, flow.width, wording)
-    if not facts.modifications:
-        if pair.height:
-            flow.put(pair, 5.0)
+    if not facts.modifications and pair.height + 5.0 <= flow.room:
+        flow.put(pair, 5.0)
         return
     flow.turn()
-    name = f"{facts.player.name}, {serial(facts.player, wording)}"
-    about = set_text(name, TABLE, flow.width * 0.5, RIGHT)
-    title = set_text(wording("Keep this page with the player"), FIRST, flow.width - about.widest - 5)
-    heading = Beside(((0.0, title), (flow.width - about.width, Stack((Gap(1.4), about)))))
-    flow.put(Stack((heading, Gap(max(0.0, 10.8 - heading.height)))))
-    for number, facts_of_one in enumerate(facts.modifications, 1):
+    flow.put(_keep_heading(facts, flow.width, wording))
+    count = len(facts.modifications)
+    for number, modification in enumerate(facts.modifications, 1):
         head = ""
-        if len(facts.modifications) > 1:
+        if count > 1:
             head = wording(
                 "Modification {number} of {count}: this player differs from its maker’s design",
                 number=number,
-                count=len(facts.modifications),
+                count=count,
             )
-        block = modification_block(facts_of_one, flow.width, wording, head)
-        flow.put(block, 0.0 if number == 1 else 5.0)
+        flow.put(modification_block(modification, flow.width, wording, head), 0.0 if number == 1 else 5.0)
     if pair.height:
-        flow.put(pair, 5.0)
+        flow.put(pair, 5.0 if count else 0.0)
+
+
+def _keep_heading(facts: InvoiceFacts, width: float, wording: Wording) -> Stack:
+    """Title of the page that stays with the player, and which player it is."""
+    name = f"{facts.player.name}, {serial(facts.player, wording)}"
+    about = set_text(name, TABLE, width * 0.5, RIGHT)
+    title = set_text(wording("Keep this page with the player"), FIRST, width - about.widest - 5)
+    heading = Beside(((0.0, title), (width - about.width, Stack((Gap(1.4), about)))))
+    return Stack((heading, Gap(max(2.0, 10.8 - heading.height))))

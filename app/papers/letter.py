@@ -36,6 +36,11 @@ FIRST_TOP = 98.0
 LATER_TOP = 21.0
 BLOCK_LEFT = 125.0  # information block
 NAME = Style(15, 6, bold=True)
+# Place and width of the three columns of the foot, without and with bank lines.
+FOOT_COLUMNS = (
+    ((LEFT_MARGIN, 58.0), (87.0, 80.0), (136.0, 36.0)),
+    ((LEFT_MARGIN, 56.0), (83.0, 41.0), (126.0, 47.0)),
+)
 
 
 @dataclass(frozen=True)
@@ -139,12 +144,11 @@ class Letter:
             numbers.append(wording("tax number {number}", number=shop.tax_number))
         if shop.phone:
             numbers.append(shop.phone)
-        texts = (
-            (text_lines((shop.name, ", ".join(shop.address))), 58.0),
-            (text_lines(numbers), 46.0 if shop.bank_lines else 80.0),
-            (text_lines(shop.bank_lines), 36.0),
-        )
-        return [set_text(text, FINE_GREY, room) for text, room in texts]
+        rooms = FOOT_COLUMNS[bool(shop.bank_lines)]
+        texts = ((shop.name, ", ".join(shop.address)), numbers, shop.bank_lines)
+        return [
+            set_text(text_lines(text), FINE_GREY, room) for text, (_, room) in zip(texts, rooms, strict=True)
+        ]
 
     def _foot_height(self, wording: Wording) -> float:
         """From the foot's rule to the edge; nothing stands nearer to the edge than 5 mm."""
@@ -154,7 +158,8 @@ class Letter:
     def _foot(self, pen: Pen, right: float, wording: Wording, number: str) -> None:
         top = self.format.height - self._foot_height(wording)
         pen.rule(LEFT_MARGIN, top, self.width)
-        for x, block in zip((LEFT_MARGIN, 87.0, 136.0), self._columns(wording), strict=True):
+        columns = FOOT_COLUMNS[bool(self.sheet.shop.bank_lines)]
+        for (x, _), block in zip(columns, self._columns(wording), strict=True):
             block.draw(pen, x, top + 1.0)
         set_text(number, FINE, 30, RIGHT).draw(pen, right - 30, top + 1.0)
 
