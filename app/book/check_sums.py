@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import func, select
 
 from app.book.door import Book
-from app.book.tables import Fitting, Invoice, InvoiceLine, Job, Part, PartMove, Payment
+from app.book.tables import Fitting, Invoice, InvoiceLine, Job, NumberSeries, Part, PartMove, Payment
 from app.trade.money import MICRO
 from app.trade.office.invoice import Line, LineKind, line_net, share_of
 from app.trade.office.numbers import gaps_in, invoice_number
@@ -149,15 +149,17 @@ def number_findings(book: Book) -> Findings:
             select(Invoice.series, Invoice.number, Invoice.issued_on).order_by(Invoice.number)
         ):
             issued[series].append((number, day))
-    found = []
-    if gap := gaps_in(jobs):
-        found.append(Sentence("Jobs: {why}", {"why": gap}))
+        follows = {
+            name: after for name, after in session.execute(select(NumberSeries.name, NumberSeries.next))
+        }
+    found = [Sentence("Jobs: {why}", {"why": why}) for why in _series_findings(jobs, follows.get("job"))]
     for series, numbers in sorted(issued.items()):
-        if gap := gaps_in(number for number, _ in numbers):
+        after = follows.get(f"invoice {series}".strip())
+        for why in _series_findings([number for number, _ in numbers], after, first=1):
             found.append(
-                Sentence("Invoices {series}: {why}", {"series": series, "why": gap})
+                Sentence("Invoices {series}: {why}", {"series": series, "why": why})
                 if series
-                else Sentence("Invoices: {why}", {"why": gap})
+                else Sentence("Invoices: {why}", {"why": why})
             )
         found += [
             Sentence(
@@ -168,3 +170,17 @@ def number_findings(book: Book) -> Findings:
             if day < before
         ]
     return len(jobs) + sum(map(len, issued.values())), found
+
+
+def _series_findings(numbers: Sequence[int], after: int | None, first: int | None = None) -> list[Sentence]:
+    """A gap in a series, and a next number that would leave one or give a number twice."""
+    if not numbers:
+        return []
+    found = [gap] if (gap := gaps_in(numbers, min(numbers) if first is None else first)) else []
+    if after is not None and after != max(numbers) + 1:
+        found.append(
+            Sentence(
+                "After {last} the next would be {after}.", {"last": str(max(numbers)), "after": str(after)}
+            )
+        )
+    return found

@@ -129,6 +129,7 @@ def test_looking_can_be_stopped(book: Book) -> None:
         ),
         ("UPDATE fittings SET removed_at = 1 WHERE id = 1", "Fitting 1 ends before it begins."),
         ("UPDATE jobs SET number = 4 WHERE id = 2", "Jobs: The number 2 is missing."),
+        ("UPDATE number_series SET next = 9", "Jobs: After 2 the next would be 9."),
         ("UPDATE invoices SET number = 7 WHERE id = 2", "Invoices: The number 2 is missing."),
         (
             "UPDATE invoices SET issued_on = '2020-01-01' WHERE id = 2",

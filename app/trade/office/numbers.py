@@ -57,10 +57,10 @@ def next_after(last: int | None) -> int:
     return 1 if last is None else last + 1
 
 
-def gaps_in(numbers: Iterable[int]) -> Sentence | None:
-    """What is wrong with a series that should run from 1 without a gap, or None."""
+def gaps_in(numbers: Iterable[int], first: int = 1) -> Sentence | None:
+    """What is wrong with a series that should run from ``first`` without a gap, or None."""
     seen = sorted(numbers)
-    for expected, number in enumerate(seen, start=1):
+    for expected, number in enumerate(seen, start=first):
         if number > expected:
             return Sentence("The number {number} is missing.", {"number": expected})
         if number < expected:

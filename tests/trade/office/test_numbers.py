@@ -69,6 +69,7 @@ def test_a_series_begins_at_one_and_rises_by_one() -> None:
 def test_a_gap_and_a_double_are_named() -> None:
     assert gaps_in([]) is None
     assert gaps_in([3, 1, 2]) is None
+    assert gaps_in([1002, 1001], first=1001) is None
     missing = gaps_in([1, 2, 4])
     assert missing is not None
     assert missing.values == {"number": 3}
