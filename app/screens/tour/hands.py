@@ -1,0 +1,95 @@
+"""Hands that work the window as a person does: keys into what has the focus, found by its accessible name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeySequence
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from app.screens.kit import palette
+from app.screens.window import MainWindow
+
+# What a step of the tour waits for: True when it has come.
+Until = Callable[[], bool]
+Steps = Iterator[Until]
+
+
+class Missed(Exception):
+    """Something that a step looked for in the window was not there."""
+
+
+class Hands:
+    """Types, presses and looks. ``folder`` takes the pictures; ``made`` lists what was saved, in order."""
+
+    def __init__(self, window: MainWindow, folder: Path) -> None:
+        self.window = window
+        self.folder = folder
+        self.made: list[Path] = []
+
+    def find(self, name: str, inside: QWidget | None = None) -> QWidget:
+        """The visible widget with this accessible name. Raises Missed."""
+        for widget in (inside or self.window).findChildren(QWidget):
+            if widget.accessibleName() == name and widget.isVisible():
+                return widget
+        raise Missed(f"no {name!r} in sight")
+
+    def sees(self, name: str) -> bool:
+        """Whether such a widget is visible."""
+        return any(
+            widget.accessibleName() == name and widget.isVisible()
+            for widget in self.window.findChildren(QWidget)
+        )
+
+    def go_to(self, name: str) -> QWidget:
+        """Give the focus to the widget with this accessible name."""
+        widget = self.find(name)
+        widget.setFocus(Qt.FocusReason.TabFocusReason)
+        return widget
+
+    def type_into(self, name: str, text: str) -> None:
+        """Put the focus into a field, clear it and type."""
+        widget = self.go_to(name)
+        QTest.keySequence(widget, QKeySequence(QKeySequence.StandardKey.SelectAll))
+        QTest.keyClicks(self._target(widget), text)
+
+    def type(self, text: str) -> None:
+        """Type into whatever has the focus."""
+        QTest.keyClicks(self._focus(), text)
+
+    def press(self, keys: str) -> None:
+        """Press a key or chord, e.g. ``Ctrl+N`` or ``Return``, where the focus is."""
+        QTest.keySequence(self._focus(), QKeySequence(keys))
+
+    def click(self, name: str) -> None:
+        """Click on the widget with this accessible name."""
+        widget = self.find(name)
+        QTest.mouseClick(widget, Qt.MouseButton.LeftButton)
+
+    def picture(self, name: str) -> None:
+        """Save the window as it is, light and dark."""
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        for scheme in ("light", "dark"):
+            palette.apply(app, scheme)
+            app.sendPostedEvents()
+            path = self.folder / f"{name}-{scheme}.png"
+            self.window.grab().save(str(path))
+            self.made.append(path)
+        palette.apply(app, "light")
+
+    def paper(self, name: str, pdf: bytes) -> None:
+        """Save a paper."""
+        path = self.folder / f"{name}.pdf"
+        path.write_bytes(pdf)
+        self.made.append(path)
+
+    def _focus(self) -> QWidget:
+        return QApplication.focusWidget() or self.window
+
+    @staticmethod
+    def _target(widget: QWidget) -> QWidget:
+        return widget.focusProxy() or widget
