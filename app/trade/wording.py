@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from datetime import date, datetime, tzinfo
 from decimal import Decimal
@@ -12,6 +13,7 @@ from app.trade.sentence import Measure, Sentence, Value
 NARROW = "\u202f"  # narrow no-break space, groups digits
 GLUE = "\u00a0"  # no-break space between a number and its unit
 MINUS = "\u2212"
+_DAY_BEFORE_MONTH = re.compile(r"\bd (?=M)")
 
 
 class Wording:
@@ -96,7 +98,11 @@ class Wording:
         """A shop-local day with the month in letters; ``style`` is a CLDR date pattern."""
         from babel.dates import format_date
 
-        return str(format_date(day, style, locale=self.locale)).replace(" ", GLUE)
+        return str(format_date(day, self._pattern(style), locale=self.locale)).replace(" ", GLUE)
+
+    def _pattern(self, style: str) -> str:
+        """A pattern with the marks of the language: German writes a point behind the day of the month."""
+        return _DAY_BEFORE_MONTH.sub("d. ", style) if self.language == "de" else style
 
     def moment(self, instant: datetime, style: str = "d MMM y, HH:mm") -> str:
         """An instant in the shop's time zone. Naive instants are refused with ValueError."""
@@ -105,7 +111,7 @@ class Wording:
         if instant.tzinfo is None:
             raise ValueError("a naive instant has no place on the clock")
         local = instant.astimezone(self.zone)
-        text = str(format_datetime(local, style, tzinfo=None, locale=self.locale))
+        text = str(format_datetime(local, self._pattern(style), tzinfo=None, locale=self.locale))
         return text.replace(" ", GLUE)
 
 

@@ -64,3 +64,9 @@ def test_what_is_no_number_or_no_moment_is_refused() -> None:
         ENGLISH.number(Decimal("NaN"))
     with pytest.raises(ValueError, match="naive"):
         ENGLISH.moment(datetime(2026, 11, 24))  # noqa: DTZ001  # naive on purpose
+
+
+def test_german_writes_a_point_behind_the_day() -> None:
+    german = Wording(lambda key: key, "de", ZoneInfo("Europe/Berlin"))
+    assert german.day(date(2026, 11, 24), "d MMMM y").replace("\u00a0", " ") == "24. November 2026"
+    assert german.day(date(2026, 11, 24), "y-MM-dd") == "2026-11-24"
