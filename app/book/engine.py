@@ -43,16 +43,20 @@ def prepare(connection: sqlite3.Connection, *, write: bool = True, foreign_keys:
     cursor.close()
 
 
-def sqlite_engine(path: Path, *, foreign_keys: bool = True) -> Engine:
+def sqlite_engine(path: Path, *, foreign_keys: bool = True, draft: bool = False) -> Engine:
     """An engine on the file at ``path``, which must exist: a missing one is an error, never a new book.
 
-    Only an upgrade works without foreign keys, and checks them afterwards.
+    Only an upgrade works without foreign keys, and checks them afterwards. A ``draft`` is a book that is being
+    built and that nobody relies on yet: its commits do not wait for the disk.
     """
 
     def connect() -> sqlite3.Connection:
         uri = f"{path.absolute().as_uri()}?mode=rw"
         connection = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, check_same_thread=False)
         prepare(connection, foreign_keys=foreign_keys)
+        if draft:
+            connection.execute("PRAGMA journal_mode = MEMORY")
+            connection.execute("PRAGMA synchronous = OFF")
         return connection
 
     engine = create_engine("sqlite://", creator=connect, poolclass=QueuePool, pool_size=4, max_overflow=8)

@@ -5,10 +5,11 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Sequence
 from contextlib import closing
+from functools import partial
 from pathlib import Path
 
 from app.book.copies import copies_folder, list_copies
-from app.book.disk import flush_folder, journals_of, remove_with_journals
+from app.book.disk import flush_file, flush_folder, journals_of, remove_with_journals
 from app.book.door import Book, Clock, Settle, system_clock
 from app.book.engine import BUSY_SECONDS, WRITER, sqlite_engine
 from app.book.file_header import SCHEMA, read_header
@@ -95,12 +96,18 @@ def make_book(path: Path) -> None:
 
 
 def open_book(
-    path: Path, *, clock: Clock = system_clock, settle: Sequence[Settle] = (), make: bool = False
+    path: Path,
+    *,
+    clock: Clock = system_clock,
+    settle: Sequence[Settle] = (),
+    make: bool = False,
+    draft: bool = False,
 ) -> Book:
     """Open the book for work, holding its window lock.
 
     ``make`` makes an empty one when the file is not there and its folder is; ``settle`` are the steps the
-    door takes at the end of every action (flags, search index). Raises BookRefused.
+    door takes at the end of every action (flags, search index). A ``draft`` is on the disk only once it is
+    closed: for a book that a program builds, never for one that people write in. Raises BookRefused.
     """
     path = _real(path)
     if WindowLock.held_here(path):
@@ -121,11 +128,18 @@ def open_book(
             upgrade(path, clock())
         if not lock.clean:
             _check_whole(path)
-        book = Book(sqlite_engine(path), path, clock, settle, lock.release)
+        on_close = lock.release if not draft else partial(_finish_draft, path, lock)
+        book = Book(sqlite_engine(path, draft=draft), path, clock, settle, on_close)
     except BaseException:
         lock.release(in_order=False)
         raise
     return _take_up(book)
+
+
+def _finish_draft(path: Path, lock: WindowLock) -> None:
+    flush_file(path)
+    flush_folder(path.parent)
+    lock.release()
 
 
 def read_book(path: Path, *, clock: Clock = system_clock) -> Book:

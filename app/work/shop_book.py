@@ -29,11 +29,14 @@ class Done(Generic[T]):
     changes: Changes
 
 
-def open_shop(path: Path, *, clock: Clock = system_clock, make: bool = False) -> Book:
-    """Open a book for work; ``make`` makes an empty one where none is. Raises BookRefused."""
+def open_shop(path: Path, *, clock: Clock = system_clock, make: bool = False, draft: bool = False) -> Book:
+    """Open a book for work; ``make`` makes an empty one where none is. Raises BookRefused.
+
+    ``draft`` is for a book that a program builds: it is sure to be on the disk only once it is closed.
+    """
     if make and not is_address(path):
         path.parent.mkdir(parents=True, exist_ok=True)
-    return open_book(path, clock=clock, settle=SETTLE, make=make)
+    return open_book(path, clock=clock, settle=SETTLE, make=make, draft=draft)
 
 
 def peek_shop(path: Path, *, clock: Clock = system_clock) -> Book:

@@ -21,6 +21,7 @@ from app.trade.settings.papers_and_days import (
     OPEN_DAYS,
     PAGE_SIZE,
     PROMISE_DAYS,
+    SPECIMEN,
     TIME_ZONE,
 )
 from app.trade.settings.prices import (
@@ -54,6 +55,7 @@ from app.trade.settings.shop_settings import SETTINGS, ShopSettings, check_chang
 from app.trade.settings.terms import (
     COMEBACK_WINDOW,
     ESTIMATE_DAYS,
+    FIRST_JOB,
     GUARANTEE_DAYS,
     GUARANTEE_WORDS,
     NO_ANSWER_DAYS,
@@ -79,6 +81,7 @@ __all__ = [
     "DIAGNOSIS_FEE",
     "EMAIL",
     "ESTIMATE_DAYS",
+    "FIRST_JOB",
     "FLAG_AGREED_FROM",
     "FLAG_CLOSE_BELOW",
     "FLAG_COIL_HOT",
@@ -108,6 +111,7 @@ __all__ = [
     "SAFETY_STANDARD",
     "SETTINGS",
     "SHOP_NAME",
+    "SPECIMEN",
     "STORAGE_DAYS",
     "STORAGE_WORDS",
     "TAX_NUMBER",

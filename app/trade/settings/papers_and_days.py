@@ -12,6 +12,7 @@ from app.trade.settings.setting import (
     CHOICE,
     TEXT,
     WHOLE,
+    YES_NO,
     Group,
     Kind,
     Setting,
@@ -82,6 +83,16 @@ PAGE_SIZE = Setting(
     Group.PAPERS,
     choices=(("A4", Sentence("A4")), ("Letter", Sentence("Letter"))),
 )
+SPECIMEN = Setting(
+    "specimen",
+    YES_NO,
+    False,
+    Sentence("Papers are specimens"),
+    Group.PAPERS,
+    hint=Sentence(
+        "For trying out: names and numbers are invented, and papers say so where money could follow."
+    ),
+)
 TIME_ZONE = Setting(
     "time_zone", TEXT, "Europe/Berlin", Sentence("Time zone"), Group.CALENDAR, rule=_time_zone
 )
@@ -115,5 +126,5 @@ PROMISE_DAYS = Setting(
     unit=Sentence("working days"),
 )
 
-PAPER_SETTINGS = (LANGUAGE, PAGE_SIZE)
+PAPER_SETTINGS = (LANGUAGE, PAGE_SIZE, SPECIMEN)
 CALENDAR_SETTINGS = (TIME_ZONE, OPEN_DAYS, CLOSED_DAYS, PROMISE_DAYS)

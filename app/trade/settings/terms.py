@@ -172,7 +172,20 @@ NO_ANSWER_DAYS = Setting(
     unit=DAYS,
 )
 
+FIRST_JOB = Setting(
+    "first_job",
+    WHOLE,
+    1001,
+    Sentence("Number of the first job"),
+    Group.COUNTER,
+    rule=between(1, 9_999_999),
+    hint=Sentence(
+        "To go on from a paper book. Once a job is taken in, numbers rise by one and nothing changes them."
+    ),
+)
+
 COUNTER_SETTINGS = (
+    FIRST_JOB,
     TERMS,
     GUARANTEE_DAYS,
     GUARANTEE_WORDS,

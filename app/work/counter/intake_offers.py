@@ -17,7 +17,8 @@ from app.trade.money import MICRO, Money, decimals
 from app.trade.refusal import Refusal
 from app.trade.settings.papers_and_days import PROMISE_DAYS
 from app.trade.settings.prices import CURRENCY, DIAGNOSIS_FEE
-from app.work.counter.taking_in import FIRST_JOB, SERIES
+from app.trade.settings.terms import FIRST_JOB
+from app.work.counter.taking_in import SERIES
 
 MOST = 400  # of each list
 
@@ -63,7 +64,7 @@ def intake_offers(book: Book) -> IntakeOffers:
             select(Job.shelf).where(Job.stage != Stage.HANDED_BACK, Job.shelf != "").distinct().limit(MOST)
         )
         return IntakeOffers(
-            number=number or FIRST_JOB,
+            number=number or settings[FIRST_JOB],
             day=day,
             promised=_promise(day, settings[PROMISE_DAYS]),
             diagnosis_fee=Money(fee // (MICRO // 10 ** decimals(currency)), currency) if fee else None,

@@ -36,7 +36,7 @@ from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.shop import CALLING_CODE
 from app.trade.settings.shop_settings import ShopSettings
-from app.trade.settings.terms import COMEBACK_WINDOW
+from app.trade.settings.terms import COMEBACK_WINDOW, FIRST_JOB
 from app.work.counter.former_jobs import former_jobs
 from app.work.counter.known_unit import unit_with_serial
 from app.work.papers.intake_ticket import intake_ticket_facts
@@ -45,7 +45,6 @@ from app.work.people.customers import form_of, new_customer, write_form
 from app.work.shop_book import Done
 
 SERIES = "job"
-FIRST_JOB = 1001  # of a new book: four figures, said as two pairs
 
 # Fields of the form that stand on the customer's card.
 CARD_FIELDS = ("name", "phone", "email", "street", "postcode", "city", "country", "ring_when")
@@ -84,7 +83,7 @@ def receive_unit(book: Book, who: int, intake: Intake) -> Done[Received]:
         customer = _customer(change, intake, settings)
         unit = _unit(change, intake, customer)
         _not_here_already(change.session, unit)
-        number = change.next_number(SERIES, FIRST_JOB)
+        number = change.next_number(SERIES, settings[FIRST_JOB])
         change.why = Sentence("took in job {number}", {"number": str(number)})
         job = change.add(_job(change, intake, number, customer, unit))
         _transport(change, intake, unit, job)

@@ -23,7 +23,7 @@ from app.trade.money import Money
 from app.trade.people.address import Address, town_lines, window_lines
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
-from app.trade.settings.papers_and_days import LANGUAGE, PAGE_SIZE, TIME_ZONE
+from app.trade.settings.papers_and_days import LANGUAGE, PAGE_SIZE, SPECIMEN, TIME_ZONE
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.shop import (
     ADDRESS_LINES,
@@ -78,6 +78,7 @@ def sheet_of(
         language=locale_of(customer.language or settings[LANGUAGE]),
         zone=settings[TIME_ZONE],
         draft=draft,
+        specimen=settings[SPECIMEN],
     )
 
 
