@@ -172,7 +172,7 @@ def _split_by(question: Question) -> By:
 def _arrangements(book: Book) -> dict[str, Arrangement]:
     with book.ask() as session:
         rows = session.execute(select(tables.TransportType.name, tables.TransportType.arrangement))
-        return dict(rows.tuples().all())
+        return dict(rows.all())
 
 
 _LABELS: dict[By, Callable[[Seen], str]] = {

@@ -1,23 +1,26 @@
-"""The shop's lists: transport types, limits with their source, instruments with calibration, own quantities."""
+"""The shop's lists: transport types, limits with their source, instruments with calibration."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from typing import Any
 
 from sqlalchemy import select
 
 from app.book.bench.catalogue import quantities
 from app.book.door import Book
-from app.book.shipped import shipped
-from app.book.tables import Instrument, Limit, QuantityKept, TransportType
+from app.book.tables import Instrument, Limit, TransportType
 from app.trade.bench.kinds import Arrangement
-from app.trade.bench.quantities import HIGHEST_RUNG, Quantity, catalogue_of
-from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.bench.quantities import HIGHEST_RUNG
+from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
+from app.trade.typed_words import check_typed
 from app.work.shop_book import Done
+
+NAME_ROOM, NOTE_ROOM, SOURCE_ROOM, DETAIL_ROOM = 80, 600, 200, 40
+LABEL = "label"  # a limit as a share of the current printed on the transport
+LABELLED = frozenset({"laser_current"})  # quantities that have a label to be compared with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,6 +99,7 @@ def save_transport_type(book: Book, who: int, line: TypeLine) -> Done[int]:
     wrong: dict[str, Sentence] = {}
     if not line.name.strip():
         wrong["name"] = Sentence("Give the type a name.")
+    wrong.update(_rooms(line, name=NAME_ROOM, note=NOTE_ROOM))
     if any(not 1 <= rung <= HIGHEST_RUNG for rung in line.not_testable):
         wrong["not_testable"] = Sentence("Rungs run from 1 to {top}.", {"top": HIGHEST_RUNG})
     with book.change(who, Sentence("changed a transport type")) as change:
@@ -115,9 +119,13 @@ def save_transport_type(book: Book, who: int, line: TypeLine) -> Done[int]:
     return Done(row.id, change.changes)
 
 
-def limits(book: Book, *, transport_type_id: int | None = None) -> tuple[LimitLine, ...]:
-    """Limits in use, by quantity; of one transport type where asked."""
-    question = select(Limit).where(Limit.retired.is_(False)).order_by(Limit.quantity, Limit.id)
+def limits(
+    book: Book, *, transport_type_id: int | None = None, retired: bool = False
+) -> tuple[LimitLine, ...]:
+    """Limits in use, by quantity; of one transport type where asked; with ``retired`` also former ones."""
+    question = select(Limit).order_by(Limit.quantity, Limit.id)
+    if not retired:
+        question = question.where(Limit.retired.is_(False))
     if transport_type_id is not None:
         question = question.where(Limit.transport_type_id == transport_type_id)
     with book.ask() as session:
@@ -133,6 +141,7 @@ def limits(book: Book, *, transport_type_id: int | None = None) -> tuple[LimitLi
                 detail=row.detail,
                 relative_to=row.relative_to,
                 must=row.must,
+                retired=row.retired,
                 id=row.id,
                 version=row.version,
             )
@@ -149,11 +158,16 @@ def save_limit(book: Book, who: int, line: LimitLine) -> Done[int]:
         wrong["high"] = Sentence("The low end is above the high end.")
     if not line.source.strip():
         wrong["source"] = Sentence("Say where the limit comes from: document and page, or common practice.")
+    wrong.update(
+        _rooms(line, source=SOURCE_ROOM, detail=DETAIL_ROOM, unit_maker=NAME_ROOM, unit_model=NAME_ROOM)
+    )
     if line.transport_type_id is None and not (line.unit_maker.strip() and line.unit_model.strip()):
         wrong["transport_type_id"] = Sentence("Choose a transport type, or a maker and model.")
     with book.change(who, Sentence("changed a limit")) as change:
         if line.quantity not in quantities(change.session):
             wrong["quantity"] = Sentence("Choose a quantity from the list.")
+        elif line.relative_to not in ("", LABEL) or (line.relative_to and line.quantity not in LABELLED):
+            wrong["relative_to"] = Sentence("Only the laser current is compared with its label.")
         if wrong:
             raise FieldRefusal(wrong)
         row = Limit() if not line.id else change.get(Limit, line.id, version=line.version)
@@ -192,6 +206,7 @@ def save_instrument(book: Book, who: int, line: InstrumentLine) -> Done[int]:
     wrong: dict[str, Sentence] = {}
     if not line.name.strip():
         wrong["name"] = Sentence("Give the instrument a name.")
+    wrong.update(_rooms(line, name=NAME_ROOM, kind=NAME_ROOM, serial=DETAIL_ROOM))
     if line.calibrated_on and line.due_on and line.due_on < line.calibrated_on:
         wrong["due_on"] = Sentence("It cannot be due before it was calibrated.")
     for field in ("percent", "digits", "step"):
@@ -209,24 +224,7 @@ def save_instrument(book: Book, who: int, line: InstrumentLine) -> Done[int]:
     return Done(row.id, change.changes)
 
 
-def quantity_list(book: Book) -> tuple[Quantity, ...]:
-    """The quantities of this shop in the order of the catalogue."""
-    with book.ask() as session:
-        return tuple(quantities(session).values())
-
-
-def save_quantity(book: Book, who: int, code: str, content: dict[str, Any]) -> Done[str]:
-    """Change a shipped quantity, or add one of the shop's own. Raises FieldRefusal where it cannot be right."""
-    shipped_rows = {row["id"]: row for row in shipped("bench/quantities")}
-    whole = {**shipped_rows.get(code, {}), **content, "id": code}
-    try:
-        catalogue_of([whole])
-    except Refusal as refusal:
-        raise FieldRefusal({"content": refusal.sentence}) from refusal
-    with book.change(who, Sentence("changed a quantity")) as change:
-        row = change.session.scalars(select(QuantityKept).where(QuantityKept.code == code)).first()
-        if row is None:
-            row = QuantityKept(code=code)
-        row.content, row.retired = content, False
-        change.add(row)
-    return Done(code, change.changes)
+def _rooms(line: object, **rooms: int) -> dict[str, Sentence]:
+    """What is too long or cannot be printed among the texts of a line, by field."""
+    checked = {field: check_typed(getattr(line, field), room) for field, room in rooms.items()}
+    return {field: why for field, why in checked.items() if why is not None}
