@@ -149,9 +149,7 @@ def number_findings(book: Book) -> Findings:
             select(Invoice.series, Invoice.number, Invoice.issued_on).order_by(Invoice.number)
         ):
             issued[series].append((number, day))
-        follows = {
-            name: after for name, after in session.execute(select(NumberSeries.name, NumberSeries.next))
-        }
+        follows = {row.name: row.next for row in session.scalars(select(NumberSeries))}
     found = [Sentence("Jobs: {why}", {"why": why}) for why in _series_findings(jobs, follows.get("job"))]
     for series, numbers in sorted(issued.items()):
         after = follows.get(f"invoice {series}".strip())

@@ -49,7 +49,13 @@ class Surroundings:
     @property
     def book(self) -> Path:
         """The book that is meant: ``--book``, else the shop's own."""
-        return self.asked.book or default_book()
+        return self.named or default_book()
+
+    @property
+    def named(self) -> Path | None:
+        """The book that ``--book`` names, wherever it stands among the words."""
+        named: Path | None = getattr(self.asked, "book", None)
+        return named
 
     def tell(self, line: str) -> None:
         """Say something on standard output."""

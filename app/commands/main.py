@@ -83,7 +83,7 @@ def parser(wording: Wording) -> argparse.ArgumentParser:
     whole.add_argument(
         "--new", action="store_true", help=wording("make an empty book at PATH when there is none")
     )
-    whole.set_defaults(run=window.run, book=None)
+    whole.set_defaults(run=window.run)
     commands = whole.add_subparsers(title=wording("commands"), metavar="COMMAND")
     for name, module in COMMANDS.items():
         one = commands.add_parser(

@@ -7,5 +7,4 @@ from app.commands.command import Surroundings
 
 def run(around: Surroundings) -> int:
     """Open the window. The shop's own book is made when it is missing, another only with ``--new``."""
-    asked = around.asked
-    return around.doors.open_window(around.book, make=asked.book is None or asked.new)
+    return around.doors.open_window(around.book, make=around.named is None or around.asked.new)
