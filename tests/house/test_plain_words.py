@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any
 
 HERE = Path(__file__).name
-PROMISES = re.compile(r"\b(TODO|FIXME|XXX|HACK|WIP)\b")
+# "XXX" as a quoted word is ISO 4217's code for "no currency".
+PROMISES = re.compile(r"""\b(TODO|FIXME|HACK|WIP)\b|(?<!["'])\bXXX\b(?!["'])""")
 ONE_MACHINE = re.compile(r"(?<![\w.])/(home|root|work|Users)/\w|[A-Z]:\\\\?Users|/tmp/\w")
 
 
