@@ -100,9 +100,7 @@ class Form(QWidget):
                 self._take(item, name)
                 grows = bool(item.sizePolicy().expandingDirections() & Qt.Orientation.Horizontal)
                 widths_given = widths_given or grows
-                across.addWidget(
-                    item, 1 if grows else 0, Qt.AlignmentFlag.AlignTop if not grows else Qt.AlignmentFlag(0)
-                )
+                across.addWidget(item, 1 if grows else 0, Qt.AlignmentFlag.AlignTop)
             else:
                 across.addSpacing(px(item))
         if not widths_given and not stretch_last:

@@ -1,0 +1,1 @@
+"""The Counter place: jobs in the shop, taking in, handing back, customers, what was said."""
