@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from typing import Any
 
-from sqlalchemy import Connection, delete, insert, select, text
+from sqlalchemy import Connection, delete, insert, select, text, tuple_
 from sqlalchemy.orm import Session
 
 from app.book.door import Change
 from app.book.find.documents import Document, documents_of
 from app.book.tables import FindWords, Fitting, Job, Unit, metadata
 
+AT_ONCE = 500  # documents looked up in one statement
 KINDS = ("job", "customer", "unit", "transport")
 
 
@@ -60,34 +62,41 @@ def refresh_index(change: Change) -> None:
 
 def put_documents(session: Session, documents: Iterable[Document]) -> None:
     """Write the rows of these documents, replacing former ones; a document without words has none."""
+    wanted = {(d.kind, d.ref_id): d for d in documents}
+    keys = list(wanted)
+    for start in range(0, len(keys), AT_ONCE):
+        _put(session, {key: wanted[key] for key in keys[start : start + AT_ONCE]})
+
+
+def _put(session: Session, wanted: dict[tuple[str, int], Document]) -> None:
     connection = session.connection()
-    fts = has_fts(connection)
     table = metadata.tables["find_words"]
-    for document in documents:
-        old = connection.execute(
-            select(table.c.id, table.c.words, table.c.tails).where(
-                table.c.kind == document.kind, table.c.ref_id == document.ref_id
-            )
-        ).first()
-        if old is not None:
-            if (old.words, old.tails) == (document.words, document.tails):
-                continue
-            session.execute(delete(FindWords).where(FindWords.id == old.id))
-            if fts:
-                connection.execute(text("DELETE FROM find_fts WHERE rowid = :id"), {"id": old.id})
-                connection.execute(text("DELETE FROM find_tails WHERE rowid = :id"), {"id": old.id})
-        if not document.words:
-            continue
-        new = connection.execute(
-            insert(table).values(
-                kind=document.kind, ref_id=document.ref_id, words=document.words, tails=document.tails
-            )
-        ).inserted_primary_key
-        if fts and new is not None:
-            put_fts(connection, [(new[0], document.words, document.tails)])
+    gone = []
+    for old in connection.execute(select(table).where(tuple_(table.c.kind, table.c.ref_id).in_(wanted))):
+        new = wanted[old.kind, old.ref_id]
+        if (old.words, old.tails) == (new.words, new.tails):
+            del wanted[old.kind, old.ref_id]
+        else:
+            gone.append(old.id)
+    fts = has_fts(connection)
+    if gone:
+        session.execute(delete(FindWords).where(FindWords.id.in_(gone)))
+        if fts:
+            for name in ("find_fts", "find_tails"):
+                connection.execute(text(f"DELETE FROM {name} WHERE rowid = :id"), [{"id": i} for i in gone])  # noqa: S608
+    rows = [
+        {"kind": d.kind, "ref_id": d.ref_id, "words": d.words, "tails": d.tails}
+        for d in wanted.values()
+        if d.words
+    ]
+    if not rows:
+        return
+    added = connection.execute(insert(table).returning(table.c.id, table.c.words, table.c.tails), rows).all()
+    if fts:
+        put_fts(connection, added)
 
 
-def put_fts(connection: Connection, rows: Iterable[tuple[int, str, str]]) -> None:
+def put_fts(connection: Connection, rows: Iterable[Sequence[Any]]) -> None:
     """Insert FTS rows: key of find_words, words, tails."""
     values = [{"id": i, "words": words, "tails": tails} for i, words, tails in rows]
     connection.execute(text("INSERT INTO find_fts(rowid, words) VALUES (:id, :words)"), values)

@@ -43,6 +43,8 @@ _SPELLED = str.maketrans(
     }
 )
 _APOSTROPHES = str.maketrans(dict.fromkeys("'’‘ʼ`´", ""))
+# Plain ASCII folds letter by letter: most of a book is written in it.
+_ASCII = {code: chr(code).lower() if chr(code).isalnum() else " " for code in range(128)}
 LONGEST_WORD = 64
 MOST_WORDS = 12  # of a question; more is a pasted page, not a search
 SHORTEST_TAIL = 4
@@ -50,6 +52,8 @@ SHORTEST_TAIL = 4
 
 def fold(text: str) -> str:
     """Lower case, no accents, plain figures; everything that is no letter or figure becomes one space."""
+    if text.isascii():
+        return " ".join(text.translate(_ASCII).split())
     folded = text
     for _ in range(2):  # taking apart can bring capitals to light, and lowering can bring accents
         folded = unicodedata.normalize("NFKD", folded.casefold())
@@ -65,6 +69,8 @@ def fold(text: str) -> str:
 
 def _ways(word: str) -> tuple[str, ...]:
     """The folded ways to type one word: plain first, then with ae, oe, ue, and with apostrophes closed up."""
+    if word.isalnum() and word.isascii():
+        return (word.lower(),)
     composed = unicodedata.normalize("NFC", word)
     ways = (word, composed.translate(_SPELLED), composed.translate(_APOSTROPHES))
     return tuple(dict.fromkeys(way for way in map(fold, ways) if way))

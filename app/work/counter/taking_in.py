@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.book.bench.job_facts import facts_of
 from app.book.door import Book, Change
+from app.book.find.lookup import ids_by_tail
 from app.book.office.shop_settings import settings_of
 from app.book.tables import (
     Customer,
@@ -28,6 +28,7 @@ from app.trade.bench.stages import MainsClass, Stage, Waiting
 from app.trade.counter.hand_back import LeftKind
 from app.trade.counter.in_short import first_words
 from app.trade.counter.taking_in import Intake, IntakeDay, check_intake, missing_in
+from app.trade.find.fold import SHORTEST_TAIL
 from app.trade.people.customer import CustomerForm, may_be_one
 from app.trade.people.phone import normal
 from app.trade.people.serial import serial_key
@@ -45,6 +46,7 @@ from app.work.people.customers import form_of, new_customer, write_form
 from app.work.shop_book import Done
 
 SERIES = "job"
+MOST_ALIKE = 200  # transports whose marking ends in the one typed
 
 # Fields of the form that stand on the customer's card.
 CARD_FIELDS = ("name", "phone", "email", "street", "postcode", "city", "country", "ring_when")
@@ -239,13 +241,17 @@ def _transport(change: Change, intake: Intake, unit: Unit, job: Job) -> None:
 
 
 def _known_transport(session: Session, type_id: int, marking: str) -> Transport | None:
+    """The transport of this type with this marking, however it is spaced; found by the search index."""
     key = serial_key(marking)
     if not key:
         return None
-    of_type: Sequence[Transport] = session.scalars(
-        select(Transport).where(Transport.type_id == type_id, Transport.marking != "")
-    ).all()
-    return next((row for row in of_type if serial_key(row.marking) == key), None)
+    of_type = select(Transport).where(Transport.type_id == type_id, Transport.marking != "")
+    if len(key) >= SHORTEST_TAIL:
+        ids = ids_by_tail(session, key, ("transport",), MOST_ALIKE)["transport"]
+        of_type = of_type.where(Transport.id.in_(ids))
+    else:
+        of_type = of_type.where(func.length(Transport.marking) <= 2 * SHORTEST_TAIL)
+    return next((row for row in session.scalars(of_type) if serial_key(row.marking) == key), None)
 
 
 def _belongings(change: Change, intake: Intake, job: Job, currency: str) -> None:

@@ -179,3 +179,9 @@ def test_folding_twice_changes_nothing_more(text: str) -> None:
 def test_a_question_of_two_words_is_met_in_either_order(one: str, other: str) -> None:
     both = fold_words(one + " " + other)
     assert set(both) == set(fold_words(other + " " + one))
+
+
+@given(st.text(st.characters(max_codepoint=127)))
+def test_plain_letters_fold_as_they_do_beside_others(text: str) -> None:
+    assert fold(text) == fold(f"{text} \u0301")  # a lone accent folds away and takes the long way round
+    assert fold_words(text) == fold_words(f"{text} \u0301")
