@@ -84,7 +84,8 @@ class MainWindow(QMainWindow):
     # setting up
 
     def register(self, kind: str, place: str, factory: Factory, *, root: bool = False) -> None:
-        """Teach a kind of page: ``factory(desk, key)`` makes one; ``root`` is what its place shows first."""
+        """Teach a kind of page: ``factory(desk, key)`` makes one; ``root`` is what its place shows first. A
+        page of no place ("") is shown in the place where it was asked for."""
         self.trail.register(kind, place, factory, root=root)
 
     def serve(self, act_id: str, call: Callable[[], object]) -> None:

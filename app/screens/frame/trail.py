@@ -22,7 +22,8 @@ LONGEST_WAY_BACK = 50
 
 @dataclass(frozen=True)
 class PageKind:
-    """A kind of page the window knows: its place, and how one is made for a key."""
+    """A kind of page the window knows: its place, and how one is made for a key. A page of no place (a paper,
+    the list of keys) is shown in the place where it was asked for, and that place does not remember it."""
 
     kind: str
     place: str
@@ -47,11 +48,12 @@ class Trail(QStackedWidget):
         self._stale: set[Entry] = set()
         self._back: list[Entry] = []
         self._now: Entry | None = None
+        self._place = ""
         self._last: dict[str, Entry] = {}
         desk.changed.connect(self._changed)
 
     def register(self, kind: str, place: str, factory: Factory, *, root: bool = False) -> None:
-        """Teach a kind of page; ``root`` makes it what its place shows first."""
+        """Teach a kind of page; ``root`` makes it what its place shows first; ``place`` may be empty."""
         self._kinds[kind] = PageKind(kind, place, factory)
         if root:
             self._roots[place] = kind
@@ -64,7 +66,7 @@ class Trail(QStackedWidget):
     @property
     def place(self) -> str:
         """The place in sight; empty before the first."""
-        return self._kinds[self._now[0]].place if self._now is not None else ""
+        return self._place
 
     def knows(self, kind: str) -> bool:
         """Whether a kind of page was registered."""
@@ -94,7 +96,8 @@ class Trail(QStackedWidget):
     def go_to(self, place: str) -> bool:
         """Show what a place showed last; its root when it is in sight already."""
         root: Entry = (self._roots[place], None)
-        return self.open(*(root if self.place == place else self._last.get(place, root)))
+        here = self._now is not None and self._kinds[self._now[0]].place == place
+        return self.open(*(root if here else self._last.get(place, root)))
 
     def close_page(self, kind: str, key: Any = None) -> None:
         """Let a page go, e.g. a form that was saved; the way back leads past it."""
@@ -103,7 +106,7 @@ class Trail(QStackedWidget):
         for place in [p for p, e in self._last.items() if e == entry]:
             del self._last[place]
         if entry == self._now:
-            before = self._back.pop() if self._back else (self._roots[self.place], None)
+            before = self._back.pop() if self._back else (self._root_here(), None)
             self._show(before)
         self._drop(entry)
 
@@ -133,12 +136,17 @@ class Trail(QStackedWidget):
         self._stale.discard(entry)
         self._pages.move_to_end(entry)
         self._now = entry
-        self._last[self.place] = entry
+        if own := self._kinds[entry[0]].place:
+            self._place = own
+            self._last[own] = entry
         self.setCurrentWidget(page)
         while len(self._pages) > KEPT_PAGES:
             self._drop(next(iter(self._pages)))
         self.arrived.emit(self.place, page)
         page.arrive()
+
+    def _root_here(self) -> str:
+        return self._roots.get(self._place) or next(iter(self._roots.values()))
 
     def _drop(self, entry: Entry) -> None:
         page = self._pages.pop(entry, None)

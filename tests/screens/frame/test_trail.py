@@ -142,6 +142,30 @@ def test_a_saved_form_is_not_on_the_way_back(trail: Trail) -> None:
     assert ("gone", 2) in MADE
 
 
+def test_a_page_of_no_place_is_shown_where_it_was_asked_for_and_not_remembered(trail: Trail) -> None:
+    trail.register("keys", "", Told)
+    trail.open("job", 1)
+    trail.open("keys")
+    assert at(trail) == ("bench", None)
+    trail.go_to("bench")
+    assert at(trail) == ("bench", 1)
+    trail.open("keys")
+    trail.go_to("office")
+    trail.go_to("bench")
+    assert at(trail) == ("bench", 1)
+
+
+def test_a_page_of_no_place_may_be_the_first_and_closes_to_a_root(qtbot: QtBot, desk: Desk) -> None:
+    trail = Trail(desk)
+    qtbot.addWidget(trail)
+    trail.register("counter", "counter", Told, root=True)
+    trail.register("keys", "", Told)
+    trail.open("keys")
+    assert trail.place == ""
+    trail.close_page("keys")
+    assert at(trail) == ("counter", None)
+
+
 def test_a_kind_must_be_known(trail: Trail) -> None:
     assert trail.knows("job")
     assert not trail.knows("nothing")
