@@ -39,6 +39,8 @@ class GateState(StrEnum):
 
 
 _LEAVING = frozenset({Asks.READY, Asks.HAND_BACK})
+# The steps that hold a job already when it asks to be ready; the others only at the door.
+READY_GATES = frozenset({"safety_missing", "final_missing", "laser_no_power", "not_agreed"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -110,6 +110,7 @@ class ReadingLine:
     at: datetime
     by: str
     struck: Struck | None
+    warm_minutes: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

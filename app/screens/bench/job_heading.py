@@ -1,0 +1,269 @@
+"""The heading of a job sheet: number, player, facts, what was said, what is still to do, flags."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from app.screens.bench.compact_standing import CompactStanding
+from app.screens.bench.inline_form import InlineForm
+from app.screens.bench.job_words import (
+    player_words,
+    promise_words,
+    stage_index,
+    stage_word,
+    waiting_words,
+)
+from app.screens.bench.stage_button import StageButton
+from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.buttons import Button
+from app.screens.kit.flags import FlagBar, FlagFacts
+from app.screens.kit.gates import GateFacts, GateRow
+from app.screens.kit.heading import FactLine, Heading, Rule
+from app.screens.kit.label import Label
+from app.screens.language import say
+from app.trade.bench.flag import Closing, Level
+from app.trade.bench.gates import READY_GATES
+from app.trade.bench.stages import Stage
+from app.work.bench.job_sheet import JobSheet
+from app.work.bench.sheet_lines import FlagLineFact, GateLineFact
+
+if TYPE_CHECKING:
+    from app.screens.bench.job_sheet_page import JobSheetPage
+
+FLAGS_SHOWN = 3
+LINKS_SHOWN = 2
+GATES_NAMED = 2
+
+Target = tuple[str, Any]
+
+
+class JobHeading(QWidget):
+    """Stays while the sheet scrolls; then it is ``compact``: facts, gates and flags in one line.
+
+    `acted` brings what a link, a flag or the blocked button leads to, as a pair of kind and key.
+    """
+
+    acted = Signal(object)
+
+    def __init__(self, page: JobSheetPage) -> None:
+        super().__init__()
+        self.page = page
+        self.sheet: JobSheet | None = None
+        self.compact = False
+        self.narrow = False
+        self._told_now = False
+        self.head = Heading()
+        self.tag_button = Button(say("Print bench tag"), page.print_tag, key="Ctrl+P")
+        self.bench_button = Button(say("Put on the bench"), page.put_on_bench, kind="main")
+        self.ready_button = Button(say("Set ready"), page.make_ready, key="Ctrl+Shift+R")
+        self.hand_button = Button(say("Hand back"), page.hand_back, key="Ctrl+H")
+        self.hand_button.held.connect(self.go_to_what_holds)
+        self.head.set_buttons(self.tag_button, self.ready_button, self.bench_button, self.hand_button)
+        self.stage = StageButton(page.change_stage)
+        self.customer = Button("", kind="quiet")
+        self.customer.done.connect(lambda: self._open("customer"))
+        self.transport = Button("", kind="quiet")
+        self.transport.done.connect(lambda: self._open("transport"))
+        self.facts = FactLine()
+        self.said = Label("", elide=True)
+        self._said_word = Label(say("Said"), "soft")
+        self.said_line = QWidget()
+        Row(self.said_line, gap=7).add(self._said_word).add(self.said, stretch=1)
+        self.gates = GateRow(note=say("before it can be handed back"))
+        self.gates.acted.connect(self.acted)
+        self.flags = FlagBar(say("Flags"), most=FLAGS_SHOWN)
+        self.flags.acted.connect(self.acted)
+        self.folded_flags = FlagBar(say("Flags"), folds=True)
+        self.folded_flags.acted.connect(self.acted)
+        self.told = Label("", "soft", wrap=True)
+        self._forms = Column()
+        self.open: InlineForm | None = None
+        self._open_kind = ""
+        self.standing = CompactStanding()
+        self._facts_line = QWidget()
+        Row(self._facts_line, gap=23).add(self.facts, stretch=1).add(self.standing)
+        column = Column(self, gap=1)
+        column.add(self.head, 2, self._facts_line, self.said_line, 3, self.gates, 3, self.flags)
+        column.add(self.folded_flags, self.told)
+        column.addLayout(self._forms)
+        column.add(9, Rule())
+        set_shown(self.told, False)
+
+    def show_sheet(self, sheet: JobSheet) -> None:
+        """Show another state of the job."""
+        self.sheet = sheet
+        if not self._told_now:
+            self.told.setText("")
+        self._told_now = False
+        self.head.set_words(player_words(sheet.maker, sheet.model, sheet.serial), number=str(sheet.number))
+        self._show_facts(sheet)
+        self.said.setText(f"“{sheet.fault}”" if sheet.fault else "")
+        self.said.setAccessibleName(say("Said by the customer: {words}", words=sheet.fault))
+        closed = sheet.stage is Stage.HANDED_BACK
+        flags = [self._flag(flag) for flag in sheet.flags]
+        gates = [] if closed else [self._gate(gate, sheet) for gate in _worth_showing(sheet.gates)]
+        self.gates.set_gates(gates)
+        self.flags.set_flags(flags)
+        self.folded_flags.set_flags(flags)
+        self.standing.set_standing(
+            [gate.word for gate in gates if not gate.done], [(flag.level, flag.word) for flag in flags]
+        )
+        self._show_buttons(sheet)
+        self._show_parts()
+
+    def set_compact(self, compact: bool) -> None:
+        """Fold to one line under the number, or unfold."""
+        self.compact = compact
+        self._show_parts()
+        if self.sheet is not None:
+            self._show_facts(self.sheet)
+
+    def set_narrow(self, narrow: bool) -> None:
+        """Fold the flags where there is little room."""
+        self.narrow = narrow
+        self._show_parts()
+
+    def tell(self, words: str) -> None:
+        """A soft line: what the book took for granted, or what came of something. It goes with the next change."""
+        self.told.setText(words)
+        set_shown(self.told, bool(words))
+        self._told_now = True
+
+    def open_form(self, kind: str, make: Callable[[str], InlineForm]) -> None:
+        """Open a form under the facts, or go to it when it is open."""
+        if self.open is None or self._open_kind != kind:
+            self.close_form()
+            form = make(f"job {self.page.job_id} {kind}")
+            form.take_draft()
+            form.saved.connect(lambda _: self._form_saved())
+            form.left.connect(self.close_form)
+            form.failed.connect(self.page.tell_failure)
+            self._forms.addWidget(form)
+            self.open, self._open_kind = form, kind
+        self.open.focus_first()
+
+    def close_form(self) -> None:
+        """Close the form that is open; its draft stays."""
+        if self.open is not None:
+            self._forms.removeWidget(self.open)
+            self.open.hide()
+            self.open.deleteLater()
+            self.open, self._open_kind = None, ""
+            self.stage.setFocus()
+
+    def _form_saved(self) -> None:
+        self.page.trouble.clear()
+        self.close_form()
+
+    def won_by_folding(self) -> int:
+        """Px that the heading gives back when it folds; nothing while a form is open in it."""
+        if self.open is not None:
+            return 0
+        parts = (self.said_line, self.gates, self.flags, self.folded_flags, self.told)
+        return sum(part.height() for part in parts if not part.isHidden())
+
+    # parts
+
+    def _show_parts(self) -> None:
+        sheet = self.sheet
+        has_flags = sheet is not None and bool(sheet.flags)
+        full = not self.compact
+        set_shown(self.said_line, full and bool(self.said.text()))
+        closed = sheet is None or sheet.stage is Stage.HANDED_BACK
+        set_shown(self.gates, full and not closed and bool(_worth_showing(sheet.gates) if sheet else ()))
+        set_shown(self.flags, full and has_flags and not self.narrow)
+        set_shown(self.folded_flags, full and has_flags and self.narrow)
+        set_shown(self.told, full and bool(self.told.text()))
+        set_shown(self.standing, self.compact and not self.standing.empty)
+
+    def _show_facts(self, sheet: JobSheet) -> None:
+        self.customer.setText(sheet.customer)
+        name = f"{sheet.transport}, {sheet.transport_marking}" if sheet.transport_marking else sheet.transport
+        self.transport.setText(name)
+        self.stage.set_stage(
+            stage_index(sheet.stage), stage_word(sheet.stage, sheet.outcome), waiting_words(sheet.waiting)
+        )
+        promised = promise_words(sheet.promised_on, sheet.promised_time, self.page.desk.today())
+        facts: list[tuple[str, str | QWidget]] = [(say("Customer"), self.customer)]
+        if name:
+            facts.append((say("Transport"), self.transport))
+        if not self.compact and not self.narrow:
+            facts.append((say("Mains"), say(sheet.mains_class.value)))
+        facts += [(say("Stage"), self.stage), (say("Promised"), promised)]
+        self.facts.set_facts(facts)
+
+    def _show_buttons(self, sheet: JobSheet) -> None:
+        stops = [flag for flag in sheet.flags if flag.level is Level.STOP]
+        open_gates = [gate for gate in sheet.gates if not gate.done]
+        hold_ready = bool(stops) or any(gate.rule in READY_GATES for gate in open_gates)
+        working = sheet.stage in (Stage.ON_THE_BENCH, Stage.RUNNING_IN)
+        self.bench_button.setVisible(sheet.stage is Stage.TAKEN_IN)
+        self.ready_button.kind = "main"
+        self.ready_button.setVisible(working and not hold_ready)
+        self.tag_button.setVisible(sheet.stage is not Stage.HANDED_BACK)
+        self.hand_button.setVisible(sheet.stage is not Stage.HANDED_BACK)
+        self.hand_button.kind = "main" if sheet.stage is Stage.READY else "plain"
+        if stops:
+            self.hand_button.block(_named([say(flag.word) for flag in stops]), "stop")
+        elif open_gates:
+            self.hand_button.block(say("{steps} to do", steps=_named([say(g.words) for g in open_gates])))
+        else:
+            self.hand_button.free()
+        for button in (self.ready_button, self.hand_button):
+            button.updateGeometry()
+            button.update()
+
+    def _flag(self, flag: FlagLineFact) -> FlagFacts:
+        clears = say(flag.clears)
+        if flag.acknowledged:
+            clears = say("{clears} Acknowledged by {name}.", clears=clears, name=flag.acknowledged)
+        action = ""
+        if flag.closing is Closing.SEEN and not flag.acknowledged:
+            action = say("Acknowledge…")
+        elif flag.closing is Closing.REASON:
+            action = say("Clear with a reason…")
+        return FlagFacts(
+            flag.level.value, say(flag.word), say(flag.sentence), clears, action, ("answer_flag", flag.id)
+        )
+
+    def _gate(self, gate: GateLineFact, sheet: JobSheet) -> GateFacts:
+        todo = [each.rule for each in sheet.gates if not each.done]
+        shown = gate.rule in todo[:LINKS_SHOWN]
+        link = say(gate.link) if gate.link is not None and shown else ""
+        how = say(gate.how) if gate.done and gate.how is not None else ""
+        return GateFacts(say(gate.words), gate.done, how, link, ("gate", gate.rule))
+
+    def _open(self, kind: str) -> None:
+        if self.sheet is None:
+            return
+        key = self.sheet.customer_id if kind == "customer" else self.sheet.transport_id
+        if key is not None:
+            self.page.desk.open(kind, key)
+
+    def go_to_what_holds(self) -> None:
+        """Lead to the first stop, else to the first step that is still to do."""
+        assert self.sheet is not None
+        stop = next((flag for flag in self.sheet.flags if flag.level is Level.STOP), None)
+        if stop is not None:
+            self.acted.emit(("stop", stop.id))
+            return
+        gate = next((gate for gate in self.sheet.gates if not gate.done), None)
+        if gate is not None:
+            self.acted.emit(("gate", gate.rule))
+
+
+def _worth_showing(gates: Sequence[GateLineFact]) -> list[GateLineFact]:
+    """Open ones and done ones; a step that came to nothing says nothing."""
+    return [gate for gate in gates if not gate.done or gate.how is not None]
+
+
+def _named(words: Sequence[str]) -> str:
+    """The first two by name, the rest by number."""
+    if len(words) <= GATES_NAMED + 1:
+        return ", ".join(words)
+    named = ", ".join(words[:GATES_NAMED])
+    return say("{named} and {count} more", named=named, count=len(words) - GATES_NAMED)

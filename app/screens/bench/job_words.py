@@ -1,0 +1,46 @@
+"""Words of a job that several parts of the bench show: stage, what it waits for, promise, player."""
+
+from __future__ import annotations
+
+from datetime import date
+
+from app.screens.language import near_day, say
+from app.trade.bench.stages import Outcome, Stage, Waiting, where_it_stands
+from app.trade.sentence import Sentence
+
+STAGES = tuple(Stage)
+_WAITING = {
+    Waiting.NOTHING: Sentence(""),
+    Waiting.ANSWER: Sentence("waiting for answer"),
+    Waiting.PART: Sentence("waiting for part"),
+    Waiting.CUSTOMER: Sentence("waiting for customer"),
+}
+
+
+def stage_index(stage: Stage) -> int:
+    """The place of a stage among the five boxes."""
+    return STAGES.index(stage)
+
+
+def stage_word(stage: Stage, outcome: Outcome | None = None) -> str:
+    """The stage in words; a closed job whose player stays here by its outcome."""
+    return say(where_it_stands(stage, outcome))
+
+
+def waiting_words(waiting: Waiting) -> str:
+    """What it waits for, empty when for nothing."""
+    sentence = _WAITING[waiting]
+    return say(sentence) if sentence.key else ""
+
+
+def promise_words(day: date | None, time: str, today: date) -> str:
+    """The promised day, near ones without their year."""
+    if day is None:
+        return say("no date yet")
+    return f"{near_day(day, today)} {time}".strip()
+
+
+def player_words(maker: str, model: str, serial: str) -> str:
+    """The player in a heading: Quellmar Larch 2, serial 0420 158."""
+    name = f"{maker} {model}".strip()
+    return say("{player}, serial {serial}", player=name, serial=serial) if serial else name

@@ -1,0 +1,69 @@
+"""What a trial did, as the technician decides it, and what became of the change."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.kit.choice import Choice
+from app.screens.kit.fields import Field
+from app.screens.kit.label import Label
+from app.screens.language import say
+from app.trade.bench.stages import TrialOutcome
+from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
+from app.work.bench.trials import judge_trial
+
+if TYPE_CHECKING:
+    from app.screens.bench.job_sheet_page import JobSheetPage
+
+
+class JudgementForm(InlineForm):
+    """Cured, better, no difference or worse."""
+
+    def __init__(self, page: JobSheetPage, key: str) -> None:
+        super().__init__(page.desk, key, say("Judge it"))
+        self.hidden_values = {"row": 0, "what": ""}
+        self._what = Label("", wrap=True)
+        self.form.row("", self._what)
+        self.outcome = self.add("outcome", Choice("", [(o, say(o.value)) for o in TrialOutcome]))
+        self.form.row(say("What it did"), self.outcome)
+        self._inside = say("left inside: a modification")
+        fates = [
+            say("put back"),
+            say("left so; leaves nothing behind"),
+            say("left so, within service data"),
+            self._inside,
+        ]
+        self.left_field = self.add("left", Field("", seen=fates, hint=say("put back, left so, left inside")))
+        self.form.row(say("What became of it"), self.left_field)
+        self.note = self.add("note", Field(""))
+        self.form.row(say("Note"), self.note)
+
+    def begin(self, row: int, what: str) -> None:
+        """Judge this trial."""
+        self.hidden_values.update(row=row, what=what)
+        self.changed()
+
+    @property
+    def left_inside(self) -> bool:
+        """Whether the change stays as a modification, which is recorded next."""
+        return bool(self.left_field.text().casefold() == self._inside.casefold())
+
+    def changed(self) -> None:
+        self._what.setText(self.hidden_values["what"])
+
+    def deed(self, who: int) -> Deed:
+        outcome = self.outcome.value()
+        if outcome is None:
+            raise FieldRefusal({"outcome": Sentence("Say what it did.")})
+        return partial(
+            judge_trial,
+            self.desk.book,
+            who,
+            self.hidden_values["row"],
+            TrialOutcome(outcome),
+            left=self.left_field.text(),
+            note=self.note.text(),
+        )

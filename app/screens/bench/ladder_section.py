@@ -1,0 +1,175 @@
+"""The start-up ladder of a job: its last test, all tests in a table, and a new one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtWidgets import QSizePolicy
+
+from app.screens.bench.inline_form import InlineForm
+from app.screens.bench.sheet_section import SheetSection, indented
+from app.screens.bench.start_up_form import StartUpForm
+from app.screens.bench.strike_form import StrikeForm
+from app.screens.kit import measure
+from app.screens.kit.boxes import set_shown
+from app.screens.kit.buttons import Button
+from app.screens.kit.cells import Column, Row, Words
+from app.screens.kit.label import Label
+from app.screens.kit.ladder import Ladder, LadderFacts
+from app.screens.kit.table import SmallTable
+from app.screens.language import clock_time, moment, say
+from app.trade.bench.quantities import HIGHEST_RUNG
+from app.trade.bench.start_up import StartUpResult
+from app.work.bench.job_sheet import JobSheet
+from app.work.bench.sheet_lines import StartUpLine
+
+if TYPE_CHECKING:
+    from app.screens.bench.job_sheet_page import JobSheetPage
+
+WIDTH = 356  # with u on both sides; beside it stand the readings
+
+
+class LadderSection(SheetSection):
+    """Stands at the left of the readings; on a narrow sheet the ladder lies down across it."""
+
+    key = "ladder"
+
+    def __init__(self, page: JobSheetPage) -> None:
+        super().__init__(page, say("Start-up ladder"))
+        self.makers = {"start-up": self._new_test, "strike start-up": self._strike}
+        self.ladder = Ladder()
+        self.conditions = Label("", "soft", wrap=True)
+        self.test_button = Button(say("Test again"), page.record_start_up, key="Ctrl+T")
+        self.all_button = Button(say("All tests"), self._turn_table, kind="quiet")
+        columns = (
+            Column("test", say("Test"), 44),
+            Column("when", say("When"), 104),
+            Column("reached", say("Reached")),
+        )
+        self.table = SmallTable(say("Start-up tests"), columns)
+        self.table.marked.connect(self._marked)
+        self.strike_button = Button(say("Strike out…"), self.strike_marked, kind="quiet")
+        self.undo_button = Button(say("Take the strike-out back"), self.undo_marked, kind="quiet")
+        self._ladder_line = indented(self.ladder)
+        self._table_links = indented(self.strike_button, self.undo_button, stretch=True)
+        self.column.add(self._ladder_line, indented(self.conditions))
+        self.column.add(
+            indented(self.test_button, self.all_button, stretch=True), self.table, self._table_links
+        )
+        set_shown(self.table, False)
+        set_shown(self._table_links, False)
+        self._lines: tuple[StartUpLine, ...] = ()
+        self.narrowed(False)
+
+    def facts(self, sheet: JobSheet) -> Any:
+        return sheet.start_ups, sheet.arrangement, sheet.stands, self.page.lists.rungs
+
+    def draw(self, sheet: JobSheet) -> None:
+        self._lines = sheet.start_ups
+        standing = [line for line in sheet.start_ups if line.struck is None]
+        last = standing[-1] if standing else None
+        rungs = tuple(say(word) for word in self.page.lists.rungs)
+        stands = say(sheet.stands) if sheet.stands is not None else say("Not tested yet.")
+        if last is None:
+            self.ladder.set_facts(LadderFacts(rungs, 0, 0, stands))
+            self.conditions.setText("")
+            self.set_summary(say("not tested yet"))
+        else:
+            self._draw_rung(rungs, last.rung, stands)
+            self.conditions.setText(_conditions(last))
+            when = moment(last.at, "d MMM HH:mm")
+            self.set_summary(say("test {number}, {when}", number=len(standing), when=when))
+        set_shown(self.conditions, last is not None)
+        self.test_button.setText(say("Test again") if last is not None else say("Record the first test"))
+        self.all_button.setText(say("All {count} tests", count=len(sheet.start_ups)))
+        set_shown(self.all_button, len(sheet.start_ups) > 1 or any(line.struck for line in sheet.start_ups))
+        set_shown(self.test_button, self.page.works)
+        self.table.set_rows([self._row(i, line) for i, line in enumerate(sheet.start_ups, start=1)])
+        self._marked(self.table.marked_key())
+
+    def narrowed(self, narrow: bool) -> None:
+        """Stand the ladder up at a fixed width, or lay it down across the sheet."""
+        self.ladder.set_lying(narrow)
+        if narrow:
+            self.setMinimumWidth(0)
+            self.setMaximumWidth(16777215)
+            self.setProperty("fixed_measures", None)
+            self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        else:
+            measure.fix(self, width=WIDTH)
+
+    def strike_marked(self) -> None:
+        """Open the form that strikes the marked test out."""
+        line = self._marked_line()
+        if line is None or line.struck is not None:
+            return
+        form = self.open_form("strike start-up", focus=False)
+        what = say("test of {when}, rung {rung}", when=moment(line.at), rung=line.rung)
+        form.hidden_values.update(kind="start-up", row=line.id, what=what)
+        form.changed()
+        form.focus_first()
+
+    def undo_marked(self) -> None:
+        """Take the marked test's strike-out back."""
+        line = self._marked_line()
+        if line is not None and line.struck is not None:
+            self.page.undo_strike("start-up", line.id)
+
+    def _draw_rung(self, rungs: tuple[str, ...], rung: int, stands: str) -> None:
+        stopped = rung + 1 if rung < HIGHEST_RUNG else 0
+        self.ladder.set_facts(LadderFacts(rungs, rung, stopped, stands))
+
+    def _new_test(self) -> InlineForm:
+        form = StartUpForm(
+            self.page, self.draft_key("start-up"), self.page.open_trial(), self.page.usual_moment()
+        )
+        form.tried.connect(self._try)
+        form.left.connect(lambda: self.draw(self.page.facts))
+        return form
+
+    def _strike(self) -> InlineForm:
+        return StrikeForm(self.page, self.draft_key("strike start-up"))
+
+    def _try(self, rung: int) -> None:
+        rungs = tuple(say(word) for word in self.page.lists.rungs)
+        self._draw_rung(rungs, rung, say("rung {rung}", rung=rung))
+
+    def _turn_table(self) -> None:
+        set_shown(self.table, self.table.isHidden())
+        self._marked(self.table.marked_key())
+
+    def _marked_line(self) -> StartUpLine | None:
+        key = self.table.marked_key()
+        return next((line for line in self._lines if line.id == key), None)
+
+    def _marked(self, key: Any) -> None:
+        line = self._marked_line()
+        shown = line is not None and not self.table.isHidden() and self.page.works
+        set_shown(self._table_links, shown)
+        set_shown(self.strike_button, line is not None and line.struck is None)
+        set_shown(self.undo_button, line is not None and line.struck is not None)
+
+    def _row(self, number: int, line: StartUpLine) -> Row:
+        reached = say("rung {rung}", rung=line.rung)
+        stopped = say("stopped {n} of {tries}", n=line.stopped_in, tries=line.tries)
+        when = moment(line.at, "d MMM HH:mm")
+        cells = (Words(str(number)), Words(when), Words(reached, f"{stopped}, {say(line.seen.value)}"))
+        if line.struck is None:
+            return Row(line.id, cells)
+        rest = say("struck out {time}: {reason}", time=clock_time(line.struck.at), reason=line.struck.reason)
+        return Row(line.id, cells, struck=True, rest=rest, rest_from=2)
+
+
+def _conditions(line: StartUpLine) -> str:
+    result = StartUpResult(
+        rung=line.rung,
+        tries=line.tries,
+        stopped_in=line.stopped_in,
+        seen=line.seen,
+        warmth=line.warmth,
+        disc=line.disc,
+    )
+    words = say(result.conditions)
+    shown = say("error shown: {error}", error=line.error_shown) if line.error_shown else ""
+    whole = ", ".join(part for part in (words, shown, line.note) if part)
+    return f"{whole[:1].upper()}{whole[1:]}."

@@ -1,0 +1,13 @@
+"""The pages of this room, by the kind under which each is opened."""
+
+from __future__ import annotations
+
+from app.screens.bench.bench_page import BenchPage
+from app.screens.bench.job_sheet_page import JobSheetPage
+from app.screens.window import MainWindow
+
+
+def register(window: MainWindow) -> None:
+    """Teach the window the pages of the bench."""
+    window.register("bench", "bench", BenchPage, root=True)
+    window.register("job", "bench", JobSheetPage)

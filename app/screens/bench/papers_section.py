@@ -1,0 +1,88 @@
+"""Papers issued for a job: looked at, printed again as a copy."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from app.screens.bench.sheet_section import SheetSection, indented
+from app.screens.desk import Paper
+from app.screens.kit.boxes import set_shown
+from app.screens.kit.cells import Column, Link, Row, Words
+from app.screens.kit.label import Label
+from app.screens.kit.table import SmallTable
+from app.screens.language import moment, say
+from app.work.bench.job_sheet import JobSheet
+from app.work.papers.issuing import PaperFile, newest_paper, paper_pdf
+from app.work.papers.kinds import Kind
+
+if TYPE_CHECKING:
+    from app.screens.bench.job_sheet_page import JobSheetPage
+
+
+class PapersSection(SheetSection):
+    """Enter shows the very PDF that is filed; "copy" shows it with its stamp, ready to be printed again."""
+
+    key = "papers"
+
+    def __init__(self, page: JobSheetPage) -> None:
+        super().__init__(page, say("Papers"))
+        columns = (
+            Column("title", say("Paper"), least=200),
+            Column("when", say("Issued"), 170),
+            Column("by", say("By"), 170),
+            Column("filed", "", 130),
+            Column("copy", "", 150),
+        )
+        self.table = SmallTable(say("Papers"), columns, opened=self.look_at)
+        self.table.link_opened.connect(self._link)
+        self.nothing = indented(Label(say("None yet."), "soft"))
+        self.column.add(self.table, self.nothing)
+
+    def facts(self, sheet: JobSheet) -> Any:
+        return sheet.papers
+
+    def draw(self, sheet: JobSheet) -> None:
+        rows = []
+        for paper in sheet.papers:
+            cells = (
+                Link(paper.title, (paper.id, False)),
+                Words(moment(paper.issued_at)),
+                Words(paper.by),
+                Words("" if paper.filed else say("filed when looked at"), soft=True),
+                Link(say("Print a copy"), (paper.id, True)),
+            )
+            rows.append(Row(paper.id, cells))
+        self.table.set_rows(rows)
+        set_shown(self.table, bool(rows))
+        set_shown(self.nothing, not rows)
+        count = len(sheet.papers)
+        self.set_summary(say("none yet") if not count else ", ".join(p.title for p in sheet.papers[-3:]))
+
+    def look_at(self, paper_id: int, *, copy: bool = False) -> None:
+        """Show the filed PDF of a paper."""
+        self.desk.doors.look_up(
+            self,
+            partial(paper_pdf, self.desk.book, paper_id, copy=copy),
+            self._show,
+            lambda error: self.page.tell_failure(error, lambda: self.look_at(paper_id, copy=copy)),
+        )
+
+    def look_at_newest(self, kind: Kind) -> None:
+        """Show the last paper of this kind, if one was issued."""
+        self.desk.doors.look_up(
+            self,
+            partial(newest_paper, self.desk.book, self.page.job_id, kind),
+            lambda paper_id: (
+                self.look_at(paper_id)
+                if paper_id is not None
+                else self.page.tell_note(say("No paper of this kind was issued yet."))
+            ),
+            lambda error: self.page.tell_failure(error, None),
+        )
+
+    def _link(self, target: tuple[int, bool]) -> None:
+        self.look_at(target[0], copy=target[1])
+
+    def _show(self, paper: PaperFile) -> None:
+        self.desk.show_paper(Paper(paper.title, paper.pdf, paper.kind, paper.name))

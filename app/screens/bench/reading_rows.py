@@ -1,0 +1,201 @@
+"""Rows of the readings table: value, uncertainty, limits, gauge, verdict, and what a struck-out one keeps."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from app.screens.kit.cells import Cell, Column, Figure, Group, Leave, Row, Words
+from app.screens.kit.gauges import GaugeFacts, gauge, gauge_key
+from app.screens.language import clock_time, moment, number, say
+from app.trade.bench.figures import rounded
+from app.trade.bench.stages import Moment
+from app.trade.bench.verdict import VerdictWord, in_hundred
+from app.work.bench.sheet_lines import ReadingLine
+
+REST_FROM = 4  # the words of a struck-out row begin where the limits stand
+LEAVING = (Leave("with"), Leave("u"))
+_GAUGES = {
+    VerdictWord.WITHIN: "within",
+    VerdictWord.HIGH: "outside",
+    VerdictWord.LOW: "outside",
+    VerdictWord.CLOSE: "close",
+}
+
+
+def columns(with_last: bool) -> tuple[Column, ...]:
+    """The columns; the header of the gauge carries its key as soon as there is a last value."""
+    header = gauge_key(say("now"), say("last")) if with_last else None
+    return (
+        Column("quantity", say("Quantity"), least=130),
+        Column("value", say("Value"), 72, number=True),
+        Column(
+            "u", "", 62, tip=say("Expanded uncertainty: about 95 in 100 such readings lie within it (k = 2)")
+        ),
+        Column("unit", "", 50),
+        Column("limits", say("Limits"), 116),
+        Column("gauge", "", 118, header=header),
+        Column("verdict", say("Verdict"), 182),
+        Column("with", say("Read with"), 100),
+    )
+
+
+def rows_of(readings: Sequence[ReadingLine]) -> list[Row | Group]:
+    """In the order of the work; under a word for each moment as soon as there is more than one."""
+    made: list[Row | Group] = []
+    moments = [m for m in Moment if any(r.moment is m for r in readings)]
+    for each in moments:
+        of = [r for r in readings if r.moment is each]
+        if len(moments) > 1:
+            counted = sum(1 for r in of if r.struck is None)
+            made.append(
+                Group(
+                    moment_words(each), say("1 reading") if counted == 1 else say("{n} readings", n=counted)
+                )
+            )
+        made += [row_of(r) for r in of]
+    return made
+
+
+def moment_words(each: Moment) -> str:
+    """A moment as the heading of its readings."""
+    return {
+        Moment.ARRIVAL: say("On arrival"),
+        Moment.DURING: say("During the work"),
+        Moment.FINAL: say("Final"),
+    }[each]
+
+
+def row_of(reading: ReadingLine) -> Row:
+    """One reading."""
+    if reading.struck is not None:
+        struck = reading.struck
+        rest = say(
+            "struck out {time}, {name}: {reason}",
+            time=clock_time(struck.at),
+            name=struck.by,
+            reason=struck.reason,
+        )
+        return Row(reading.id, _cells(reading), struck=True, rest=rest, rest_from=REST_FROM)
+    return Row(reading.id, _cells(reading))
+
+
+def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
+    tip = ", ".join(part for part in (moment(reading.at), reading.by, reading.conditions) if part)
+    return (
+        Words(say(reading.name), _trial(reading), tip=tip),
+        _value(reading),
+        Words(uncertainty_words(reading.uncertainty), soft=True),
+        Words(reading.unit, soft=True),
+        Words(limit_words(reading.low, reading.high), tip=reading.limit_source),
+        _gauge(reading),
+        _verdict(reading),
+        Words(
+            reading.read_with,
+            say("overdue") if reading.instrument_overdue else "",
+            tip=", ".join(part for part in (reading.read_with, reading.conditions) if part),
+        ),
+    )
+
+
+def _trial(reading: ReadingLine) -> str:
+    if reading.trial_number is None:
+        return ""
+    words = {
+        "before": say("before trial {number}", number=reading.trial_number),
+        "after": say("after trial {number}", number=reading.trial_number),
+    }
+    return words.get(reading.trial_side, "")
+
+
+def _value(reading: ReadingLine) -> Cell:
+    ink = "stop" if reading.verdict is not None and reading.verdict.outside else ""
+    if reading.value is None:
+        return Words(say("open"), strong=True, ink=ink, right=True)
+    text = number(reading.value)
+    return Figure(f">\u202f{text}" if reading.bound == ">" else text, strong=True, ink=ink)
+
+
+def uncertainty_words(u: Decimal | None) -> str:
+    """±0.04: two standard uncertainties, with one figure, two where the first is a 1 or a 2."""
+    if u is None or not u:
+        return ""
+    wide = 2 * u
+    figures = 2 if wide.normalize().as_tuple().digits[0] in (1, 2) else 1
+    return f"±{number(rounded(wide, max(0, figures - 1 - wide.adjusted())))}"
+
+
+def limit_words(low: Decimal | None, high: Decimal | None) -> str:
+    """at most 57.6; 0.8 to 1.4, both ends with as many decimals."""
+    ends = [_plain(end) for end in (low, high) if end is not None]
+    places = max((max(0, -_exponent(end)) for end in ends), default=0)
+    shown = [number(end.quantize(Decimal(1).scaleb(-places))) for end in ends]
+    if not shown:
+        return ""
+    if low is None:
+        return say("at most {high}", high=shown[0])
+    if high is None:
+        return say("at least {low}", low=shown[0])
+    return say("{low} to {high}", low=shown[0], high=shown[1])
+
+
+def _plain(value: Decimal) -> Decimal:
+    return value.quantize(Decimal(1)) if value == value.to_integral() else value.normalize()
+
+
+def _exponent(value: Decimal) -> int:
+    exponent = value.as_tuple().exponent
+    assert isinstance(exponent, int)  # finite
+    return exponent
+
+
+def gauge_facts(
+    value: Decimal,
+    u: Decimal | None,
+    low: Decimal | None,
+    high: Decimal | None,
+    verdict: VerdictWord | None,
+    last: Decimal | None,
+) -> GaugeFacts:
+    """A value between its limits, as the gauge draws it."""
+    return GaugeFacts(
+        float(value),
+        float(2 * (u or 0)),
+        None if low is None else float(low),
+        None if high is None else float(high),
+        _GAUGES[verdict] if verdict is not None else "",
+        None if last is None else float(last),
+    )
+
+
+def _gauge(reading: ReadingLine) -> Cell:
+    if reading.value is None or (reading.low is None and reading.high is None):
+        return None
+    facts = gauge_facts(
+        reading.value, reading.uncertainty, reading.low, reading.high, reading.verdict, reading.last
+    )
+    last = say("last {value}", value=number(reading.last)) if reading.last is not None else ""
+    plain = ", ".join(part for part in (limit_words(reading.low, reading.high), last) if part)
+    return gauge(facts, plain, last)
+
+
+def _verdict(reading: ReadingLine) -> Cell:
+    if reading.verdict is None:
+        return Words(say("no limit"), soft=True)
+    return verdict_words(reading.verdict, reading.probability)
+
+
+def verdict_words(verdict: VerdictWord, probability: float | None) -> Words:
+    """within; outside in the ink of a stop; too close to call with its chance."""
+    if verdict.outside:
+        tip = say("above the limit") if verdict is VerdictWord.HIGH else say("below the limit")
+        return Words(say("outside"), strong=True, ink="stop", tip=tip)
+    if verdict is VerdictWord.CLOSE:
+        chance = say(in_hundred(probability)) if probability is not None else ""
+        return Words(
+            say("too close to call"),
+            chance,
+            ink="caution",
+            tip=say("The uncertainty reaches over the limit; beside it the chance that it is within"),
+        )
+    return Words(say("within"))

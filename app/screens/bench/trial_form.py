@@ -1,0 +1,121 @@
+"""A trial as it is begun: one change, picked from the list or in own words, and what stands as its before."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtWidgets import QWidget
+
+from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.readings_section import in_words
+from app.screens.kit.boxes import Flow
+from app.screens.kit.fields import Field
+from app.screens.kit.label import Label
+from app.screens.kit.tick import Tick
+from app.screens.language import say
+from app.trade.bench.changes import BenchChange, Leaves
+from app.trade.refusal import FieldRefusal
+from app.work.bench.trials import TrialEntry, check_trial, record_trial, take_as_before
+from app.work.shop_book import Book, Done
+
+if TYPE_CHECKING:
+    from app.screens.bench.job_sheet_page import JobSheetPage
+
+MOST_BEFORE = 8
+
+
+class TrialForm(InlineForm):
+    """The change completes from the shop's list; what it leaves and its caution are shown at once."""
+
+    def __init__(self, page: JobSheetPage, key: str) -> None:
+        super().__init__(page.desk, key, say("Begin this trial"))
+        self.page = page
+        self._names = {say(change.name).casefold(): change for change in page.lists.changes}
+        form, add = self.form, self.add
+        names = [say(change.name) for change in page.lists.changes]
+        self.change = add(
+            "change", Field("", width=340, seen=names, hint=say("lens cleaned, joints resoldered, …"))
+        )
+        form.row(say("What is changed"), self.change)
+        self.about = Label("", "soft", wrap=True)
+        form.row("", self.about)
+        self.own_words = add("words", Field("", hint=say("one thing only, as the tile shall say it")))
+        form.row(say("In own words"), self.own_words)
+        self.reference = add("reference", Field("", width=140, hint=say("R314")))
+        form.row(say("Where"), self.reference)
+        self.before: list[tuple[int, Tick]] = []
+        self._make_before()
+        self.order = add(
+            "order_reason", Field("", hint=say("only where something quicker and harmless was left out"))
+        )
+        form.row(say("Reason for order"), self.order)
+        self.changed()
+
+    def _make_before(self) -> None:
+        """The last reading of each quantity that belongs to no trial yet: it can stand as the before."""
+        last: dict[tuple[str, str], Any] = {}
+        for line in self.page.facts.readings:
+            if line.struck is None and line.trial_number is None:
+                last[line.quantity, line.detail] = line
+        lines = list(last.values())[-MOST_BEFORE:]
+        if not lines:
+            return
+        inside = QWidget()
+        flow = Flow(inside, gap=14, line_gap=0)
+        for line in lines:
+            outside = line.verdict is not None and line.verdict.outside
+            tick = Tick(in_words(line), outside)
+            self.add(f"before {line.id}", tick)
+            self.before.append((line.id, tick))
+            flow.add(tick)
+        policy = inside.sizePolicy()
+        policy.setHorizontalPolicy(policy.Policy.Expanding)
+        policy.setVerticalPolicy(policy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        inside.setSizePolicy(policy)
+        self.form.row(say("Before it"), inside)
+
+    def chosen(self) -> BenchChange | None:
+        """The change of the list that the words name, None for one of the shop's own."""
+        return self._names.get(self.change.text().casefold())
+
+    def changed(self) -> None:
+        change = self.chosen()
+        if change is None:
+            self.about.setText(say("Not in the list: own words will do.") if self.change.text() else "")
+            return
+        minutes = say("{n} minutes", n=change.minutes)
+        leaves = say("leaves {what}", what=say(change.leaves_words))
+        caution = say(change.caution) if change.caution else ""
+        tools = say(change.tools) if change.tools else ""
+        self.about.setText(". ".join(part for part in (f"{minutes}, {leaves}", tools, caution) if part) + ".")
+
+    @property
+    def leaves_modification(self) -> bool:
+        """Whether the chosen change always stays inside."""
+        change = self.chosen()
+        return change is not None and change.leaves is Leaves.MODIFICATION
+
+    def deed(self, who: int) -> Deed:
+        change = self.chosen()
+        words = self.own_words.text() or self.change.text()
+        entry = TrialEntry(
+            change=change.id if change is not None else "",
+            words=words[:1].upper() + words[1:],
+            reference=self.reference.text(),
+            order_reason=self.order.text(),
+        )
+        if wrong := check_trial(entry):
+            raise FieldRefusal(
+                {"change" if not self.change.text() else name: why for name, why in wrong.items()}
+            )
+        before = tuple(key for key, tick in self.before if tick.isChecked())
+        return partial(_begin, self.desk.book, who, self.page.job_id, entry, before)
+
+
+def _begin(book: Book, who: int, job_id: int, entry: TrialEntry, before: tuple[int, ...]) -> Done[int]:
+    done = record_trial(book, who, job_id, entry)
+    if before:
+        take_as_before(book, who, done.value, before)
+    return done
