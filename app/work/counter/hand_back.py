@@ -35,18 +35,18 @@ MENDED = frozenset({Outcome.MENDED, Outcome.MENDED_MODIFIED})
 
 @dataclass(frozen=True, slots=True)
 class HandedBack:
-    """What was issued. ``receipt_id`` None: the player stays here, nobody signs for it."""
+    """What was issued. ``receipt_id`` None: the player stays here and nobody signs, or no receipt was wanted."""
 
     receipt_id: int | None
     guarantee_until: date | None
 
 
-def hand_back(book: Book, who: int, job_id: int, form: HandBack) -> Done[HandedBack]:
+def hand_back(book: Book, who: int, job_id: int, form: HandBack, *, receipt: bool = True) -> Done[HandedBack]:
     """Hand a player back, or close the job of one that stays here, as the page was filled in.
 
-    A job that was not ready yet becomes so on the way, if it may. Raises FieldRefusal by field, Held with every
-    stop and open gate, Refusal when the job is closed already. An unsafe player needs the owner's decision
-    first (`decide_unsafe_return`).
+    A job that was not ready yet becomes so on the way, if it may. ``receipt`` False issues none: for jobs that
+    are copied from older records. Raises FieldRefusal by field, Held with every stop and open gate, Refusal
+    when the job is closed already. An unsafe player needs the owner's decision first (`decide_unsafe_return`).
     """
     with book.change(who, Sentence("handed a player back")) as change:
         job = change.get(Job, job_id)
@@ -64,13 +64,14 @@ def hand_back(book: Book, who: int, job_id: int, form: HandBack) -> Done[HandedB
         job.stage, job.handed_back_at, job.waiting = Stage.HANDED_BACK, change.now, Waiting.NOTHING
         if form.outcome in MENDED:
             job.guarantee_until = guarantee_until(change.today, settings[GUARANTEE_DAYS])
-        receipt = None
+        receipt_id = None
         if form.outcome in STAYS_HERE:
             if form.outcome is Outcome.KEPT_AS_DONOR:
                 change.get(Unit, job.unit_id).is_donor = True
         else:
-            receipt = _write_down(change, book, job, form)
-    return Done(HandedBack(receipt, job.guarantee_until), change.changes)
+            _write_down(change, job, form)
+            receipt_id = _receipt(change, book, job, form) if receipt else None
+    return Done(HandedBack(receipt_id, job.guarantee_until), change.changes)
 
 
 def facts_for_form(change: Change, job: Job, settings: ShopSettings) -> HandBackFacts:
@@ -136,7 +137,7 @@ def _pass(change: Change, job: Job, asks: Asks) -> None:
     pass_or_hold(change, job, asks)
 
 
-def _write_down(change: Change, book: Book, job: Job, form: HandBack) -> int:
+def _write_down(change: Change, job: Job, form: HandBack) -> None:
     assert form.collector is not None
     change.add(
         HandBackRow(
@@ -151,6 +152,9 @@ def _write_down(change: Change, book: Book, job: Job, form: HandBack) -> int:
             unsafe=form.unsafe is not None,
         )
     )
+
+
+def _receipt(change: Change, book: Book, job: Job, form: HandBack) -> int:
     change.session.flush()
     facts = facts_of(change.session, job, change.today)
     receipt = hand_back_receipt_facts(change.session, book.files, job, form, facts, change.by)

@@ -54,7 +54,7 @@ CARD_FIELDS = ("name", "phone", "email", "street", "postcode", "city", "country"
 
 @dataclass(frozen=True, slots=True)
 class Received:
-    """The new job, and the paper that goes with it."""
+    """The new job, and the paper that goes with it. ``ticket_id`` 0: none was wanted."""
 
     job_id: int
     number: int
@@ -70,10 +70,10 @@ def intake_day(book: Book) -> IntakeDay:
         return IntakeDay(book.today(), settings.calendar, settings[CURRENCY])
 
 
-def receive_unit(book: Book, who: int, intake: Intake) -> Done[Received]:
+def receive_unit(book: Book, who: int, intake: Intake, *, ticket: bool = True) -> Done[Received]:
     """Take a player in. Customer and unit are found or made, the job gets the next number, the ticket is issued.
 
-    Raises FieldRefusal for what cannot be right or is missing, Refusal when the player is in the shop already
+    ``ticket`` False issues none: for jobs that are copied from older records. Raises FieldRefusal for what cannot be right or is missing, Refusal when the player is in the shop already
     or its transport is in another one.
     """
     intake = _tidied(intake)
@@ -91,12 +91,15 @@ def receive_unit(book: Book, who: int, intake: Intake) -> Done[Received]:
         _transport(change, intake, unit, job)
         _belongings(change, intake, job, day.currency)
         _comeback(change, intake, job, settings)
-        change.session.flush()
-        facts = intake_ticket_facts(
-            change.session, book.files, job, facts_of(change.session, job, change.today)
-        )
-        paper = issue_paper(change, job.id, facts, number=str(number))
-    return Done(Received(job.id, number, customer.id, unit.id, paper.id), change.changes)
+        ticket_id = _ticket(change, book, job, number) if ticket else 0
+    return Done(Received(job.id, number, customer.id, unit.id, ticket_id), change.changes)
+
+
+def _ticket(change: Change, book: Book, job: Job, number: int) -> int:
+    change.session.flush()
+    rules = facts_of(change.session, job, change.today)
+    facts = intake_ticket_facts(change.session, book.files, job, rules)
+    return issue_paper(change, job.id, facts, number=str(number)).id
 
 
 def _tidied(intake: Intake) -> Intake:
