@@ -186,7 +186,7 @@ def _papers(book: Book, file_paper: FilePaper | None) -> Findings:
         waiting = session.execute(
             select(Paper.id, Paper.title, Job.number)
             .join(Job, Job.id == Paper.job_id)
-            .where(Paper.sha256 == "", text("papers.facts <> '{}'"))
+            .where(Paper.sha256 == "", Paper.facts != {})
             .order_by(Paper.id)
         ).all()
     found = []

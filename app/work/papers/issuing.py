@@ -153,9 +153,10 @@ def newest_paper(book: Book, job_id: int, kind: Kind) -> int | None:
 
 
 def unfiled_papers(book: Book) -> tuple[int, ...]:
-    """Papers whose filing was cut short, for `check` to file."""
+    """Papers whose filing was cut short, for `check` to file. Erased ones have no facts and are none."""
     with book.ask() as session:
-        return tuple(session.scalars(select(Paper.id).where(Paper.sha256 == "").order_by(Paper.id)))
+        waiting = select(Paper.id).where(Paper.sha256 == "", Paper.facts != {})
+        return tuple(session.scalars(waiting.order_by(Paper.id)))
 
 
 def _rendered(kind: str, facts: dict[str, Any]) -> bytes:
