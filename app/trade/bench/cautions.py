@@ -11,9 +11,9 @@ from enum import StrEnum
 from app.trade.bench.case import MAINS_INSIDE, opened_in
 from app.trade.bench.circuit_ratio import CircuitRatio, circuit_ratios, follows_law
 from app.trade.bench.facts import JobFacts
-from app.trade.bench.flag import FlagRaised, Level, Subject
+from app.trade.bench.flag import FlagRaised
 from app.trade.bench.flags import evaluate
-from app.trade.bench.holds import UNSAFE_RULES
+from app.trade.bench.holds import UNSAFE_RULES, unsafe_stops
 from app.trade.bench.kinds import TransitLock
 from app.trade.bench.modification_words import against_maker, what_it_is
 from app.trade.bench.modifications import Circuit, Kind, Modification, in_words, live
@@ -238,11 +238,7 @@ def _one(sentences: tuple[Sentence, ...]) -> Sentence:
 
 def electrical_dangers(facts: JobFacts) -> tuple[FlagRaised, ...]:
     """Open stops by which the player itself can start a fire or give a shock."""
-    return tuple(
-        f
-        for f in evaluate(facts)
-        if f.level is Level.STOP and f.rule in UNSAFE_RULES - {"interlock"} and f.subject is not Subject.JOB
-    )
+    return tuple(f for f in unsafe_stops(facts) if f.rule != "interlock")
 
 
 def situation_of(
@@ -252,7 +248,6 @@ def situation_of(
     opened = opened_in(facts.case_events, facts.number)
     changes = live(facts.modifications)
     ratios = circuit_ratios(facts.modifications)
-    stops = [f for f in evaluate(facts) if f.level is Level.STOP and f.rule in UNSAFE_RULES]
     quantities = {r.quantity for r in facts.readings}
     changed = {t.change for t in facts.trials}
     return Situation(
@@ -268,7 +263,7 @@ def situation_of(
         adds_heat=any(r.of_current and r.k is not None and r.k > 1 for r in ratios)
         or any(m.kind is Kind.SUPPLY for m in changes),
         refused=any(asked.refused for asked in facts.asked),
-        stop_open=bool(stops),
+        stop_open=any(f.rule in UNSAFE_RULES for f in evaluate(facts)),
         returned_unsafe=facts.unsafe_return is not None,
         wiring_work=any(m.circuit in (Circuit.MAINS, Circuit.EARTH) for m in facts.modifications),
         transit_lock=facts.transit_lock is not TransitLock.NONE,

@@ -37,20 +37,25 @@ def laser_up(facts: JobFacts, thresholds: Thresholds) -> Iterator[FlagRaised]:
 
     After a change of ours a plain share of the label speaks; as found only a reading outside its limit.
     """
-    current, power = _latest(facts, "laser_current"), _latest(facts, "optical_power")
-    percent = None if current is None else _of_label(facts, current.value)
+    power = _latest(facts, "optical_power")
+    current, share = _latest(facts, "laser_current"), _latest(facts, "laser_rel")
+    if current is not None and share is not None and share.at != current.at:
+        # Only the later one speaks; taken together they are one finding.
+        current, share = (current, None) if share.at < current.at else (None, share)
+    driven = current or share
+    percent = _percent(facts, current, share)
     changed = laser_changed_at(facts)
-    ours = changed is not None and current is not None and current.at >= changed
+    ours = changed is not None and driven is not None and driven.at >= changed
     current_big = percent is not None and percent > thresholds.laser_up_big
     current_up = (
         current_big
         or (ours and percent is not None and percent > thresholds.laser_up)
-        or (current is not None and _outside(facts, current))
+        or _outside(facts, current, share)
     )
     power_big = power is not None and power.high is not None and power.value.value > power.high * _POWER_BIG
     power_up = power_big or (power is not None and power.verdict is VerdictWord.HIGH)
-    if current_up and current is not None:
-        sentence = _current_words(facts, current, percent)
+    if current_up and driven is not None:
+        sentence = _current_words(facts, driven, percent)
     elif power_up and power is not None:
         sentence = Sentence(
             "Light after the lens {y}, limit {limit}.", {"y": power.value, "limit": power.limit}
@@ -78,6 +83,12 @@ def _latest(facts: JobFacts, quantity: str) -> ReadingFact | None:
     return next((r for r in reversed(facts.readings) if r.quantity == quantity), None)
 
 
+def _percent(facts: JobFacts, current: ReadingFact | None, share: ReadingFact | None) -> Decimal | None:
+    """Per cent of the label: worked out from the current, else as it was entered."""
+    worked_out = None if current is None else _of_label(facts, current.value)
+    return share.value.value if worked_out is None and share is not None else worked_out
+
+
 def _of_label(facts: JobFacts, current: Measure) -> Decimal | None:
     """A current in per cent of the label; None where there is no label to compare with."""
     label = facts.laser_label
@@ -86,24 +97,24 @@ def _of_label(facts: JobFacts, current: Measure) -> Decimal | None:
     return current.value * 100 / label.value
 
 
-def _outside(facts: JobFacts, current: ReadingFact) -> bool:
+def _outside(facts: JobFacts, current: ReadingFact | None, share: ReadingFact | None) -> bool:
     """Above its limit beyond its uncertainty: the type's own limit, else the usual share of the label."""
-    if current.verdict is not None:
-        return current.verdict is VerdictWord.HIGH
+    verdicts = [r.verdict for r in (current, share) if r is not None and r.verdict is not None]
+    if verdicts or current is None:
+        return VerdictWord.HIGH in verdicts
     surely = _of_label(facts, Measure(current.value.value - 2 * current.u, current.value.unit))
     return surely is not None and surely > _USUAL_MOST
 
 
-def _current_words(facts: JobFacts, current: ReadingFact, percent: Decimal | None) -> Sentence:
+def _current_words(facts: JobFacts, driven: ReadingFact, percent: Decimal | None) -> Sentence:
     if percent is None:
-        return Sentence("Laser at {y}, limit {limit}.", {"y": current.value, "limit": current.limit})
+        return Sentence("Laser at {y}, limit {limit}.", {"y": driven.value, "limit": driven.limit})
+    share = Measure(rounded(percent, 1), "%")
+    if driven.quantity == "laser_rel" or facts.laser_label is None:
+        return Sentence("Laser at {percent} of its label.", {"percent": share})
     return Sentence(
         "Laser at {y}, label {label}: {percent}.",
-        {
-            "y": current.value,
-            "label": facts.laser_label or Sentence("none"),
-            "percent": Measure(rounded(percent, 1), "%"),
-        },
+        {"y": driven.value, "label": facts.laser_label, "percent": share},
     )
 
 

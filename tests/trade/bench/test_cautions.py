@@ -20,7 +20,9 @@ from app.trade.bench.cautions import (
 from app.trade.bench.facts import AskedFact, TrialFact, UnsafeReturn
 from app.trade.bench.kinds import TransitLock
 from app.trade.bench.modifications import Circuit, Kind, Law, Origin
+from app.trade.bench.safety_notes import Situation
 from app.trade.bench.stages import MainsClass
+from app.trade.money import Money
 from app.trade.wording import Wording
 
 
@@ -69,6 +71,7 @@ def test_a_changed_current_brings_the_trouble_note_without_any_plug(
 
 def test_a_player_whose_class_nobody_knows_is_warned_like_a_mains_player(job: Any) -> None:
     facts = job(mains_class=MainsClass.NOT_KNOWN)
+    assert ids(notes_for_user(facts, PaperKind.INVOICE)) == ["C1", "C2", "C4"]
     assert "C2" in ids(notes_for_user(facts, PaperKind.INVOICE))
     assert "T2" in ids(notes_for_technician(facts, PaperKind.INVOICE))
 
@@ -84,7 +87,7 @@ def test_the_ticket_says_one_thing_in_short(job: Any, english: Wording) -> None:
 def test_a_danger_seen_at_intake_stands_first_on_the_ticket(job: Any, foil: Any, english: Wording) -> None:
     notes = notes_for_user(job(modifications=(foil,)), PaperKind.TICKET)
     assert ids(notes) == ["C5", "C1"]
-    assert not notes[0].large
+    assert not any(note.large for note in notes)
     assert text(notes, "C5", english) == (
         "Do not use. Do not plug it in. "
         "This player can start a fire or give an electric shock until it is made safe: fuse."
@@ -112,6 +115,8 @@ def test_modified_says_how_many_and_whether_it_can_be_put_back(
     assert "In 2 places" in said(modification(), modification(number=2, where="R315"))
     blind = unlawful(Kind.TRIMMER, Circuit.SERVO_GAIN, number=3, where="VR1")
     assert "How far it can be put back" in said(modification(), blind)
+    written = unlawful(Kind.TRIMMER, Circuit.SERVO_GAIN, number=3, where="VR1", way_back="to the red dot")
+    assert "It can be put back" in said(written)
     read = unlawful(Kind.TRIMMER, Circuit.SERVO_GAIN, number=3, where="VR1", reading_before=True)
     assert "It can be put back" in said(read)
     gone = modification(reversal=put_back())
@@ -196,7 +201,27 @@ def test_the_bench_notes_are_told_what_was_so(
 
 def test_an_ordinary_closed_player_asks_for_no_bench_note_but_mains(job: Any) -> None:
     situation = situation_of(job(), swing_arm=True)
-    assert situation == type(situation)(mains_inside=True)
+    assert situation == Situation(mains_inside=True)
+
+
+def test_each_bench_note_needs_its_own_reason(
+    job: Any, reading: Any, modification: Any, opened: Any, at: Any
+) -> None:
+    swap = TrialFact(number=1, change="transport_swap", at=at(2))
+    closed_all_the_time = situation_of(
+        job(readings=(reading("laser_current", "51.2", "mA"),), trials=(swap,)), swing_arm=True
+    )
+    assert closed_all_the_time == Situation(mains_inside=True)
+    only_opened = situation_of(job(case_events=(opened(1),)), swing_arm=False)
+    assert only_opened == Situation(opened=True, mains_inside=True)
+    hot = situation_of(job(readings=(reading("driver_temp", "48", "°C"),)), swing_arm=False)
+    assert hot == Situation(mains_inside=True, heat=True)
+    soldered = situation_of(job(), swing_arm=False, soldered_or_cleaned=True)
+    assert soldered == Situation(mains_inside=True, heat=True, soldered_or_cleaned=True)
+    gain = modification(circuit=Circuit.SERVO_GAIN, law=Law.GAIN, new_value=Decimal(10))
+    assert not situation_of(job(modifications=(gain,)), swing_arm=False).adds_heat
+    dear = job(agreed=Money(100, "EUR"), work_so_far=Money(200, "EUR"))  # a stop, but no danger
+    assert not situation_of(dear, swing_arm=False).stop_open
 
 
 def test_heat_comes_from_more_current_or_a_raised_rail_and_not_from_less(

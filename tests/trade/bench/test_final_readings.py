@@ -96,6 +96,11 @@ def test_a_small_rise_other_circuits_and_no_law_ask_for_nothing_more(job: Any, m
     assert not standing(job(modifications=(small, gain, lawless))).owed
 
 
+def test_exactly_ten_per_cent_more_asks_for_nothing_more(job: Any, modification: Any) -> None:
+    at_line = modification(kind=Kind.PARALLEL, maker_value=Decimal(1), new_value=Decimal(10))
+    assert not standing(job(modifications=(at_line,))).owed
+
+
 def test_the_focus_coil_asks_for_its_own_resistance(job: Any, modification: Any, final: Any) -> None:
     focus = modification(circuit=Circuit.FOCUS_COIL)
     readings = (

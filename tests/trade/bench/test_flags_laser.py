@@ -126,6 +126,32 @@ def test_without_a_label_the_limit_of_the_current_speaks(job: Any, current: Any,
     assert told(laser_up, job(readings=(current("70.0", 1),))) == []
 
 
+def test_a_share_of_the_label_entered_by_itself_speaks_too(job: Any, reading: Any, english: Wording) -> None:
+    def share(value: str, **given: Any) -> Any:
+        return reading("laser_rel", value, "%", 2, **given)
+
+    high = job(readings=(share("117", verdict=VerdictWord.HIGH),))
+    assert words(laser_up, high, english) == "Laser at 117.0 % of its label."
+    assert rules(laser_up, job(readings=(share("121"),))) == ["laser_up_big"]
+    assert told(laser_up, job(readings=(share("117", verdict=VerdictWord.CLOSE),))) == []
+    assert told(laser_up, job(readings=(share("117"),))) == []
+
+
+def test_an_older_share_does_not_speak_over_a_newer_current(job: Any, reading: Any, current: Any) -> None:
+    share = reading("laser_rel", "130", "%", 2, verdict=VerdictWord.HIGH)
+    older, newer = current("48.5", 1), current("48.5", 3)
+    assert rules(laser_up, job(laser_label=LABEL, readings=(older, share))) == ["laser_up_big"]
+    assert told(laser_up, job(laser_label=LABEL, readings=(share, newer))) == []
+
+
+def test_a_current_with_a_share_but_no_label_is_said_as_a_share(
+    job: Any, reading: Any, current: Any, english: Wording
+) -> None:
+    share = reading("laser_rel", "117", "%", 2, verdict=VerdictWord.HIGH)
+    facts = job(readings=(current("56.2", 2), share))
+    assert words(laser_up, facts, english) == "Laser at 117.0 % of its label."
+
+
 def test_a_label_in_another_unit_is_not_compared(job: Any, current: Any) -> None:
     for label in (Measure(Decimal("0.048"), "A"), Measure(Decimal(0), "mA")):
         assert told(laser_up, job(laser_label=label, readings=(current("79.4", 1),))) == []

@@ -9,7 +9,7 @@ import pytest
 
 from app.trade.bench.facts import Answer, DiscFact, TrialFact, UnsafeReturn
 from app.trade.bench.flags import evaluate
-from app.trade.bench.gates import Asks, Gate, GateState, ask_for, gates_of
+from app.trade.bench.gates import READY_GATES, Asks, Gate, GateState, ask_for, gates_of
 from app.trade.bench.modifications import Circuit, Kind, Origin
 from app.trade.bench.stages import MainsClass, Mark, Outcome, Stage
 from app.trade.sentence import Sentence
@@ -73,6 +73,7 @@ def test_a_change_of_ours_waits_for_the_customers_yes_and_holds_the_invoice_too(
 ) -> None:
     silent = gate(job(modifications=(modification(agreed=""), modification(number=2))), "not_agreed")
     assert silent.open
+    assert silent.how is None
     assert silent.at == {Asks.READY, Asks.HAND_BACK, Asks.INVOICE}
     assert english(silent.reason).replace("\u00a0", " ") == (
         "Without the customer's yes, 1 change(s) stay in the player: "
@@ -89,6 +90,7 @@ def test_a_found_change_needs_no_yes_but_is_named(job: Any, modification: Any, e
     assert gate(job(modifications=(found,)), "not_agreed").state is GateState.NOT_NEEDED
     told = gate(job(modifications=(found,)), "told")
     assert told.open
+    assert told.how is None
     assert told.at == {Asks.HAND_BACK}
     named = gate(job(modifications=(modification(),)), "told")
     assert named.state is GateState.DONE
@@ -109,6 +111,8 @@ def test_changed_laser_drive_asks_for_light_measured_after_it(
     before, after = (reading("optical_power", "0.18", "mW", h) for h in (3, 5))
     assert gate(job(modifications=(turned,)), "laser_no_power").open
     assert gate(job(modifications=(turned,), readings=(before,)), "laser_no_power").open
+    other = reading("laser_current", "51.2", "mA", 5)
+    assert gate(job(modifications=(turned,), readings=(other,)), "laser_no_power").open
     measured = gate(job(modifications=(turned,), readings=(before, after)), "laser_no_power")
     assert measured.state is GateState.DONE
     assert measured.how is not None
@@ -160,6 +164,18 @@ def test_going_back_unsafe_adds_signature_and_tag(job: Any, at: Any) -> None:
     assert states(job(unsafe_return=decided))["unsafe_tagged"] is GateState.TO_DO
     done = UnsafeReturn("Ine", at(8), "declined", law_looked_at=True, plug_tagged=True, signed=True)
     assert states(job(unsafe_return=done))["unsafe_signed"] is GateState.DONE
+
+
+def test_the_steps_for_ready_are_named_once(job: Any, modification: Any, unlawful: Any, at: Any) -> None:
+    turned = unlawful(Kind.TRIMMER, Circuit.LASER_SUPPLY, number=2)
+    far = modification(kind=Kind.PARALLEL, new_value=Decimal(10))
+    facts = job(
+        modifications=(far, turned),
+        discs=(DiscFact(1, "tray"),),
+        unsafe_return=UnsafeReturn("Ine", at(8), "declined", law_looked_at=True),
+    )
+    assert {g.rule for g in gates_of(facts) if Asks.READY in g.at} == READY_GATES
+    assert len(gates_of(facts)) == 9
 
 
 @pytest.mark.parametrize(
