@@ -1,0 +1,114 @@
+"""The way from the Office to its lists, settings and the care of the book."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.screens.desk import Desk
+from app.screens.kit.boxes import Column, Flow, Row
+from app.screens.kit.buttons import Button
+from app.screens.kit.label import Label
+from app.screens.kit.margin import MarginPage
+from app.screens.kit.measure import fix
+from app.screens.language import say
+from app.trade.sentence import Sentence
+from app.work.office.overview import Overview
+
+LINK = 172  # wide enough for the longest of them
+# Kind of page, its words, and what stands soft beside it.
+GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] = (
+    (
+        Sentence("Look back"),
+        (
+            ("repeat_faults", Sentence("Which repairs come back"), Sentence("by type, fault, change")),
+            ("invoices", Sentence("Invoices"), Sentence("all that were issued")),
+        ),
+    ),
+    (
+        Sentence("Lists of the shop"),
+        (
+            ("parts", Sentence("Parts in stock"), Sentence("receive and count")),
+            ("transport_types", Sentence("Transport types"), Sentence("sheet, rungs, lock")),
+            ("limits", Sentence("Limits"), Sentence("with their source")),
+            ("quantities", Sentence("Quantities"), Sentence("what is measured")),
+            ("instruments", Sentence("Instruments"), Sentence("accuracy, calibration")),
+        ),
+    ),
+    (
+        Sentence("The shop"),
+        (
+            ("settings", Sentence("Settings"), Sentence("money, papers, days")),
+            ("staff", Sentence("Staff"), Sentence("marks and PINs")),
+            ("upkeep", Sentence("Care of the book"), Sentence("copies, check, export")),
+        ),
+    ),
+)
+
+
+class OfficeMargin(MarginPage):
+    """The links one below the other, each with what stands behind it."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(say("Lists, settings and care of the book"), width=384, parent=parent)
+        self._details: dict[str, Label] = {}
+        self._usual: dict[str, str] = {}
+        self._first: Button | None = None
+        for heading, links in GROUPS:
+            part = Column(gap=2)
+            part.add(Label(say(heading), "strong"), 4)
+            for kind, words, detail in links:
+                link = Button(say(words), partial(desk.open, kind), kind="quiet")
+                fix(link, min_width=LINK)
+                self._first = self._first or link
+                label = Label(say(detail), "soft", elide=True)
+                self._details[kind], self._usual[kind] = label, say(detail)
+                line = Row(gap=11)
+                line.add(link)
+                line.add(label, stretch=1)
+                part.addLayout(line)
+            self.column.addLayout(part)
+            self.column.add(9)
+        self.column.addStretch(1)
+
+    def first(self) -> QWidget:
+        """The first link, where the focus goes when nothing waits."""
+        assert self._first is not None
+        return self._first
+
+    def show_counts(self, found: Overview) -> None:
+        """Tell beside a link what has to be seen to there."""
+        self._tell("instruments", _overdue(found.instruments_overdue))
+        self._tell("staff", _without_pin(found.without_pin))
+
+    def _tell(self, kind: str, trouble: str) -> None:
+        label = self._details[kind]
+        label.setText(trouble or self._usual[kind])
+        label.set_soft(not trouble)
+
+
+class OfficeLinks(QWidget):
+    """The same links in a line, for a narrow page."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        flow = Flow(self, gap=18, line_gap=4)
+        for _, links in GROUPS:
+            for kind, words, _ in links:
+                flow.add(Button(say(words), partial(desk.open, kind), kind="quiet"))
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+
+def _overdue(count: int) -> str:
+    if not count:
+        return ""
+    return say("1 overdue") if count == 1 else say("{n} overdue", n=count)
+
+
+def _without_pin(count: int) -> str:
+    if not count:
+        return ""
+    return say("1 has no PIN yet") if count == 1 else say("{n} have no PIN yet", n=count)

@@ -1,0 +1,11 @@
+"""The pages of this room, by the kind under which each is opened."""
+
+from __future__ import annotations
+
+from app.screens.office.office_page import OfficePage
+from app.screens.window import MainWindow
+
+
+def register(window: MainWindow) -> None:
+    """Teach the window the pages of the Office, and the deeds that begin on any page."""
+    window.register("office", "office", OfficePage, root=True)
