@@ -27,6 +27,7 @@ from app.trade.bench.units import UNITS, Unit
 from app.trade.bench.verdict import Limit
 from app.trade.sentence import Measure, Sentence
 
+MOST_REPEATS = 10  # values of one reading taken anew
 HIGHEST_RUNG = 12
 
 
@@ -84,7 +85,9 @@ class Quantity:
     @property
     def entry(self) -> Entry:
         """What its field reads."""
-        return Entry(self.unit, self.low, self.high, self.example, self.more_than, self.open_circuit)
+        # What decides over safety is read as it stands, never as a mean.
+        repeats = 1 if self.mains_classes else MOST_REPEATS
+        return Entry(self.unit, self.low, self.high, self.example, self.more_than, self.open_circuit, repeats)
 
     @property
     def worked_out(self) -> bool:

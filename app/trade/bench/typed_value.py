@@ -2,7 +2,8 @@
 
 Comma and point are both decimal marks and never group. Small m is milli, large M is mega. A bare number is in
 the unit the field shows; a prefix without a unit counts from the unit itself. Whatever is read is shown back
-at once, and whatever could be read in two ways is refused. Codes as in IEC 60062.
+at once, and whatever could be read in two ways is refused. Codes as in IEC 60062. Values of one reading taken
+anew are parted by semicolons, 28.4; 30.4; 32.4, and stand for their mean.
 """
 
 from __future__ import annotations
@@ -20,6 +21,7 @@ LONGEST = 40  # characters; longer is no value
 WHOLE_FIGURES = 12
 FRACTION_FIGURES = 9
 OPEN_WORDS = ("open", "offen")
+AGAIN = ";"  # parts values of one reading taken anew
 
 _NUMBER = re.compile(r"([+\-\u2212]?)([0-9]*)([.,]?)([0-9]*)")
 _CODE = re.compile(r"([^\W0-9_])([0-9]+)\s*(.*)")
@@ -28,7 +30,8 @@ _CODE = re.compile(r"([^\W0-9_])([0-9]+)\s*(.*)")
 @dataclass(frozen=True)
 class Entry:
     """What a field reads: its unit, the range that refuses slips (in the unit shown; no verdict), a value that
-    would be right, and whether a lower bound or an open circuit may be entered."""
+    would be right, whether a lower bound or an open circuit may be entered, and of how many values taken anew
+    it reads the mean."""
 
     unit: Unit
     low: Decimal
@@ -36,12 +39,14 @@ class Entry:
     example: Decimal
     more_than: bool = False
     open_circuit: bool = False
+    repeats: int = 1
 
 
 @dataclass(frozen=True)
 class TypedValue:
     """A value as read: ``value`` in the SI unit and ``shown`` in ``unit``, both with the digits typed; None for
-    an open circuit. ``step`` is one in the last digit typed, in the shown unit."""
+    an open circuit. ``step`` is one in the last digit typed, in the shown unit. ``repeats`` are the values in SI
+    that it is the mean of, where several were typed."""
 
     typed: str
     value: Decimal | None
@@ -49,6 +54,7 @@ class TypedValue:
     unit: Unit
     step: Decimal
     bound: Bound = Bound.EXACT
+    repeats: tuple[Decimal, ...] = ()
 
     @property
     def measure(self) -> Sentence | Measure:
@@ -66,11 +72,15 @@ class TypedValue:
         value = self.unit.engineering(self.shown)
         if self.bound is Bound.MORE:
             return Sentence("read as more than {value}", {"value": value})
+        if self.repeats:
+            return Sentence("read as the mean of {n}: {value}", {"n": len(self.repeats), "value": value})
         return Sentence("read as {value}", {"value": value})
 
 
 def read_value(text: str, entry: Entry) -> TypedValue | Sentence:
     """The value typed, or the sentence that says what is wrong with it and what would be right."""
+    if AGAIN in text:
+        return _read_mean(text, entry)
     typed = text.strip()
     if not typed:
         return _wrong("Type a value, for example {example}.", entry)
@@ -102,6 +112,34 @@ def parse_value(text: str, entry: Entry, field: str = "value") -> TypedValue:
     if isinstance(read, Sentence):
         raise FieldRefusal({field: read})
     return read
+
+
+def _read_mean(text: str, entry: Entry) -> TypedValue | Sentence:
+    """The mean of values parted by semicolons, with one figure more than typed where it does not come out even."""
+    pieces = text.split(AGAIN)
+    if len(pieces) > entry.repeats:
+        key = "One value is read here. Right is for example {example}."
+        if entry.repeats > 1:
+            key = "At most {most} values have their mean here. Right is for example {example}."
+        return _wrong(key, entry, most=entry.repeats)
+    read: list[TypedValue] = []
+    for piece in pieces:
+        value = read_value(piece, entry)
+        if isinstance(value, Sentence):
+            return value
+        if value.shown is None or value.bound is not Bound.EXACT:
+            return _wrong("Only plain values have a mean. Right is for example {example}.", entry)
+        read.append(value)
+    step = min(value.step for value in read)
+    shown = [value.shown for value in read if value.shown is not None]
+    mean = sum(shown, Decimal(0)) / len(shown)
+    even = mean.quantize(step)
+    if even != mean:
+        step /= 10
+        even = mean.quantize(step)
+    si = tuple(entry.unit.to_si(value) for value in shown)
+    typed = f"{AGAIN} ".join(value.typed for value in read)
+    return TypedValue(typed, entry.unit.to_si(even), even, entry.unit, step, repeats=si)
 
 
 def typed_form(shown: Decimal | None, unit: Unit, bound: Bound = Bound.EXACT, mark: str = ".") -> str:

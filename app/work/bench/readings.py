@@ -20,7 +20,7 @@ from app.trade.bench.case import opens_the_case
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.stages import Moment
 from app.trade.bench.typed_value import TypedValue, parse_value
-from app.trade.bench.uncertainty import Accuracy, Uncertainty, reading_u
+from app.trade.bench.uncertainty import Accuracy, Uncertainty, reading_u, repeated_u
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench.open_job import open_job, take_as_opened, transport_in
@@ -174,9 +174,12 @@ def _uncertainty(
     if instrument is not None and instrument.percent is not None and isinstance(quantity.model, Accuracy):
         step = instrument.step if instrument.step is not None else quantity.model.step
         model = Accuracy(instrument.percent, instrument.digits or Decimal(0), step)
-        worked = reading_u(model, quantity.repeatability, typed.value, seconds)
+        if typed.repeats:
+            worked = repeated_u(model, typed.repeats, seconds)
+        else:
+            worked = reading_u(model, quantity.repeatability, typed.value, seconds)
     else:
-        worked = quantity.uncertainty([typed.value], seconds)
+        worked = quantity.uncertainty(typed.repeats or [typed.value], seconds)
     return worked.u
 
 

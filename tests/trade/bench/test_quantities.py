@@ -199,3 +199,9 @@ def test_data_that_cannot_be_right_are_refused(rows: Callable[[], object], what:
     sentence = refused.value.sentence.values["what"]
     assert isinstance(sentence, Sentence)
     assert SAY(sentence) == what
+
+
+def test_what_decides_over_safety_is_read_as_it_stands_and_never_as_a_mean() -> None:
+    assert CATALOGUE["arm_start_current"].entry.repeats == 10
+    assert CATALOGUE["pe_resistance"].entry.repeats == 1
+    assert CATALOGUE["insulation"].entry.repeats == 1

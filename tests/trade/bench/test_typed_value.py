@@ -1,5 +1,6 @@
 """What people type for a value: read strictly, shown back, or refused with what would be right."""
 
+from dataclasses import replace
 from datetime import UTC
 from decimal import Decimal
 
@@ -311,3 +312,34 @@ def test_an_open_circuit_reads_back_too() -> None:
 def test_part_values_refuse_what_no_part_has() -> None:
     assert refusal_of("0", RESISTANCE) == "0 Ω cannot be: 1 mΩ to 100 MΩ is possible."
     assert value_of("6R8", RESISTANCE).value == D("6.8")
+
+
+def test_values_taken_anew_are_read_as_their_mean() -> None:
+    read = value_of("28.4;30.4 ; 32.4 mA", replace(LASER, repeats=3))
+    assert (read.typed, read.shown, read.step) == ("28.4; 30.4; 32.4 mA", D("30.4"), D("0.1"))
+    assert read.value == D("0.0304")
+    assert read.repeats == (D("0.0284"), D("0.0304"), D("0.0324"))
+    assert SAY(read.echo).replace("\u00a0", " ") == "read as the mean of 3: 30.4 mA"
+
+
+def test_a_mean_that_does_not_come_out_even_gets_one_figure_more() -> None:
+    read = value_of("40; 41; 41", replace(LASER, repeats=3))
+    assert (read.shown, read.step) == (D("40.7"), D("0.1"))
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ("40; 41; 42; 43", "At most 3 values have their mean here. Right is for example 51.2 mA."),
+        ("40;", "Type a value, for example 51.2 mA."),
+        ("40; x", "x is no value here. Right is for example 51.2 mA."),
+        ("40; open", "Only plain values have a mean. Right is for example 51.2 mA."),
+        ("> 40; 41", "Only plain values have a mean. Right is for example 51.2 mA."),
+    ],
+)
+def test_what_has_no_mean_is_refused(typed: str, said: str) -> None:
+    assert refusal_of(typed, replace(LASER, repeats=3, open_circuit=True, more_than=True)) == said
+
+
+def test_a_field_that_reads_one_value_reads_no_mean() -> None:
+    assert refusal_of("40; 41", LASER) == "One value is read here. Right is for example 51.2 mA."
