@@ -138,6 +138,15 @@ def test_a_verified_copy_of_the_old_book_comes_first(closed: Path, tmp_path: Pat
     assert content(copy.path) == old
 
 
+def test_an_index_that_a_rebuild_loses_is_made_anew(closed: Path, tmp_path: Path) -> None:
+    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_FLAGS), target=2)
+    with closing(sqlite3.connect(closed)) as connection:
+        indexes = {
+            name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'index'")
+        }
+    assert "uq_flags_open" in indexes
+
+
 @pytest.mark.parametrize(
     ("text", "why"),
     [
