@@ -6,12 +6,14 @@ import sys
 from argparse import Namespace
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import UTC
 from pathlib import Path
 from typing import Protocol
 
 from app.trade.refusal import Refusal
 from app.trade.wording import Wording
-from app.work.shop_book import Clock
+from app.work.language import wording_for
+from app.work.shop_book import Clock, peek_shop
 from app.work.upkeep.places import default_book
 
 DONE, FAILED, WRONG_USAGE = 0, 1, 2
@@ -39,10 +41,10 @@ class Doors(Protocol):
 
 @dataclass(frozen=True)
 class Surroundings:
-    """The words of the person, the wording to answer in, the clock, and the doors."""
+    """The words of the person, the language to answer in, the clock, and the doors."""
 
     asked: Namespace
-    wording: Wording
+    language: str
     clock: Clock
     doors: Doors
 
@@ -56,6 +58,20 @@ class Surroundings:
         """The book that ``--book`` names, wherever it stands among the words."""
         named: Path | None = getattr(self.asked, "book", None)
         return named
+
+    @property
+    def wording(self) -> Wording:
+        """How to answer where no time of day is told."""
+        return wording_for(self.language, UTC)
+
+    def wording_by_the_shop(self) -> Wording:
+        """How to answer with times on the shop's own clock; by UTC when its book cannot be read."""
+        try:
+            book = peek_shop(self.book, clock=self.clock)
+        except Refusal:
+            return self.wording
+        book.close()
+        return wording_for(self.language, book.zone)
 
     def tell(self, line: str) -> None:
         """Say something on standard output."""

@@ -36,11 +36,12 @@ def main(
     environment: Mapping[str, str] = os.environ,
 ) -> int:
     """Do what the words say. Gives 0 when done, 1 when it failed; wrong usage exits with 2."""
-    wording = wording_for(language_of(environment), UTC)
+    language = language_of(environment)
+    wording = wording_for(language, UTC)
     asked = parser(wording).parse_args(words)
     run: Command = asked.run
     try:
-        return run(Surroundings(asked, wording, clock, doors))
+        return run(Surroundings(asked, language, clock, doors))
     except Refusal as refusal:
         return complain(wording, refusal)
     except Fault as fault:

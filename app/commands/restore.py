@@ -33,8 +33,8 @@ def run(around: Surroundings) -> int:
     """Restore, or list what could be restored."""
     if around.asked.list:
         return _list(around)
-    wording = around.wording
     done = restore_copy(around.book, around.asked.file, clock=around.clock)
+    wording = around.wording_by_the_shop()  # not before: opening a damaged book would play its journal back
     around.tell(wording("Restored: {what}.", what=_inside(done.copy, done.jobs, wording)))
     if done.aside is not None:
         around.tell(wording("The former book lies in {folder}.", folder=str(done.aside)))
@@ -56,8 +56,9 @@ def _list(around: Surroundings) -> int:
             Sentence("There are no copies beside {book}.", {"book": str(around.book)}),
             Sentence("Give the file of a copy: spindlebook restore FILE"),
         )
+    wording = around.wording_by_the_shop()
     for copy in copies:
-        around.tell(f"{copy.path}\n    {_inside(copy, copy.jobs, around.wording)}")
+        around.tell(f"{copy.path}\n    {_inside(copy, copy.jobs, wording)}")
     return DONE
 
 

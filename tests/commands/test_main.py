@@ -172,7 +172,7 @@ def test_restore_lists_and_restores_any_copy(
     shown = capsys.readouterr().out
     assert str(copy) in shown
     assert (
-        "copied 12\u00a0Mar\u00a02026,\u00a009:30, by hand; 0 jobs, last entry 2\u00a0Mar\u00a02026" in shown
+        "copied 12\u00a0Mar\u00a02026,\u00a010:30, by hand; 0 jobs, last entry 2\u00a0Mar\u00a02026" in shown
     )
     assert obey("restore", copy) == 0
     shown = capsys.readouterr().out
