@@ -14,7 +14,7 @@ from app.screens.kit.shapes import flag_shape, open_box
 from app.screens.kit.strokes import words
 from app.screens.language import say
 
-MOST = 3  # of each; the rest is counted
+MOST = 2  # of each; the rest is counted
 
 
 class CompactStanding(QWidget):

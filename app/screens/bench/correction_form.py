@@ -5,9 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.typed_value import parse_value, read_value
@@ -26,7 +25,7 @@ class CorrectionForm(InlineForm):
         super().__init__(page.desk, key, say("Correct it"))
         self.page = page
         self.hidden_values = {"row": 0, "quantity": "", "what": ""}
-        self._what = Label("", wrap=True)
+        self._what = told("body")
         self.form.row("", self._what)
         self.value = self.add("value", Field("", width=130))
         self.form.row(say("Right value"), self.value)

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.screens.bench.sheet_section import indented
 from app.screens.kit.boxes import Column as Lines
 from app.screens.kit.boxes import set_shown
-from app.screens.kit.cells import Column, Figure, Row, Words
+from app.screens.kit.cells import Column, Row, Words
 from app.screens.kit.circuit import CircuitDrawing, CircuitFacts
 from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.gauges import RatioFacts, ratio, ratio_scale
@@ -18,7 +18,7 @@ from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import number, say
 from app.trade.bench.effects import ResistorEffect
-from app.trade.bench.figures import rounded
+from app.trade.bench.figures import rounded, significant
 from app.trade.bench.flag import FlagRaised
 from app.trade.bench.modification_words import ohms, volts
 from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, Circuit, Kind, Law
@@ -36,11 +36,11 @@ class EffectView(QWidget):
         self.circuit = CircuitDrawing(CircuitFacts("other", "", "", ""))
         self.law = Label("", "soft", wrap=True)
         columns = (
-            Column("what", say("What it does"), least=128),
-            Column("maker", say("As made"), 92, number=True),
-            Column("now", say("Now"), 96, number=True),
-            Column("ratio", say("Ratio"), 74, right=True),
-            Column("rule", "", 124, header=ratio_scale),
+            Column("what", say("What it does"), least=136),
+            Column("maker", say("As made"), 86),
+            Column("now", say("Now"), 92),
+            Column("ratio", say("Ratio"), 68, right=True),
+            Column("rule", "", 112, header=ratio_scale),
         )
         self.table = SmallTable(say("What the modification does"), columns)
         self.spread = Label("", wrap=True)
@@ -71,9 +71,15 @@ class EffectView(QWidget):
         self.law.setText(words)
         set_shown(self._law_line, bool(words))
 
-    def show_effect(self, effect: ResistorEffect | None, circuit: Circuit, thresholds: Thresholds) -> None:
-        """The table; nothing where the numbers are not there."""
-        self.table.set_rows(effect_rows(effect, circuit, thresholds) if effect is not None else [])
+    def show_effect(
+        self,
+        effect: ResistorEffect | None,
+        circuit: Circuit,
+        thresholds: Thresholds,
+        coil: Decimal | None = None,
+    ) -> None:
+        """The table; nothing where the numbers are not there. ``coil``: heat in the coil as made, in watt."""
+        self.table.set_rows(effect_rows(effect, circuit, thresholds, coil) if effect is not None else [])
         set_shown(self.table, effect is not None)
         words = spread_words(effect) if effect is not None else ""
         self.spread.setText(words)
@@ -86,7 +92,9 @@ class EffectView(QWidget):
         set_shown(self._flags_line, bool(flags))
 
 
-def effect_rows(effect: ResistorEffect, circuit: Circuit, thresholds: Thresholds) -> list[Row]:
+def effect_rows(
+    effect: ResistorEffect, circuit: Circuit, thresholds: Thresholds, power: Decimal | None = None
+) -> list[Row]:
     """Resistance, then current or gain under the law, loop gain, and the coil's heat as power."""
     maker, now = ohms(effect.maker), ohms(rounded(effect.now, 3).normalize())
     rows = [_row("resistance", say("resistance"), maker, now, effect.resistance, None)]
@@ -104,6 +112,9 @@ def effect_rows(effect: ResistorEffect, circuit: Circuit, thresholds: Thresholds
     rows.append(_row("gain", say("loop gain"), Measure(Decimal(0), "dB"), gain, k, None))
     if heat is not None and coil:
         warmer = Measure(rounded(heat * 100, 1), "%")
+        if power is not None:
+            whole = Measure(significant(power * 1000, 3), "mW")
+            warmer = Measure(significant(power * heat * 1000, 3), "mW")
         over = None if caution is None else caution * caution
         rows.append(_row("heat", say("coil heat (power)"), whole, warmer, heat, over))
     return rows
@@ -117,8 +128,8 @@ def _row(key: str, word: str, maker: Measure, now: Measure, by: Decimal, caution
         key,
         (
             Words(word),
-            Figure(number(maker.value, signed=maker.signed), maker.unit),
-            Figure(number(now.value, signed=now.signed), now.unit, strong=True),
+            Words(number(maker.value, signed=maker.signed), maker.unit),
+            Words(number(now.value, signed=now.signed), now.unit, strong=True),
             Words(shown, strong=facts.warns, ink=ink, right=True),
             ratio(facts, shown),
         ),

@@ -55,7 +55,7 @@ class FilesSection(SheetSection):
         self._links = indented(self.save_link, self.strike_link, self.undo_link, gap=16, stretch=True)
         self._picture_line = indented(self.picture)
         self.nothing = indented(
-            Label(say("None yet. Drop photos and files onto this page, or add them here."), "soft", wrap=True)
+            Label(say("Drop photos and files onto this page, or add them here."), "soft", wrap=True)
         )
         self.column.add(self._tiles_line, self._about_line, self._links, self._picture_line, self.nothing)
         self._files: tuple[FileLine, ...] = ()

@@ -5,10 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, beside, told
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.stages import CauseFound, Outcome
@@ -27,23 +26,23 @@ class FindingsForm(InlineForm):
         self.page = page
         self.version: int | None = None
         self._read = Findings()
-        undecided = (None, say("not decided yet"))
+        undecided = ("", say("not decided yet"))
         groups = [undecided, *((group, say(group.value)) for group in FaultGroup)]
         causes = [undecided, *((cause, say(cause.value)) for cause in CauseFound)]
         outcomes = [undecided, *((outcome, say(outcome.value)) for outcome in Outcome)]
         self.group = self.add("fault_group", Combo("", groups, width=170))
-        self.meaning = Label("", "soft")
+        self.meaning = beside()
         self.form.row(say("Fault group"), self.group, self.meaning)
         self.cause = self.add("cause", Combo("", causes, width=290))
         self.form.row(say("Cause"), self.cause)
         self.cause_note = self.add("cause_note", Field("", hint=say("what exactly was found")))
         self.form.row(say("Found"), self.cause_note)
         self.outcome = self.add("outcome", Combo("", outcomes, width=230))
-        self.hint = Label("", "soft")
+        self.hint = beside()
         self.form.row(say("Outcome"), self.outcome, self.hint)
         self.finals = self.add("finals_reason", Field("", hint=say("only where they are left out")))
         self.form.row(say("No final readings"), self.finals)
-        self._theirs = Label("", wrap=True)
+        self._theirs = told("body")
         self.form.row("", self._theirs)
         self._meanings: dict[str, str] = {}
         self._proposed: FaultGroup | None = None
@@ -65,10 +64,10 @@ class FindingsForm(InlineForm):
             now = found.findings
             self.fill(
                 {
-                    "fault_group": now.fault_group,
-                    "cause": now.cause,
+                    "fault_group": now.fault_group or "",
+                    "cause": now.cause or "",
                     "cause_note": now.cause_note,
-                    "outcome": now.outcome,
+                    "outcome": now.outcome or "",
                     "finals_reason": now.finals_reason,
                 }
             )
@@ -79,24 +78,22 @@ class FindingsForm(InlineForm):
 
     def changed(self) -> None:
         group = self.group.value()
-        if group is not None:
+        if group:
             self.meaning.setText(self._meanings.get(str(group), ""))
         elif self._proposed is not None:
             self.meaning.setText(say("by the first start-up test: {group}", group=say(self._proposed.value)))
         else:
             self.meaning.setText("")
-        by_change = (
-            self.outcome.value() is not None and Outcome(self.outcome.value()) is Outcome.MENDED_MODIFIED
-        )
+        by_change = bool(self.outcome.value()) and Outcome(self.outcome.value()) is Outcome.MENDED_MODIFIED
         self.hint.setText(say("a mend by a modification establishes no cause") if by_change else "")
 
     def deed(self, who: int) -> Deed:
         group, cause, outcome = self.group.value(), self.cause.value(), self.outcome.value()
         findings = Findings(
-            fault_group=None if group is None else FaultGroup(group),
-            cause=None if cause is None else CauseFound(cause),
+            fault_group=FaultGroup(group) if group else None,
+            cause=CauseFound(cause) if cause else None,
             cause_note=self.cause_note.text(),
-            outcome=None if outcome is None else Outcome(outcome),
+            outcome=Outcome(outcome) if outcome else None,
             finals_reason=self.finals.text(),
         )
         return partial(

@@ -5,10 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.bench.signature import Signature
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.bench.flag import Closing
 from app.trade.refusal import FieldRefusal
@@ -28,7 +27,9 @@ class FlagAnswerForm(InlineForm):
         super().__init__(page.desk, key, say("Acknowledge it") if seen else say("Clear it"))
         self.flag = flag
         words = say("{word}: {sentence}", word=say(flag.word), sentence=say(flag.sentence))
-        self.form.row("", Label(words, wrap=True))
+        about = told("body")
+        about.setText(words)
+        self.form.row("", about)
         self.reason = self.add("reason", Field("", hint=say("it is kept with the name")))
         self.form.row(say("Reason"), self.reason)
         self.signature = Signature(self, page.desk, flag.needs, say("Signed by"))

@@ -15,7 +15,7 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.fields import Sentence
 from app.screens.kit.form import Form
 from app.screens.kit.label import Label
-from app.screens.kit.measure import px
+from app.screens.kit.measure import fix, px
 from app.screens.kit.palette import ink
 from app.screens.kit.strokes import hline
 from app.screens.language import clock_time, say
@@ -208,6 +208,22 @@ class InlineForm(QWidget):
         hline(p, 0, self.width(), 0, "line")
         hline(p, 0, self.width(), self.height() - 1, "line")
         p.fillRect(QRectF(0, 0, px(3), self.height()), ink("accent"))
+
+
+def told(kind: str = "soft") -> Label:
+    """Words in a form that take the room there is, as tall as a field when they are one line."""
+    label = Label("", kind, wrap=True)
+    policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+    policy.setHeightForWidth(True)
+    label.setSizePolicy(policy)
+    return label
+
+
+def beside(kind: str = "soft") -> Label:
+    """Words behind a field in its line."""
+    label = Label("", kind)
+    fix(label, min_height=32)
+    return label
 
 
 def value_of(field: Any) -> Any:

@@ -28,6 +28,7 @@ from app.screens.language import say
 from app.trade.bench.flag import Closing, Level
 from app.trade.bench.gates import READY_GATES
 from app.trade.bench.stages import Stage
+from app.trade.sentence import Sentence
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import FlagLineFact, GateLineFact
 
@@ -39,6 +40,14 @@ LINKS_SHOWN = 2
 GATES_NAMED = 2
 
 Target = tuple[str, Any]
+
+LINKS = {
+    "safety_missing": Sentence("Record the safety test"),
+    "final_missing": Sentence("Take final readings"),
+    "laser_no_power": Sentence("Read the light"),
+    "not_agreed": Sentence("Note the customer's yes"),
+    "told": Sentence("Write the invoice"),
+}
 
 
 class JobHeading(QWidget):
@@ -59,8 +68,8 @@ class JobHeading(QWidget):
         self.head = Heading()
         self.tag_button = Button(say("Print bench tag"), page.print_tag, key="Ctrl+P")
         self.bench_button = Button(say("Put on the bench"), page.put_on_bench, kind="main")
-        self.ready_button = Button(say("Set ready"), page.make_ready, key="Ctrl+Shift+R")
-        self.hand_button = Button(say("Hand back"), page.hand_back, key="Ctrl+H")
+        self.ready_button = Button(say("Set ready"), page.make_ready, kind="main", key="Ctrl+Shift+R")
+        self.hand_button = Button(say("Hand back"), page.hand_back, kind="main", key="Ctrl+H")
         self.hand_button.held.connect(self.go_to_what_holds)
         self.head.set_buttons(self.tag_button, self.ready_button, self.bench_button, self.hand_button)
         self.stage = StageButton(page.change_stage)
@@ -188,7 +197,8 @@ class JobHeading(QWidget):
             stage_index(sheet.stage), stage_word(sheet.stage, sheet.outcome), waiting_words(sheet.waiting)
         )
         promised = promise_words(sheet.promised_on, sheet.promised_time, self.page.desk.today())
-        facts: list[tuple[str, str | QWidget]] = [(say("Customer"), self.customer)]
+        customer = say("Customer") if not self.compact else ""
+        facts: list[tuple[str, str | QWidget]] = [(customer, self.customer)]
         if name:
             facts.append((say("Transport"), self.transport))
         if not self.compact and not self.narrow:
@@ -202,7 +212,6 @@ class JobHeading(QWidget):
         hold_ready = bool(stops) or any(gate.rule in READY_GATES for gate in open_gates)
         working = sheet.stage in (Stage.ON_THE_BENCH, Stage.RUNNING_IN)
         self.bench_button.setVisible(sheet.stage is Stage.TAKEN_IN)
-        self.ready_button.kind = "main"
         self.ready_button.setVisible(working and not hold_ready)
         self.tag_button.setVisible(sheet.stage is not Stage.HANDED_BACK)
         self.hand_button.setVisible(sheet.stage is not Stage.HANDED_BACK)
@@ -213,9 +222,8 @@ class JobHeading(QWidget):
             self.hand_button.block(say("{steps} to do", steps=_named([say(g.words) for g in open_gates])))
         else:
             self.hand_button.free()
-        for button in (self.ready_button, self.hand_button):
-            button.updateGeometry()
-            button.update()
+        self.hand_button.update()
+        self.head.make_room()
 
     def _flag(self, flag: FlagLineFact) -> FlagFacts:
         clears = say(flag.clears)
@@ -233,9 +241,10 @@ class JobHeading(QWidget):
     def _gate(self, gate: GateLineFact, sheet: JobSheet) -> GateFacts:
         todo = [each.rule for each in sheet.gates if not each.done]
         shown = gate.rule in todo[:LINKS_SHOWN]
-        link = say(gate.link) if gate.link is not None and shown else ""
+        link = LINKS.get(gate.rule, gate.link) if shown else None
         how = say(gate.how) if gate.done and gate.how is not None else ""
-        return GateFacts(say(gate.words), gate.done, how, link, ("gate", gate.rule))
+        words = say(link) if link is not None else ""
+        return GateFacts(say(gate.words), gate.done, how, words, ("gate", gate.rule))
 
     def _open(self, kind: str) -> None:
         if self.sheet is None:

@@ -8,9 +8,10 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QWidget
+from shiboken6 import isValid
 
 from app.screens.bench.failures import tell
 from app.screens.bench.inline_form import InlineForm
@@ -30,6 +31,8 @@ from app.work.shop_book import Book
 LISTS = frozenset(
     {"quantities", "limits", "instruments", "transport_types", "transports", "fittings", "settings"}
 )
+BAR = 12  # px that a scroll bar takes
+ABOVE = 36  # px of the section's own line above a form
 FOLD_AFTER = 24  # px of scrolling beyond what folding the heading wins
 
 
@@ -53,7 +56,10 @@ class JobSheetPage(JobDeeds):
         self._arrived = False
         self.set_title(say("Job"))
         self.setAcceptDrops(True)
-        self.sheet.set_margins((18, 9, 18, 27))
+        assert self.scroller is not None
+        # The bar takes its room from the margin, so that words stand under those of the heading.
+        self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
+        self.sheet.set_margins((18, 9, 18 - BAR, 27))
 
     # loading
 
@@ -107,10 +113,11 @@ class JobSheetPage(JobDeeds):
 
     def arrive(self) -> None:
         self._arrived = True
-        if self._loaded and self.body.readings.table.isVisible():
-            self.body.readings.table.setFocus(Qt.FocusReason.OtherFocusReason)
-        elif self._loaded:
-            self.body.ladder.test_button.setFocus(Qt.FocusReason.OtherFocusReason)
+        if not self._loaded:
+            return
+        readings = self.body.readings
+        begins = self.body.ladder.test_button if readings.table.isHidden() else readings.table
+        begins.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def leave(self) -> bool:
         for section in self.body.sections if self._loaded else ():
@@ -152,19 +159,20 @@ class JobSheetPage(JobDeeds):
         return Moment.DURING if worked else Moment.ARRIVAL
 
     def bring_into_sight(self, widget: QWidget) -> None:
-        """Scroll so that a form that has opened is seen, its head first."""
-        layout = self.layout()
-        if layout is None or self.scroller is None:
+        """Scroll so that what has opened is seen, its head first, once the sheet has made room for it."""
+        QTimer.singleShot(0, self, lambda: QTimer.singleShot(0, self, lambda: self._scroll_to(widget)))
+
+    def _scroll_to(self, widget: QWidget) -> None:
+        if self.scroller is None or not isValid(widget) or not self.body.isAncestorOf(widget):
             return
-        self.body.settle()
-        bar = self.scroller.verticalScrollBar()
+        bar, seen = self.scroller.verticalScrollBar(), self.scroller.viewport().height()
         top = widget.mapTo(self.body, widget.rect().topLeft()).y()
-        bottom = top + min(widget.sizeHint().height(), self.scroller.viewport().height() - px(48))
-        seen_from, seen_to = bar.value(), bar.value() + self.scroller.viewport().height()
-        if top - px(40) < seen_from:
-            bar.setValue(max(top - px(40), 0))
-        elif bottom + px(18) > seen_to:
-            bar.setValue(bottom + px(18) - self.scroller.viewport().height())
+        bottom = top + widget.height()
+        head = max(top - px(ABOVE), 0)
+        if head < bar.value() or bottom + px(18) - head > seen:
+            bar.setValue(head)
+        elif bottom + px(18) > bar.value() + seen:
+            bar.setValue(bottom + px(18) - seen)
 
     def form_with_focus(self) -> InlineForm | None:
         """The open form that the focus is in."""

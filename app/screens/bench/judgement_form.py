@@ -5,10 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.bench.stages import TrialOutcome
 from app.trade.refusal import FieldRefusal
@@ -25,7 +24,7 @@ class JudgementForm(InlineForm):
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Judge it"))
         self.hidden_values = {"row": 0, "what": ""}
-        self._what = Label("", wrap=True)
+        self._what = told("body")
         self.form.row("", self._what)
         self.outcome = self.add("outcome", Choice("", [(o, say(o.value)) for o in TrialOutcome]))
         self.form.row(say("What it did"), self.outcome)

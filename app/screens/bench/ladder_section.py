@@ -170,6 +170,7 @@ def _conditions(line: StartUpLine) -> str:
         disc=line.disc,
     )
     words = say(result.conditions)
+    stopped = say("stopped in {n} of {tries} tries", n=line.stopped_in, tries=line.tries)
     shown = say("error shown: {error}", error=line.error_shown) if line.error_shown else ""
-    whole = ", ".join(part for part in (words, shown, line.note) if part)
+    whole = ", ".join(part for part in (words, stopped, shown, line.note) if part)
     return f"{whole[:1].upper()}{whole[1:]}."

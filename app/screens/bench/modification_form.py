@@ -11,17 +11,16 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtWidgets import QBoxLayout, QWidget
 
 from app.screens.bench.effect_view import EffectView
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench import part_entries
 from app.trade.bench.effects import law_sentence
-from app.trade.bench.heat import part_load
+from app.trade.bench.heat import coil_power, part_load
 from app.trade.bench.modification_entry import fields_refused
 from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, Circuit, Kind, Law
 from app.trade.bench.typed_value import Entry, parse_value, read_value
@@ -87,7 +86,7 @@ class ModificationForm(InlineForm):
         self.rating = add("rating", Field("", width=70))
         self.current = add("current_before", Field("", width=70))
         self.coil = add("coil_resistance", Field("", width=70))
-        self.load_note = Label("", "soft", wrap=True)
+        self.load_note = told()
         self.load_rows = [
             form.row(
                 say("Rating"), self.rating, say("current as made"), self.current, say("coil"), self.coil
@@ -223,7 +222,10 @@ class ModificationForm(InlineForm):
         if entry.kind in RESISTOR_KINDS and self.law.value() is not None:
             law = say(law_sentence(entry.law, entry.where or "R"))
         view.show_law(f"{law[:1].upper()}{law[1:]}." if law else "")
-        view.show_effect(effect_of(entry) if law else None, entry.circuit, thresholds)
+        coil = None
+        if entry.current_before and entry.coil_resistance:
+            coil = coil_power(entry.current_before, entry.coil_resistance)
+        view.show_effect(effect_of(entry) if law else None, entry.circuit, thresholds, coil)
         if not entry.where and entry.maker_value is None and not entry.now:
             view.show_flags(())
             return

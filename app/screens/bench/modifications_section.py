@@ -39,9 +39,7 @@ class ModificationsSection(SheetSection):
         self._place = Column(gap=14)
         self.nothing = indented(
             Label(
-                say(
-                    "None known. A departure from the maker's design that stays inside stands here, ours or found."
-                ),
+                say("A departure from the maker's design that stays inside stands here, ours or found."),
                 "soft",
                 wrap=True,
             )

@@ -5,11 +5,10 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from app.screens.bench.sheet_section import SheetSection, indented
+from app.screens.bench.sheet_section import SheetSection
 from app.screens.desk import Paper
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.cells import Column, Link, Row, Words
-from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
 from app.work.bench.job_sheet import JobSheet
@@ -36,8 +35,7 @@ class PapersSection(SheetSection):
         )
         self.table = SmallTable(say("Papers"), columns, opened=self.look_at)
         self.table.link_opened.connect(self._link)
-        self.nothing = indented(Label(say("None yet."), "soft"))
-        self.column.add(self.table, self.nothing)
+        self.column.add(self.table)
 
     def facts(self, sheet: JobSheet) -> Any:
         return sheet.papers
@@ -49,13 +47,12 @@ class PapersSection(SheetSection):
                 Link(paper.title, (paper.id, False)),
                 Words(moment(paper.issued_at)),
                 Words(paper.by),
-                Words("" if paper.filed else say("filed when looked at"), soft=True),
+                Words("" if paper.filed else say("not filed yet"), soft=True),
                 Link(say("Print a copy"), (paper.id, True)),
             )
             rows.append(Row(paper.id, cells))
         self.table.set_rows(rows)
         set_shown(self.table, bool(rows))
-        set_shown(self.nothing, not rows)
         count = len(sheet.papers)
         self.set_summary(say("none yet") if not count else ", ".join(p.title for p in sheet.papers[-3:]))
 

@@ -13,7 +13,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.gauge_view import GaugeView
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, beside
 from app.screens.bench.reading_rows import gauge_facts, limit_words, verdict_words
 from app.screens.bench.reading_steps import ReadingStep, reached_rung, steps_for, still_to_read
 from app.screens.bench.typed_numbers import read_number, read_whole
@@ -23,7 +23,7 @@ from app.screens.kit.cells import Words
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
+from app.screens.kit.measure import fix
 from app.screens.language import say
 from app.screens.threads import Ticket
 from app.trade.bench.quantities import Quantity
@@ -88,7 +88,7 @@ class ReadingForm(InlineForm):
         offered = [q for q in page.lists.quantities if reached is None or q.readable(reached)]
         self.quantity = add("quantity", Field("", width=250, seen=[say(q.name) for q in offered]))
         self.detail = add("detail", Field(say("Which one"), width=96, hint=say("which one")))
-        self.progress = Label("", "soft")
+        self.progress = beside()
         form.row(say("Quantity"), self.quantity, self.detail, self.progress)
         self.value = add("typed", Field("", width=130))
         self.gauge = GaugeView()
@@ -113,6 +113,7 @@ class ReadingForm(InlineForm):
             meters.append((meter.id, name))
         self.instrument = add("instrument_id", Combo("", meters, 0, width=210))
         self.more_button = Button(say("More conditions"), self._turn_more, kind="quiet")
+        fix(self.more_button, min_height=32)
         form.row(say("Read with"), self.instrument, 4, self.more_button)
         self.disc = add("disc", Field("", width=170, seen=page.lists.discs))
         self.place = add("place", Field("", width=130, hint=say("radius, track")))

@@ -40,19 +40,30 @@ def columns(with_last: bool) -> tuple[Column, ...]:
     )
 
 
+def of_trials(readings: Sequence[ReadingLine]) -> list[ReadingLine]:
+    """Those that were taken for a trial: its tile shows them too."""
+    return [r for r in readings if r.moment is Moment.DURING and r.trial_number is not None]
+
+
 def rows_of(readings: Sequence[ReadingLine]) -> list[Row | Group]:
-    """In the order of the work; under a word for each moment as soon as there is more than one."""
+    """In the order of the work; under a word for each moment, and for each trial, as soon as there is more than
+    one run."""
+    runs: list[tuple[str, list[ReadingLine]]] = []
+    taken = of_trials(readings)
+    for each in Moment:
+        alone = [r for r in readings if r.moment is each and r not in taken]
+        if alone:
+            runs.append((moment_words(each), alone))
+        if each is Moment.DURING:
+            for number_of in dict.fromkeys(r.trial_number for r in taken):
+                of_one = [r for r in taken if r.trial_number == number_of]
+                runs.append((say("Trial {number}", number=number_of or 0), of_one))
     made: list[Row | Group] = []
-    moments = [m for m in Moment if any(r.moment is m for r in readings)]
-    for each in moments:
-        of = [r for r in readings if r.moment is each]
-        if len(moments) > 1:
+    for word, of in runs:
+        if len(runs) > 1:
             counted = sum(1 for r in of if r.struck is None)
-            made.append(
-                Group(
-                    moment_words(each), say("1 reading") if counted == 1 else say("{n} readings", n=counted)
-                )
-            )
+            readings_word = say("1 reading") if counted == 1 else say("{n} readings", n=counted)
+            made.append(Group(word, readings_word))
         made += [row_of(r) for r in of]
     return made
 
@@ -83,7 +94,7 @@ def row_of(reading: ReadingLine) -> Row:
 def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
     tip = ", ".join(part for part in (moment(reading.at), reading.by, reading.conditions) if part)
     return (
-        Words(say(reading.name), _trial(reading), tip=tip),
+        _name(reading, tip),
         _value(reading),
         Words(uncertainty_words(reading.uncertainty), soft=True),
         Words(reading.unit, soft=True),
@@ -98,14 +109,12 @@ def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
     )
 
 
-def _trial(reading: ReadingLine) -> str:
-    if reading.trial_number is None:
-        return ""
-    words = {
-        "before": say("before trial {number}", number=reading.trial_number),
-        "after": say("after trial {number}", number=reading.trial_number),
-    }
-    return words.get(reading.trial_side, "")
+def _name(reading: ReadingLine, tip: str) -> Words:
+    """What tells it from others of its kind stands soft behind: seek time, first to last track."""
+    name, _, more = say(reading.name).partition(", ")
+    side = {"before": say("before"), "after": say("after")}.get(reading.trial_side, "")
+    whole = f"{say(reading.name)}\n{tip}" if more else tip
+    return Words(name, side if side and reading.moment is Moment.DURING else more, tip=whole)
 
 
 def _value(reading: ReadingLine) -> Cell:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 from app.screens.bench.correction_form import CorrectionForm
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.reading_form import ReadingForm, TakenReading
-from app.screens.bench.reading_rows import LEAVING, columns, limit_words, rows_of, verdict_words
+from app.screens.bench.reading_rows import LEAVING, columns, limit_words, of_trials, rows_of, verdict_words
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
 from app.screens.kit.boxes import set_shown
@@ -43,12 +43,14 @@ class ReadingsSection(SheetSection):
         self.correct_link = self.link(say("Correct…"), self.correct_marked)
         self.strike_link = self.link(say("Strike out…"), self.strike_marked)
         self.undo_link = self.link(say("Take the strike-out back"), self.undo_marked)
-        self.set_links(self.correct_link, self.strike_link, self.undo_link, self.add_link)
+        self.trials_link = self.link("", self._turn_trials)
+        self._with_trials = False
+        self.set_links(self.correct_link, self.strike_link, self.undo_link, self.trials_link, self.add_link)
         self._with_last = False
         self.table = SmallTable(say("Readings"), columns(False), leaving=LEAVING)
         self.table.marked.connect(lambda _: self._show_links())
         self.nothing = indented(
-            Label(say("None yet. Readings stand here with their limits and verdicts."), "soft", wrap=True)
+            Label(say("Readings stand here with their limits and verdicts."), "soft", wrap=True)
         )
         self.column.add(self.table, self.nothing)
         self._readings: tuple[ReadingLine, ...] = ()
@@ -57,7 +59,7 @@ class ReadingsSection(SheetSection):
     # showing
 
     def facts(self, sheet: JobSheet) -> Any:
-        return sheet.readings, sheet.transport, self.page.works
+        return sheet.readings, sheet.transport, self.page.open_trial(), self.page.works
 
     def draw(self, sheet: JobSheet) -> None:
         self._readings = sheet.readings
@@ -74,13 +76,28 @@ class ReadingsSection(SheetSection):
             self.open.book_has_it()
 
     def _draw_rows(self) -> None:
-        rows = rows_of(self._readings)
+        rows = rows_of(self._shown())
         rows += [_on_the_way(taken, "") for taken in self.on_the_way]
         rows += [_on_the_way(taken, say("kept here, not saved")) for taken in self.not_saved]
         self.table.set_rows(rows)
         set_shown(self.table, bool(rows))
         set_shown(self.nothing, not rows)
         self._show_links()
+
+    def _shown(self) -> list[ReadingLine]:
+        """All but those of trials that are judged: their tiles show them, until they are asked for here too."""
+        taken = of_trials(self._readings)
+        waiting = self.page.open_trial()
+        folded = [r for r in taken if waiting is None or r.trial_number != waiting[1]]
+        count = len(folded)
+        hide, show = say("Hide those of trials"), say("Show {n} of trials", n=count)
+        self.trials_link.setText(hide if self._with_trials else show)
+        set_shown(self.trials_link, bool(folded))
+        return list(self._readings) if self._with_trials else [r for r in self._readings if r not in folded]
+
+    def _turn_trials(self) -> None:
+        self._with_trials = not self._with_trials
+        self._draw_rows()
 
     def _show_links(self) -> None:
         line = self.marked() if self.page.works else None

@@ -5,9 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.fields import TextArea
-from app.screens.kit.label import Label
 from app.screens.language import say
 from app.work.counter.requests import note_unsafe_request
 
@@ -21,14 +20,9 @@ class RequestForm(InlineForm):
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Note the request"))
         self.page = page
-        self.form.row(
-            "",
-            Label(
-                say("It stops the job until somebody refuses it; it cannot be closed otherwise."),
-                "soft",
-                wrap=True,
-            ),
-        )
+        about = told()
+        about.setText(say("It stops the job until somebody refuses it; it cannot be closed otherwise."))
+        self.form.row("", about)
         self.what = self.add("what", TextArea("", lines=2))
         self.form.row(say("Asked for"), self.what)
 

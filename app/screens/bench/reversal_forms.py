@@ -5,9 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.work.bench.modifications import assess_modification, reverse_modification
@@ -23,7 +22,7 @@ class ReversalForm(InlineForm):
         super().__init__(page.desk, key, say("It is put back"))
         self.page = page
         self.hidden_values = {"row": 0, "what": ""}
-        self._what = Label("", wrap=True)
+        self._what = told("body")
         self.form.row("", self._what)
         self.note = self.add("note", Field("", hint=say("for a fuse: why it was wrong or blown")))
         self.form.row(say("Note"), self.note)
@@ -56,7 +55,7 @@ class AssessmentForm(InlineForm):
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Assessed"))
         self.hidden_values = {"row": 0, "what": ""}
-        self._what = Label("", wrap=True)
+        self._what = told("body")
         self.form.row("", self._what)
         self.does = self.add("words", Field("", hint=say("what it does, and why it stays")))
         self.form.row(say("It does"), self.does)

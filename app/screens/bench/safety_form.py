@@ -6,11 +6,12 @@ from collections.abc import Mapping
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, beside, told
 from app.screens.bench.signature import Signature
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
+from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.label import Label
 from app.screens.language import say
 from app.screens.threads import Ticket
@@ -39,7 +40,7 @@ class SafetyForm(InlineForm):
         known = page.facts.mains_class
         self.says: dict[Step, Label] = {}
         self.fields: dict[Step, Any] = {}
-        self.standard = Label("", "soft", wrap=True)
+        self.standard = told()
         self.form.row("", self.standard)
         self.named_class: Choice | None = None
         if known is MainsClass.NOT_KNOWN:
@@ -65,8 +66,10 @@ class SafetyForm(InlineForm):
         self.form.row(say("Tested with"), self.instrument)
         self.note = self.add("note", Field(""))
         self.form.row(say("Note"), self.note)
-        self.result = Label("", "strong", wrap=True)
-        self.form.row("", self.result)
+        self.result = told("strong")
+        self._result_row = self.form.row("", self.result)
+        self.stop = FlagBar(say("Result"))
+        self.form.wide(self.stop)
         self.signature = Signature(self, page.desk, Mark.COMPETENT, say("Tested by"))
         self.named["pin"] = self.signature.pin
         self.desk.doors.look_up(
@@ -76,14 +79,14 @@ class SafetyForm(InlineForm):
 
     def _make_step(self, step: Step) -> None:
         name = say(step.name_words)
-        told = Label("", "soft")
-        self.says[step] = told
+        words = beside()
+        self.says[step] = words
         if step.measured:
             field: Any = Field("", width=110)
         else:
             field = Choice("", [("yes", say("in order")), ("no", say("not in order"))])
         self.fields[step] = self.add(step.value, field)
-        self._rows[step] = self.form.row(name, field, told)
+        self._rows[step] = self.form.row(name, field, words)
 
     def _show_page(self, found: SafetyPage) -> None:
         words = say("Limits by {standard}.", standard=found.standard) if found.standard else ""
@@ -152,22 +155,27 @@ class SafetyForm(InlineForm):
             field = self.fields[step.step]
             if hasattr(field, "set_error"):
                 field.set_error("")
-            told = (
-                ""
-                if step.meets in (Meets.NOT_DONE, Meets.NOT_APPLICABLE) and step.reading is None
-                else say(step.sentence)
-            )
-            name = say(step.step.name_words)
-            told = told.removeprefix(name).lstrip(" :").strip()
-            if step.limit is not None and step.reading is None:
-                told = say("limit {limit}", limit=shown_limit(step.step, step.limit))
-            self.says[step.step].setText(told)
+            words = ""
+            if step.reading is not None:
+                name = say(step.step.name_words)
+                words = say(step.sentence).removeprefix(name).lstrip(" :").strip()
+            elif step.limit is not None:
+                words = say("limit {limit}", limit=shown_limit(step.step, step.limit))
+            self.says[step.step].setText(words)
             self.says[step.step].set_soft(step.meets is not Meets.NO)
+        self._show_result(result)
+
+    def _show_result(self, result: TestResult) -> None:
+        begun = any(step.reading is not None for step in result.steps)
+        failed = result.overall is Overall.FAILED
         words = say(result.sentences[0])
-        if result.overall is Overall.FAILED:
-            words = f"{words} {say('A failed test stops the job until a full new test passes.')}"
-        self.result.setText(words if any(s.reading is not None for s in result.steps) else "")
-        self.result.setAccessibleName(words)
+        self.result.setText(words if begun and not failed else "")
+        self.form.show_rows([self._result_row], begun and not failed)
+        if failed and begun:
+            stays = say("A failed test stops the job until a full new test passes.")
+            self.stop.set_flags([FlagFacts("stop", say("failed"), words, stays)])
+        else:
+            self.stop.set_flags([])
 
     def _not_judged(self, error: Exception) -> None:
         if not isinstance(error, FieldRefusal):

@@ -5,10 +5,13 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtWidgets import QWidget
+
 from app.screens.bench.request_form import RequestForm
 from app.screens.bench.safety_form import SafetyForm
-from app.screens.bench.sheet_section import SheetSection, indented
+from app.screens.bench.sheet_section import SheetSection
 from app.screens.bench.text_lines import TextLine, TextLines
+from app.screens.kit.boxes import Row as Across
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Cell, Column, Group, Row, Words
@@ -58,7 +61,10 @@ class SafetySection(SheetSection):
         self.requests = TextLines(say("Unsafe requests"))
         self.requests.asked.connect(self._refuse)
         self._requests: tuple[RequestLine, ...] = ()
-        self._case_line = indented(self.case_button, self.case, stretch=True)
+        self._case_line = QWidget()
+        case_row = Across(gap=14, margins=(9, 0, 9, 0))
+        self._case_line.setLayout(case_row)
+        case_row.add(self.case_button).add(self.case, stretch=1)
         self.column.add(self._case_line, self.requests, self.table)
 
     def facts(self, sheet: JobSheet) -> Any:

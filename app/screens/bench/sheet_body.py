@@ -98,14 +98,6 @@ class SheetBody(QWidget):
         """The section of a key."""
         return next((section for section in self.sections if section.key == key), None)
 
-    def settle(self) -> None:
-        """Let all layouts take their places now, so that what has opened can be scrolled to."""
-        parent = self.parentWidget()
-        while parent is not None and parent is not self.page:
-            if (layout := parent.layout()) is not None:
-                layout.activate()
-            parent = parent.parentWidget()
-
     def said_deeds(self) -> Mapping[str, Callable[[], object]]:
         """What can be written down of what was said with the customer."""
         return {}

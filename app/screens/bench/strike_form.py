@@ -5,9 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
@@ -23,7 +22,7 @@ class StrikeForm(InlineForm):
     def __init__(self, page: JobSheetPage, key: str, kind: str = "", row: int = 0, what: str = "") -> None:
         super().__init__(page.desk, key, say("Strike out"))
         self.hidden_values = {"kind": kind, "row": row, "what": what}
-        self._what = Label("", wrap=True)
+        self._what = told("body")
         self.form.row("", self._what)
         self.reason = self.add("reason", Field("", hint=say("Why? It stays legible with this reason.")))
         self.form.row(say("Reason"), self.reason)

@@ -8,11 +8,10 @@ from enum import StrEnum
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench.part_entries import LASER_LABEL
@@ -74,7 +73,7 @@ class TransportForm(InlineForm):
         self.same = self.add("same_type", Tick(say("of the same type"), True))
         self._part_row = self.form.row(say("Part"), self.part)
         self._same_row = self.form.row("", self.same)
-        self.nothing = Label("", "soft", wrap=True)
+        self.nothing = told()
         self._nothing_row = self.form.row("", self.nothing)
         self._version = 1
         self.desk.doors.look_up(self, partial(transport_types, self.desk.book), self._show_types)

@@ -7,11 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.bench.readings_section import in_words
 from app.screens.kit.boxes import Flow
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench.changes import BenchChange, Leaves
@@ -38,7 +37,7 @@ class TrialForm(InlineForm):
             "change", Field("", width=340, seen=names, hint=say("lens cleaned, joints resoldered, …"))
         )
         form.row(say("What is changed"), self.change)
-        self.about = Label("", "soft", wrap=True)
+        self.about = told()
         form.row("", self.about)
         self.own_words = add("words", Field("", hint=say("one thing only, as the tile shall say it")))
         form.row(say("In own words"), self.own_words)
@@ -88,8 +87,10 @@ class TrialForm(InlineForm):
         minutes = say("{n} minutes", n=change.minutes)
         leaves = say("leaves {what}", what=say(change.leaves_words))
         caution = say(change.caution) if change.caution else ""
-        tools = say(change.tools) if change.tools else ""
-        self.about.setText(". ".join(part for part in (f"{minutes}, {leaves}", tools, caution) if part) + ".")
+        tools = say("with {tools}", tools=say(change.tools)) if change.tools else ""
+        first = ", ".join(part for part in (minutes, tools, leaves) if part)
+        said = (f"{part[:1].upper()}{part[1:]}." for part in (first, caution) if part)
+        self.about.setText(" ".join(said))
 
     @property
     def leaves_modification(self) -> bool:

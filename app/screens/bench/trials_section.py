@@ -56,9 +56,7 @@ class TrialsSection(SheetSection):
         )
         self._strip_line = indented(self.strip)
         self.nothing = indented(
-            Label(
-                say("None yet. Change one thing at a time, and read before and after it."), "soft", wrap=True
-            )
+            Label(say("Change one thing at a time, and read before and after it."), "soft", wrap=True)
         )
         self.column.add(self._strip_line, self._actions, self.nothing)
         self._trials: tuple[TrialTile, ...] = ()

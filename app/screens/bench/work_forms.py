@@ -7,11 +7,10 @@ from decimal import Decimal
 from functools import partial
 from typing import TYPE_CHECKING
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import number, say
 from app.trade.money import MICRO
@@ -42,7 +41,7 @@ class PartForm(InlineForm):
         self._parts: dict[str, PartLine] = {}
         self.part = self.add("part", Field("", width=340, hint=say("code or words")))
         self.form.row(say("Part"), self.part)
-        self.about = Label("", "soft", wrap=True)
+        self.about = told()
         self.form.row("", self.about)
         self.quantity = self.add("quantity", Field("", text="1", width=70))
         self.form.row(say("How many"), self.quantity)

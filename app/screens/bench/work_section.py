@@ -59,7 +59,7 @@ class WorkSection(SheetSection):
         self.sums = FactLine()
         self._sums_line = indented(self.sums)
         self.nothing = indented(
-            Label(say("None yet. What is used and how long it takes stands here."), "soft", wrap=True)
+            Label(say("What is used and how long it takes stands here."), "soft", wrap=True)
         )
         self.column.add(self.table, self._sums_line, self.nothing)
         self._lines: tuple[WorkLine, ...] = ()

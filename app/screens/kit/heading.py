@@ -65,20 +65,22 @@ class Heading(QWidget):
         self._plain = [b for b in buttons if isinstance(b, Button) and b.kind == "plain"]
         for button in buttons:
             self._buttons.addWidget(button, 0, Qt.AlignmentFlag.AlignVCenter)
-        self._make_room()
+        self.make_room()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._make_room()
+        self.make_room()
 
-    def _make_room(self) -> None:
-        """Where the words would be cut, plain buttons leave to the menu; main and blocked ones stay."""
+    def make_room(self) -> None:
+        """Where the words would be cut, plain buttons leave to the menu; main and blocked ones stay. Call it
+        after buttons have got other words or were shown or hidden."""
         number = self._number.sizeHint().width() + px(11) if self._number.text() else 0
         title = number + measure.width(self._title.text(), measure.large())
         need = max(title, measure.width(self._below.text())) + px(18)
         items = [self._buttons.itemAt(i) for i in range(self._buttons.count())]
         kept = [w for item in items if item is not None and (w := item.widget()) is not None]
-        room = self.width() - sum(w.sizeHint().width() + px(9) for w in kept)
+        here = [w for w in kept if w in self._plain or not w.isHidden()]
+        room = self.width() - sum(w.sizeHint().width() + px(9) for w in here)
         for button in self._plain:
             stays = button.blocked or room >= need
             if not stays:
