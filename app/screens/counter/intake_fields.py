@@ -57,7 +57,7 @@ _AMOUNTS = ("go_ahead_limit", "diagnosis_fee", "deposit")
 class IntakeFields:
     """Makes the rows of ``form`` and reads them. ``customer_id``, ``unit_id`` and the comeback are not typed."""
 
-    def __init__(self, form: Form, today: Callable[[], date]) -> None:
+    def __init__(self, form: Form, today: Callable[[], date], currency: str) -> None:
         self.customer_id: int | None = None
         self.unit_id: int | None = None
         self.comeback_of_id: int | None = None
@@ -66,7 +66,7 @@ class IntakeFields:
         self._what(form)
         self._fault(form)
         self._condition(form)
-        self._promise(form, today)
+        self._promise(form, today, currency)
         self.named: dict[str, Any] = {
             **{name: getattr(self, name) for name in (*_TEXTS, *_AMOUNTS)},
             "promised_on": self.promised_on,
@@ -137,7 +137,7 @@ class IntakeFields:
         self.disc_inside = Field(say("Disc left inside"), hint=say("where"), width=100)
         form.row(say("Other things"), self.other_things, say("Disc left inside"), self.disc_inside)
 
-    def _promise(self, form: Form, today: Callable[[], date]) -> None:
+    def _promise(self, form: Form, today: Callable[[], date], currency: str) -> None:
         form.section(say("Promise"))
         self.promised_on = DayField(say("Ready by"), today)
         self.promised_time = Field(say("Time"), hint="17:00", width=64)
@@ -149,12 +149,16 @@ class IntakeFields:
         self.go_ahead_limit = MoneyField(say("Ask first above"))
         self.fee_told = Tick(say("diagnosis fee told"))
         self.diagnosis_fee = MoneyField(say("Diagnosis fee"))
-        form.row(say("Ask first above"), self.go_ahead_limit, self.fee_told, self.diagnosis_fee)
+        form.row(
+            say("Ask first above"), self.go_ahead_limit, currency, self.fee_told, self.diagnosis_fee, currency
+        )
         means = [(one, say(one.value)) for one in Means]
         self.deposit = MoneyField(say("Deposit"))
         self.deposit_means = Combo(say("Paid by"), means, width=110)
         self.parts_returned = Tick(say("wants old parts back"))
-        form.row(say("Deposit"), self.deposit, say("paid by"), self.deposit_means, self.parts_returned)
+        form.row(
+            say("Deposit"), self.deposit, currency, say("paid by"), self.deposit_means, self.parts_returned
+        )
 
     def _one_of_the_two(self, *_: object) -> None:
         """Beside a number that was read there is nothing to say about one that was not."""

@@ -116,8 +116,13 @@ class IntakeMatches:
             )
             for c in found
         ]
-        title = say("Numbers with “{typed}”") if by_phone else say("Customers with “{typed}”")
-        self._show(field, title.replace("{typed}", field.text()), matches)
+        typed = field.text()
+        title = (
+            say("Numbers with “{typed}”", typed=typed)
+            if by_phone
+            else say("Customers with “{typed}”", typed=typed)
+        )
+        self._show(field, title, matches)
 
     def _show_units(self, field: Field, found: Sequence[UnitMatch]) -> None:
         by_serial = field is self._fields.serial
@@ -133,8 +138,13 @@ class IntakeMatches:
                     serial if by_serial else name, name if by_serial else serial, unit.customer or seen, unit
                 )
             )
-        title = say("Serial numbers with “{typed}”") if by_serial else say("Players with “{typed}”")
-        self._show(field, title.replace("{typed}", field.text()), matches)
+        typed = field.text()
+        title = (
+            say("Serial numbers with “{typed}”", typed=typed)
+            if by_serial
+            else say("Players with “{typed}”", typed=typed)
+        )
+        self._show(field, title, matches)
 
     def _show(self, field: Field, title: str, matches: Sequence[Match]) -> None:
         self.list.show_matches(field, title, matches)

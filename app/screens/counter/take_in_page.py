@@ -47,7 +47,7 @@ class TakeInPage(FormPage):
         self._wants_paper = True
         self._knows_asked: Any = None
         self._flags: Sequence[FlagFacts] = ()
-        self.fields = IntakeFields(self.form, desk.today)
+        self.fields = IntakeFields(self.form, desk.today, desk.shop.currency)
         self.named = self.fields.named
         self.knows = BookKnows()
         self.knows.asked.connect(self._knows_asks)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from sqlalchemy import select
@@ -15,7 +15,7 @@ from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Invoice, Job, Staff, ThingLeft, Unit, UnsafeReturnKept
 from app.trade.bench.flag import Level
 from app.trade.bench.flags import evaluate
-from app.trade.bench.gates import Asks, Gate, gates_of
+from app.trade.bench.gates import Gate, ask_for, gates_of
 from app.trade.bench.holds import held_by
 from app.trade.bench.stages import Outcome, Stage
 from app.trade.counter.hand_back import HandBackFacts, LeftKind
@@ -71,8 +71,8 @@ class HandBackView:
     papers: tuple[PaperLine, ...]
 
 
-def hand_back_view(book: Book, job_id: int) -> HandBackView:
-    """What to tick, to take and to say before this player goes."""
+def hand_back_view(book: Book, job_id: int, outcome: Outcome | None = None) -> HandBackView:
+    """What to tick, to take and to say before this player goes; ``outcome`` is the one about to be chosen."""
     with book.ask() as session:
         job = session.get_one(Job, job_id)
         unit = session.get_one(Unit, job.unit_id)
@@ -81,6 +81,9 @@ def hand_back_view(book: Book, job_id: int) -> HandBackView:
         thresholds = thresholds_of(settings)
         rows = JobRows(session, job)
         facts = facts_of(session, job, book.today(), rows)
+        if outcome is not None:
+            facts = replace(facts, outcome=outcome)
+        asks = ask_for(facts.outcome)
         decided = session.execute(
             select(UnsafeReturnKept, Staff.name)
             .join(Staff, Staff.id == UnsafeReturnKept.by)
@@ -101,9 +104,9 @@ def hand_back_view(book: Book, job_id: int) -> HandBackView:
                     select(ThingLeft).where(ThingLeft.job_id == job_id).order_by(ThingLeft.id)
                 )
             ),
-            gates=gates_of(facts, thresholds),
+            gates=tuple(gate for gate in gates_of(facts, thresholds) if asks in gate.at),
             stops=tuple(f.sentence for f in evaluate(facts, thresholds) if f.level is Level.STOP),
-            reasons=held_by(facts, Asks.HAND_BACK, thresholds),
+            reasons=held_by(facts, asks, thresholds),
             facts=form_facts(facts, settings),
             paid=Money(paid(rows), settings[CURRENCY]),
             invoiced=session.scalar(select(Invoice.id).where(Invoice.job_id == job_id).limit(1)) is not None,
