@@ -10,6 +10,7 @@ from pathlib import Path
 
 from app.book.door import system_clock
 from app.trade.wording import Wording
+from app.work.shop_book import Book
 
 
 def main(words: Sequence[str]) -> int:
@@ -91,15 +92,28 @@ def _own_files() -> Path:
 
 
 def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock) -> int:
-    from PySide6.QtWidgets import QApplication
-
-    from app.screens.kit import measure, palette
-    from app.screens.wheel import WheelGuard
-    from app.screens.window import appearance
+    from app.screens.log_file import LogFile, log_folder
     from app.work.shop_book import open_shop
 
     book = open_shop(path, clock=clock, make=make)  # a refusal is worded by the command line
-    app = QApplication([sys.argv[0]])
+    log = LogFile(log_folder())
+    try:
+        return _show(book)
+    finally:
+        log.close()
+
+
+def _show(book: Book) -> int:
+    from PySide6.QtWidgets import QApplication
+
+    from app.screens.kit import measure, palette
+    from app.screens.last_resort import LastResort
+    from app.screens.shop_window import ShopWindow
+    from app.screens.wheel import WheelGuard
+    from app.screens.window import appearance
+
+    app = QApplication.instance() or QApplication([sys.argv[0]])
+    assert isinstance(app, QApplication)
     app.setApplicationName("Spindlebook")
     app.setDesktopFileName("spindlebook")
     own = _own_files()
@@ -107,13 +121,18 @@ def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock
     palette.apply(app, scheme)
     measure.set_text_size(app, percent)
     WheelGuard(app)
-    from app.screens.shop_window import ShopWindow
-
-    shop = ShopWindow(app, book, own)
-    shop.show()
-    code = app.exec()
-    shop.close()
-    return code
+    last = LastResort()
+    last.install()
+    try:
+        shop = ShopWindow(app, book, own)
+        last.watch(shop.window, shop.doors)
+        try:
+            shop.show()
+            return app.exec()
+        finally:
+            shop.close()
+    finally:
+        last.remove()
 
 
 if __name__ == "__main__":

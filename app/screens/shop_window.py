@@ -11,7 +11,7 @@ from typing import Any
 from PySide6.QtCore import QObject, QTimer
 from PySide6.QtWidgets import QApplication
 
-from app.screens import language, rooms
+from app.screens import language, qt_words, rooms
 from app.screens.desk import Desk, FindHit, PlaceCount, ShopFacts, StaffNow
 from app.screens.drafts import Drafts
 from app.screens.scanner import Scanner
@@ -47,7 +47,9 @@ class ShopWindow(QObject):
         self.doors = Doors(self)
         self.drafts = Drafts(own_files / f"drafts-{book.path.stem}.json", self)
         settings = shop_settings(book)
-        language.use(wording_for(speaks or settings[LANGUAGE], book.zone))
+        wording = wording_for(speaks or settings[LANGUAGE], book.zone)
+        language.use(wording)
+        qt_words.speak(app, wording.locale)
         self.desk = Desk(
             book,
             doors=self.doors,

@@ -16,6 +16,9 @@ from app.screens.drafts import Drafts
 from app.screens.kit import measure, palette
 from app.screens.threads import Doors
 from app.trade.wording import plain
+from tests.work.conftest import cheap_pins, shop, shop_template
+
+__all__ = ["cheap_pins", "shop", "shop_template"]  # a small open book, for pages that need one
 
 
 @pytest.fixture(autouse=True)
