@@ -195,6 +195,7 @@ class MainWindow(QMainWindow):
 
     def _title(self, page: Page) -> None:
         if page is self.page:
+            self.menus.refresh()  # a page that has loaded serves more than one that has not
             shop = self.desk.shop.name
             parts = [part for part in (page.title, shop, say("Spindlebook")) if part]
             self.setWindowTitle(" – ".join(parts))
