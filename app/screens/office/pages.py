@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from app.screens.office.invoice_page import InvoicePage
 from app.screens.office.office_page import OfficePage
 from app.screens.window import MainWindow
 
@@ -9,3 +10,4 @@ from app.screens.window import MainWindow
 def register(window: MainWindow) -> None:
     """Teach the window the pages of the Office, and the deeds that begin on any page."""
     window.register("office", "office", OfficePage, root=True)
+    window.register("invoice", "office", InvoicePage)

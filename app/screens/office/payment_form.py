@@ -1,0 +1,96 @@
+"""Taking money on a job and giving it back."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtWidgets import QWidget
+
+from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.counter.money_field import MoneyField
+from app.screens.desk import Desk
+from app.screens.kit.cells import Column, Figure, Row, Words
+from app.screens.kit.choice import Choice
+from app.screens.kit.fields import Field
+from app.screens.kit.table import SmallTable
+from app.screens.language import moment, number, say
+from app.trade.bench.kinds import Means
+from app.trade.money import Money
+from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
+from app.work.office.invoice_view import InvoiceView, PaymentLine
+from app.work.office.payments import give_back, take_payment
+
+KINDS = {
+    "deposit": Sentence("deposit"),
+    "payment": Sentence("payment"),
+    "refund": Sentence("given back"),
+}
+
+
+class PaymentForm(InlineForm):
+    """Money taken, filled in with what is open; with ``back`` money given back, at most what is too much."""
+
+    def __init__(
+        self, desk: Desk, view: InvoiceView, *, back: bool = False, parent: QWidget | None = None
+    ) -> None:
+        verb = say("Give it back") if back else say("Take the payment")
+        super().__init__(desk, f"{'refund' if back else 'payment'} {view.job_id}", verb, parent=parent)
+        self._job, self._back = view.job_id, back
+        self.amount: MoneyField = self.add("amount", MoneyField("", view.currency, width=110))
+        self.means = self.add(
+            "means", Choice("", [(means.value, say(means.value)) for means in Means], "cash")
+        )
+        self.note = self.add("note", Field("", hint=say("if there is anything to note")))
+        self.form.row(say("Amount"), self.amount, say(view.currency))
+        self.form.row(say("How"), self.means)
+        self.form.row(say("Note"), self.note)
+        wanted = _too_much(view) if back else view.open
+        if wanted.minor > 0:
+            self._filling = True  # what is proposed is not typed: it makes no draft
+            self.amount.set_amount(wanted)
+            self._filling = False
+
+    def deed(self, who: int) -> Deed:
+        amount = self.amount.amount()
+        if amount is None:
+            self.amount.settle()
+            raise FieldRefusal({"amount": Sentence("Write the amount.")})
+        call = give_back if self._back else take_payment
+        means = Means(self.means.value())
+        return partial(call, self.desk.book, who, self._job, amount, means, note=self.note.text())
+
+    def first_field(self) -> QWidget:
+        return self.amount.edit
+
+
+def _too_much(view: InvoiceView) -> Money:
+    return -view.open if view.invoice is not None else view.paid
+
+
+def payments_table() -> SmallTable:
+    """An empty table of money taken and given back."""
+    return SmallTable(
+        say("Payments"),
+        (
+            Column("when", say("When"), 168),
+            Column("what", say("What"), 150),
+            Column("note", say("Note"), 0, least=80),
+            Column("by", say("Taken by"), 130),
+            Column("amount", say("Amount"), 100, number=True),
+        ),
+    )
+
+
+def payment_row(line: PaymentLine) -> Row:
+    """One payment."""
+    return Row(
+        line.id,
+        (
+            Words(moment(line.at)),
+            Words(say(KINDS[line.kind]), say(line.means.value)),
+            Words(line.note, soft=True),
+            Words(line.by, soft=True),
+            Figure(number(line.amount.amount, grouped=True)),
+        ),
+    )

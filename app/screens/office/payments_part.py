@@ -1,0 +1,57 @@
+"""The money of an invoice page: what was taken and given back, and what is still open."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.screens.desk import Desk
+from app.screens.kit.boxes import Column, set_shown
+from app.screens.kit.buttons import Button
+from app.screens.kit.label import Label
+from app.screens.language import say
+from app.screens.office.form_place import FormPlace
+from app.screens.office.link_line import inset, link_line
+from app.screens.office.payment_form import PaymentForm, payment_row, payments_table
+from app.work.office.invoice_view import InvoiceView
+
+
+class PaymentsPart(QWidget):
+    """A table of payments, what they come to, and the forms to take money and to give it back."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.view: InvoiceView | None = None
+        self.table = payments_table()
+        self._none = Label(say("Nothing paid yet."), "soft")
+        self.take = Button(say("Take a payment"), partial(self.open, back=False), kind="quiet")
+        self.give = Button(say("Give money back"), partial(self.open, back=True), kind="quiet")
+        self.place = FormPlace()
+        column = Column(self, gap=5)
+        column.addLayout(inset(Label(say("Payments"), "strong")))
+        column.add(self.table)
+        column.addLayout(inset(self._none, link_line(self.take, self.give)))
+        column.add(self.place)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+
+    def show_view(self, view: InvoiceView) -> None:
+        """Show what was paid on the job."""
+        first, self.view = self.view is None, view
+        self.table.set_rows([payment_row(line) for line in view.payments])
+        set_shown(self.table, bool(view.payments))
+        set_shown(self._none, not view.payments)
+        too_much = view.open.minor < 0 if view.invoice is not None else view.paid.minor > 0
+        set_shown(self.give, too_much)
+        if first:
+            for name in ("payment", "refund"):
+                if self._desk.drafts.read(f"{name} {view.job_id}"):
+                    self.open(back=name == "refund", focus=False)
+                    return
+
+    def open(self, *, back: bool, focus: bool = True) -> None:
+        """Open the form to take money or, with ``back``, to give it back."""
+        if self.view is not None:
+            form = PaymentForm(self._desk, self.view, back=back)
+            self.place.open(form, self.give if back else self.take, focus=focus)
