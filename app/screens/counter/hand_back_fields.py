@@ -85,14 +85,19 @@ class HandBackFields:
         self.named["paid_words"] = self.paid_words
 
     def _safety(self, form: Form) -> None:
-        self.signed = Tick(say("the customer has signed the warning"))
-        self.tagged = Tick(say("the tag is on the plug"))
-        self.shut = Tick(say("the case is shut"))
+        self.signed = Tick(say("the customer has signed the warning"), parent=form)
+        self.tagged = Tick(say("the tag is on the plug"), parent=form)
+        self.shut = Tick(say("the case is shut"), parent=form)
+        boxes = (self.signed, self.tagged, self.shut)
         if self.view.decision is None:
+            for box in boxes:
+                box.hide()  # asked only once the owner has decided
             return
         form.section(say("Unsafe"))
-        for box in (self.signed, self.tagged, self.shut):
+        for box in boxes:
             form.row("", box)
+        self.signed.setChecked(self.view.decision.signed)
+        self.tagged.setChecked(self.view.decision.plug_tagged)
 
     # showing
 
