@@ -12,7 +12,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt, qVersion
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app import __version__
 from app.screens.desk import Desk
@@ -21,8 +21,9 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.cells import Row, Words
 from app.screens.kit.form import Form
-from app.screens.kit.heading import Heading
+from app.screens.kit.heading import Heading, Rule
 from app.screens.kit.label import Label
+from app.screens.kit.measure import px
 from app.screens.kit.section import Section
 from app.screens.kit.table import SmallTable
 from app.screens.language import say
@@ -34,6 +35,20 @@ from app.work.upkeep.about_book import AboutBook, about_book
 
 LICENCE = Path(__file__).resolve().parents[2] / "LICENSE"
 _log = logging.getLogger(__name__)
+
+
+class _Value(Label):
+    """A fact behind its soft label, its first line as high as the label's."""
+
+    def __init__(self, text: str = "") -> None:
+        super().__init__(text, wrap=True)
+        policy = self.sizePolicy()
+        policy.setHorizontalPolicy(QSizePolicy.Policy.Expanding)
+        self.setSizePolicy(policy)
+
+    def refit(self) -> None:
+        super().refit()
+        self.setContentsMargins(0, px(7), 0, 0)
 
 
 class AboutPage(Page):
@@ -50,22 +65,22 @@ class AboutPage(Page):
         )
         self.copy = Button(say("Copy details"), self.copy_details)
         self.head.set_buttons(self.copy)
-        self.heading.add(self.head)
+        self.heading.add(self.head, 9, Rule())
         self._about: AboutBook | None = None
         form = Form()
         form.section(say("Program"))
-        form.row(say("Version"), _value(__version__))
-        form.row(say("Runs on"), _value(f"Python {platform.python_version()}, Qt {qVersion()}, {system()}"))
-        form.row(say("Log"), _value(str(log_folder() / NAME)))
+        form.row(say("Version"), _Value(__version__))
+        form.row(say("Runs on"), _Value(f"Python {platform.python_version()}, Qt {qVersion()}, {system()}"))
+        form.row(say("Log"), _Value(str(log_folder() / NAME)))
         form.section(say("Book"))
-        self._path, self._files, self._copies, self._kept = (_value("") for _ in range(4))
+        self._path, self._files, self._copies, self._kept = (_Value() for _ in range(4))
         form.row(say("File"), self._path)
         form.row(say("Papers, photos"), self._files)
         form.row(say("Copies"), self._copies)
         form.row(say("Kept by"), self._kept)
         form.section(say("Safety"))
         for text in safety_words():
-            form.row("", _value(text))
+            form.row("", _Value(text))
         self.sheet.add(form, self._licence(), self._parts())
 
     def reload(self, changes: Any = None) -> None:
@@ -156,7 +171,3 @@ def safety_words() -> tuple[str, ...]:
             "on the word of a program."
         ),
     )
-
-
-def _value(text: str) -> Label:
-    return Label(text, wrap=True)

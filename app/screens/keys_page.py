@@ -73,9 +73,7 @@ class KeysPage(Page):
         self.wanted.entered.connect(self._to_table)
         self.wanted.edit.stepped.connect(lambda _: self._to_table())
         self.heading.add(self.head, 9, self.wanted, 4)
-        self.model = RowsModel(
-            (Column("action", say("Action"), least=200), Column("keys", say("Keys"), width=320))
-        )
+        self.model = RowsModel((Column("action", say("Action"), width=400), Column("keys", say("Keys"))))
         self.table = Table(say("All keys"), self.model, opens=False)
         self.sheet.set_margins((18, 0, 18, 9))
         self.sheet.add(self.table, stretch=1)

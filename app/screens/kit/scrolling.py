@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QEvent, QRect, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QEvent, QObject, QRect, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QFrame, QScrollArea, QScrollBar, QStyle, QStyleOptionSlider, QWidget
 
 from app.screens.kit.measure import px
@@ -65,6 +65,25 @@ class Scroller(QScrollArea):
         if inside is not None:
             self.setWidget(inside)
             inside.setAutoFillBackground(False)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self._fit_least()
+        super().resizeEvent(event)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.LayoutRequest and watched is self.widget():
+            self._fit_least()
+        return super().eventFilter(watched, event)
+
+    def _fit_least(self) -> None:
+        """Words that wrap ask for the height of their narrowest shape; what counts is the height at this width,
+        which Qt asks for by itself once nothing larger is set."""
+        inside = self.widget()
+        layout = inside.layout() if inside is not None else None
+        if inside is not None and layout is not None:
+            least = 1 if layout.hasHeightForWidth() else 0
+            if inside.minimumHeight() != least:
+                inside.setMinimumHeight(least)
 
     def show_focus(self, widget: QWidget) -> None:
         """Scroll so that ``widget`` is in sight with some room around it."""
