@@ -24,6 +24,7 @@ class CompactStanding(QWidget):
         super().__init__()
         self._gates: tuple[str, ...] = ()
         self._flags: tuple[tuple[str, str], ...] = ()
+        self._left = False
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
 
     @property
@@ -38,6 +39,11 @@ class CompactStanding(QWidget):
         marked = ", ".join(word for _, word in flags)
         self.setAccessibleName(f"{say('Still to do')}: {said}. {marked}")
         self.updateGeometry()
+        self.update()
+
+    def set_left(self, left: bool) -> None:
+        """Begin at the left edge, where it stands under the facts instead of beside them."""
+        self._left = left
         self.update()
 
     def refit(self) -> None:
@@ -56,7 +62,7 @@ class CompactStanding(QWidget):
     def _walk(self, p: QPainter | None) -> int:
         """Draw from the right end's start, or only measure; px taken."""
         x, mid = 0.0, self.height() / 2
-        if p is not None:
+        if p is not None and not self._left:
             x = float(max(self.width() - self._walk(None), 0))
         start = x
         if self._gates:

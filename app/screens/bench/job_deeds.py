@@ -40,6 +40,8 @@ class JobDeeds(Page):
         """The actions of the menu that this page serves now."""
         always: dict[str, Callable[[], object]] = {
             "leave": self.leave_form_or_page,
+            "save": self.save_form,
+            "add_message": lambda: self.body.said.open_form("message"),
             "ticket": partial(self.body.papers.look_at_newest, Kind.INTAKE_TICKET),
             "receipt": partial(self.body.papers.look_at_newest, Kind.HAND_BACK_RECEIPT),
             "history": lambda: self.go_to("history"),
@@ -65,7 +67,6 @@ class JobDeeds(Page):
             "hand_back": self.hand_back,
             "strike": self.strike_marked,
             "undo": self.undo_marked,
-            "save": self.save_form,
             "change_stage": self.change_stage,
             "findings": self.decide_findings,
             "unsafe_request": self.note_request,

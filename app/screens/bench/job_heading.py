@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QBoxLayout, QWidget
 
 from app.screens.bench.compact_standing import CompactStanding
 from app.screens.bench.inline_form import InlineForm
@@ -24,6 +24,7 @@ from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.gates import GateFacts, GateRow
 from app.screens.kit.heading import FactLine, Heading, Rule
 from app.screens.kit.label import Label
+from app.screens.kit.measure import px
 from app.screens.language import say
 from app.trade.bench.flag import Closing, Level
 from app.trade.bench.gates import READY_GATES
@@ -82,7 +83,7 @@ class JobHeading(QWidget):
         self._said_word = Label(say("Said"), "soft")
         self.said_line = QWidget()
         Row(self.said_line, gap=7).add(self._said_word).add(self.said, stretch=1)
-        self.gates = GateRow(note=say("before it can be handed back"))
+        self.gates = GateRow()
         self.gates.acted.connect(self.acted)
         self.flags = FlagBar(say("Flags"), most=FLAGS_SHOWN)
         self.flags.acted.connect(self.acted)
@@ -94,7 +95,8 @@ class JobHeading(QWidget):
         self._open_kind = ""
         self.standing = CompactStanding()
         self._facts_line = QWidget()
-        Row(self._facts_line, gap=23).add(self.facts, stretch=1).add(self.standing)
+        self._facts_row = Row(self._facts_line, gap=23)
+        self._facts_row.add(self.facts, stretch=1).add(self.standing)
         column = Column(self, gap=1)
         column.add(self.head, 2, self._facts_line, self.said_line, 3, self.gates, 3, self.flags)
         column.add(self.folded_flags, self.told)
@@ -115,7 +117,7 @@ class JobHeading(QWidget):
         closed = sheet.stage is Stage.HANDED_BACK
         flags = [self._flag(flag) for flag in sheet.flags]
         gates = [] if closed else [self._gate(gate, sheet) for gate in _worth_showing(sheet.gates)]
-        self.gates.set_gates(gates)
+        self.gates.set_gates(gates, "" if self.narrow else say("before it can be handed back"))
         self.flags.set_flags(flags)
         self.folded_flags.set_flags(flags)
         self.standing.set_standing(
@@ -134,7 +136,13 @@ class JobHeading(QWidget):
     def set_narrow(self, narrow: bool) -> None:
         """Fold the flags where there is little room."""
         self.narrow = narrow
+        way = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
+        self._facts_row.setDirection(way)
+        self._facts_row.setSpacing(px(2) if narrow else px(23))
+        self.standing.set_left(narrow)
         self._show_parts()
+        if self.sheet is not None:
+            self.show_sheet(self.sheet)
 
     def tell(self, words: str) -> None:
         """A soft line: what the book took for granted, or what came of something. It goes with the next change."""

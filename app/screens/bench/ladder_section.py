@@ -50,12 +50,16 @@ class LadderSection(SheetSection):
         self.table.marked.connect(self._marked)
         self.strike_button = Button(say("Strike out…"), self.strike_marked, kind="quiet")
         self.undo_button = Button(say("Take the strike-out back"), self.undo_marked, kind="quiet")
+        self.test_link = self.link(say("Test again"), page.record_start_up, "Ctrl+T")
+        self.all_link = self.link(say("All tests"), self._turn_table)
+        self.set_links(self.all_link, self.test_link)
+        self._button_line = indented(self.test_button, self.all_button, stretch=True)
+        self._conditions_line = indented(self.conditions)
+        self._narrow = False
         self._ladder_line = indented(self.ladder)
         self._table_links = indented(self.strike_button, self.undo_button, stretch=True)
-        self.column.add(self._ladder_line, indented(self.conditions))
-        self.column.add(
-            indented(self.test_button, self.all_button, stretch=True), self.table, self._table_links
-        )
+        self.column.add(self._ladder_line, self._conditions_line)
+        self.column.add(self._button_line, self.table, self._table_links)
         set_shown(self.table, False)
         set_shown(self._table_links, False)
         self._lines: tuple[StartUpLine, ...] = ()
@@ -72,23 +76,15 @@ class LadderSection(SheetSection):
         stands = say(sheet.stands) if sheet.stands is not None else say("Not tested yet.")
         if last is None:
             self.ladder.set_facts(LadderFacts(rungs, 0, 0, stands))
-            self.conditions.setText("")
-            self.set_summary(say("not tested yet"))
         else:
             self._draw_rung(rungs, last.rung, stands)
-            self.conditions.setText(_conditions(last))
-            when = moment(last.at, "d MMM HH:mm")
-            self.set_summary(say("test {number}, {when}", number=len(standing), when=when))
-        set_shown(self.conditions, last is not None)
-        self.test_button.setText(say("Test again") if last is not None else say("Record the first test"))
-        self.all_button.setText(say("All {count} tests", count=len(sheet.start_ups)))
-        set_shown(self.all_button, len(sheet.start_ups) > 1 or any(line.struck for line in sheet.start_ups))
-        set_shown(self.test_button, self.page.works)
+        self._show_words(last, len(standing))
         self.table.set_rows([self._row(i, line) for i, line in enumerate(sheet.start_ups, start=1)])
         self._marked(self.table.marked_key())
 
     def narrowed(self, narrow: bool) -> None:
         """Stand the ladder up at a fixed width, or lay it down across the sheet."""
+        self._narrow = narrow
         self.ladder.set_lying(narrow)
         if narrow:
             self.setMinimumWidth(0)
@@ -97,6 +93,32 @@ class LadderSection(SheetSection):
             self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         else:
             measure.fix(self, width=WIDTH)
+        if self._facts is not None:
+            self.draw(self.page.facts)
+
+    def _show_words(self, last: StartUpLine | None, number: int) -> None:
+        """Conditions and buttons below an upright ladder; beside the word of one that lies."""
+        lying, works = self._narrow, self.page.works
+        seen = _conditions(last) if last is not None else ""
+        self.conditions.setText(seen)
+        set_shown(self._conditions_line, bool(seen) and not lying)
+        if last is None:
+            self.set_summary(say("not tested yet"))
+        else:
+            told = say("test {number}, {when}", number=number, when=moment(last.at, "d MMM HH:mm"))
+            self.set_summary(f"{told}, {seen[:1].lower()}{seen[1:].rstrip('.')}" if lying else told)
+        test = say("Test again") if last is not None else say("Record the first test")
+        several = len(self._lines) > 1 or any(line.struck for line in self._lines)
+        every = say("All {count} tests", count=len(self._lines))
+        for button in (self.test_button, self.test_link):
+            button.setText(test)
+        for button in (self.all_button, self.all_link):
+            button.setText(every)
+        set_shown(self.test_button, works and not lying)
+        set_shown(self.test_link, works and lying)
+        set_shown(self.all_button, several and not lying)
+        set_shown(self.all_link, several and lying)
+        set_shown(self._button_line, not lying and (works or several))
 
     def strike_marked(self) -> None:
         """Open the form that strikes the marked test out."""

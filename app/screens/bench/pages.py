@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from app.screens.bench.bench_page import BenchPage
 from app.screens.bench.job_sheet_page import JobSheetPage
+from app.screens.bench.transport_page import TransportPage
+from app.screens.bench.unit_page import UnitPage
 from app.screens.window import MainWindow
 
 
@@ -11,3 +13,5 @@ def register(window: MainWindow) -> None:
     """Teach the window the pages of the bench."""
     window.register("bench", "bench", BenchPage, root=True)
     window.register("job", "bench", JobSheetPage)
+    window.register("transport", "bench", TransportPage)
+    window.register("unit", "bench", UnitPage)

@@ -18,6 +18,7 @@ from app.screens.bench.notes_section import NotesSection
 from app.screens.bench.papers_section import PapersSection
 from app.screens.bench.readings_section import ReadingsSection
 from app.screens.bench.safety_section import SafetySection
+from app.screens.bench.said_section import SaidSection
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.bench.standing_view import StandingView
 from app.screens.bench.trials_section import TrialsSection
@@ -47,6 +48,7 @@ class SheetBody(QWidget):
         self.findings = FindingsSection(page)
         self.work = WorkSection(page)
         self.safety = SafetySection(page)
+        self.said = SaidSection(page)
         self.notes = NotesSection(page)
         self.files = FilesSection(page)
         self.papers = PapersSection(page)
@@ -59,6 +61,7 @@ class SheetBody(QWidget):
             self.findings,
             self.work,
             self.safety,
+            self.said,
             self.notes,
             self.files,
             self.papers,
@@ -100,7 +103,11 @@ class SheetBody(QWidget):
 
     def said_deeds(self) -> Mapping[str, Callable[[], object]]:
         """What can be written down of what was said with the customer."""
-        return {}
+        return {
+            "add_message": lambda: self.said.open_form("message"),
+            "add_agreement": lambda: self.said.open_form("agreement"),
+        }
 
     def record_yes(self, modification_id: int | None) -> None:
-        """Record the customer's yes."""
+        """Record the customer's yes, to a modification where one is given."""
+        self.said.record_yes(modification_id)

@@ -15,7 +15,7 @@ from app.screens.kit.fields import Field
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench.part_entries import LASER_LABEL
-from app.trade.bench.typed_value import parse_value, read_value
+from app.trade.bench.typed_value import parse_value, read_value, typed_form
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence, words
 from app.work.bench.transports import (
@@ -100,7 +100,9 @@ class TransportForm(InlineForm):
         if not self.desk.drafts.read(self.key):
             self._filling = True
             self.marking.set_text(life.marking)
-            self.label_current.set_text(f"{life.label.value} mA" if life.label is not None else "")
+            self.label_current.set_text(
+                typed_form(life.label.value, LASER_LABEL.unit) if life.label is not None else ""
+            )
             self._filling = False
 
     def changed(self) -> None:

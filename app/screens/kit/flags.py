@@ -202,7 +202,7 @@ class FlagBar(QWidget):
 
     def _fold_line(self, rest: Sequence[FlagFacts]) -> FoldHead:
         text = (
-            say("{count} more", count=len(rest)) if not self._folds else say("{count} flags", count=len(rest))
+            say("{count} more", count=len(rest)) if not self._folds else _counted(len(rest))
         )
         head = FoldHead(text)
         head.set_opened(False)
@@ -217,6 +217,10 @@ class FlagBar(QWidget):
         head.clicked.connect(turn)
         self._more = head
         return head
+
+
+def _counted(count: int) -> str:
+    return say("1 flag") if count == 1 else say("{count} flags", count=count)
 
 
 def flag_bar(

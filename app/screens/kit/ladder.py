@@ -224,18 +224,24 @@ def _lying(p: QPainter, facts: LadderFacts, width: float) -> None:
             of="stop",
             elide=False,
         )
+    last_named = not (facts.stopped and facts.stopped > count - 3)
+    first_to = at(1) - px(5) + measure.width(f"1 {facts.rungs[0]}")
+    last_wide = measure.width(f"{count} {facts.rungs[-1]}")
+    last_from = min(at(count) - last_wide / 2, width - last_wide) if last_named else width
     for rung in range(1, count + 1):
         x, state = at(rung), _state(facts, rung)
         _rung(p, QRectF(x - wide / 2, middle - tall / 2, wide, tall), state, lying=True)
         if state == "stopped":
             continue
         role = "text" if state == "reached" else "soft"
-        with_word = rung == 1 or (rung == count and not (facts.stopped and facts.stopped > count - 3))
+        with_word = rung == 1 or (rung == count and last_named)
         text = f"{rung} {facts.rungs[rung - 1]}" if with_word else str(rung)
         taken = measure.width(text)
         left = x - px(5) if rung == 1 else min(x - taken / 2, width - taken)
         if facts.stopped and left < stop_to + px(6) and left + taken > stop_from - px(6):
             continue  # under the words of the rung where it stopped
+        if 1 < rung < count and (left < first_to + px(6) or left + taken > last_from - px(6)):
+            continue  # under the words of the first or the last
         words(
             p,
             QRectF(left, below.top(), taken + 2, below.height()),

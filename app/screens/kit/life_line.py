@@ -240,6 +240,7 @@ class LifeLine(QWidget):
                 vline(p, x - 0.75, y, y + px(TICK), "text", 1.5)
             wide = measure.width(job.number)
             rect = QRectF(x - wide / 2, 0, wide, px(NUMBERS) - px(2))
+            rect.moveLeft(min(max(rect.left(), 2.0), self.width() - wide - 2.0))
             self._links.append(rect)
             if rect.left() < taken_to + px(4) and i != self.at:
                 continue  # crowded: the tick stays and can still be opened by keys

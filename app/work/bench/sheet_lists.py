@@ -99,6 +99,7 @@ def readings_of(rows: JobRows) -> tuple[ReadingLine, ...]:
                 at=row.at,
                 by=rows.staff[row.by],
                 struck=struck_of(row, rows.staff),
+                warm_minutes=row.warm_minutes,
             )
         )
     return tuple(lines)

@@ -8,9 +8,11 @@ from decimal import Decimal
 
 from sqlalchemy import select
 
+from app.book.bench.modification_facts import fact_of
 from app.book.door import Book, Change
 from app.book.tables import Fitting, Job, Modification, PartChange, Reading, Transport, TransportType, Unit
 from app.trade.bench.kinds import Arrangement
+from app.trade.bench.modification_words import what_it_is
 from app.trade.bench.units import UNITS
 from app.trade.bench.verdict import VerdictWord
 from app.trade.refusal import FieldRefusal, Refusal
@@ -208,7 +210,7 @@ class LifeModification:
     """One modification of the transport's life."""
 
     id: int
-    words: str
+    words: Sentence
     at: datetime
     job_number: int
     reversed_at: datetime | None
@@ -298,7 +300,7 @@ def transport_life(book: Book, transport_id: int) -> TransportLife:
             modifications=tuple(
                 LifeModification(
                     row.id,
-                    f"{row.reference} {row.kind.value}",
+                    what_it_is(fact_of(row, numbers[row.job_id], "", "", {})),
                     row.at,
                     numbers[row.job_id],
                     row.reversed_at,
