@@ -14,7 +14,7 @@ from app.screens.counter.failures import tell
 from app.screens.counter.foot_line import FootLine
 from app.screens.counter.merge_panel import MergePanel
 from app.screens.counter.papers import with_staff
-from app.screens.counter.worded import Worded
+from app.screens.counter.words_area import WordsArea
 from app.screens.desk import Desk
 from app.screens.form_page import FormPage
 from app.screens.kit.boxes import Column, Row, set_shown
@@ -23,7 +23,7 @@ from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.cells import Row as TableRow
 from app.screens.kit.cells import Words
 from app.screens.kit.choice import Choice
-from app.screens.kit.fields import Field, TextArea
+from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
 from app.screens.kit.margin import MarginPage
 from app.screens.kit.table import SmallTable
@@ -56,6 +56,7 @@ class CustomerPage(FormPage):
         self.draft_key = f"customer {customer_id or 'new'}"
         self.card: CustomerCard | None = None
         self._saving = False
+        self._told = ""  # behind the soft line, until something is saved again
         self._make_form()
         self._make_margin()
         self._make_foot()
@@ -75,7 +76,7 @@ class CustomerPage(FormPage):
         self.ring_when = Field(say("When to ring"), width=200)
         form.row(say("When to ring"), self.ring_when)
         form.section(say("Where"))
-        self.street = Worded(TextArea(say("Street and house"), lines=2))
+        self.street = WordsArea(say("Street and house"), lines=2)
         form.row(say("Address"), self.street)
         self.postcode = Field(say("Postcode"), hint=say("postcode"), width=100)
         self.city = Field(say("Town"), hint=say("town"))
@@ -87,7 +88,7 @@ class CustomerPage(FormPage):
         form.row(say("Language"), self.language)
         self.vat_id = Field(say("VAT number"), width=200)
         form.row(say("VAT number"), self.vat_id)
-        self.note = Worded(TextArea(say("Note"), lines=3))
+        self.note = WordsArea(say("Note"), lines=3)
         form.row(say("Note"), self.note)
         self.named = {name: getattr(self, name) for name in (*_PLAIN, *_LONG, "language")}
         self._stands_for = Label("", "soft", wrap=True)
@@ -145,7 +146,7 @@ class CustomerPage(FormPage):
         for name in _PLAIN:
             getattr(self, name).set_text(str(values.get(name) or ""))
         for name in _LONG:
-            getattr(self, name).inner.set_text(str(values.get(name) or ""))
+            getattr(self, name).set_text(str(values.get(name) or ""))
         language = values.get("language")
         self.language.set_value(language if language in ("en", "de") else "")
 
@@ -161,7 +162,7 @@ class CustomerPage(FormPage):
         self.set_title(name)
         self.head.set_words(name)
         since = local_day(card.since, self.desk.shop.zone) if self.desk.shop.zone else card.since.date()
-        self.set_below(say("In the book since {day}.", day=day(since)))
+        self.set_below(f"{say('In the book since {day}.', day=day(since))} {self._told}".strip())
         if not self._touched and not (first and self.take_draft()):
             self._filling = True
             try:
@@ -202,13 +203,14 @@ class CustomerPage(FormPage):
     def form_now(self) -> CustomerForm:
         """The card as typed."""
         plain = {name: getattr(self, name).text() for name in _PLAIN}
-        long = {name: getattr(self, name).inner.text() for name in _LONG}
+        long = {name: getattr(self, name).text() for name in _LONG}
         return CustomerForm(**plain, **long, language=self.language.value() or "")
 
     def save(self) -> None:
         """Ctrl+Enter."""
         if self._saving or (self.customer_id is not None and self.card is None):
             return
+        self._told = ""
         self.trouble.clear()
         self.clear_errors()
         self.keep_draft()
@@ -233,7 +235,7 @@ class CustomerPage(FormPage):
             self.fill({})
             self.desk.open_customer(done.value)
         else:
-            self.tell_below(say("Saved."))
+            self._told = say("Saved.")
             self.reload(None)
 
     def _refused(self, error: Exception) -> None:

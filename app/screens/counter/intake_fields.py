@@ -8,12 +8,12 @@ from typing import Any
 
 from app.screens.counter.fault_words_field import FaultWordsField
 from app.screens.counter.money_field import MoneyField
-from app.screens.counter.worded import Worded
+from app.screens.counter.words_area import WordsArea
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.day_field import DayField
-from app.screens.kit.fields import Field, TextArea
+from app.screens.kit.fields import Field
 from app.screens.kit.form import Form
 from app.screens.kit.tick import Tick
 from app.screens.language import say
@@ -112,7 +112,7 @@ class IntakeFields:
 
     def _fault(self, form: Form) -> None:
         form.section(say("Fault"))
-        self.fault = Worded(TextArea(say("As they say it"), lines=2))
+        self.fault = WordsArea(say("As they say it"), lines=2)
         form.row(say("As they say it"), self.fault)
         self.faults = FaultWordsField(say("In short"))
         form.row(say("In short"), self.faults)
@@ -223,7 +223,7 @@ class IntakeFields:
 
     def _text(self, name: str) -> str:
         field = getattr(self, name)
-        return str(field.inner.text() if isinstance(field, Worded) else field.text())
+        return str(field.text())
 
     def _came_with(self) -> tuple[str, ...]:
         ticked = [thing for thing, box in self.things.items() if box.isChecked()]
@@ -259,7 +259,7 @@ class IntakeFields:
         """Put values into the form; what is missing empties its field."""
         for name in (*_TEXTS, *_AMOUNTS, "other_things", "disc_inside", "promised_on"):
             field = getattr(self, name)
-            (field.inner if isinstance(field, Worded) else field).set_text(str(values.get(name) or ""))
+            field.set_text(str(values.get(name) or ""))
         self.unreadable.setChecked(bool(values.get("unreadable")))
         self.mains_class.set_value(MainsClass(values.get("mains_class") or MainsClass.NOT_KNOWN))
         self.set_type(values.get("transport_type") or NO_TYPE)

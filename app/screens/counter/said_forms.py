@@ -9,11 +9,12 @@ from typing import Any
 
 from app.screens.bench.inline_form import Deed, InlineForm
 from app.screens.counter.money_field import MoneyField
+from app.screens.counter.words_area import WordsArea
 from app.screens.desk import Desk
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.day_field import DayField
-from app.screens.kit.fields import Field, TextArea
+from app.screens.kit.fields import Field
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench.stages import Way
@@ -66,7 +67,7 @@ class MessageForm(InlineForm):
     def __init__(self, desk: Desk, job_id: int, key: str) -> None:
         super().__init__(desk, key, say("Keep it"))
         self.job_id = job_id
-        self.text = self.add("text", TextArea(say("What was said"), lines=2))
+        self.text = self.add("text", WordsArea(say("What was said"), lines=2))
         self.form.row(say("What was said"), self.text)
         directions = [(TO, say("we to the customer")), (FROM, say("the customer to us"))]
         self.direction = self.add("direction", Choice(say("Who spoke"), directions, TO))
@@ -117,7 +118,7 @@ class AgreementForm(InlineForm):
         self.form.row(say("Answer"), self.yes, say("to"), self.kind)
         self.modification = self.add("modification_id", Combo(say("Which modification"), modifications))
         self._modification_row = self.form.row(say("Which one"), self.modification)
-        self.what = self.add("what", TextArea(say("To exactly what"), lines=2))
+        self.what = self.add("what", WordsArea(say("To exactly what"), lines=2))
         self.form.row(say("Exactly what"), self.what)
         self.amount = self.add("amount", MoneyField(say("Up to"), desk.shop.currency, width=90))
         self._amount_row = self.form.row(

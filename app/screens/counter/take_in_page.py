@@ -92,7 +92,7 @@ class TakeInPage(FormPage):
         fields = self.fields
         self.form.typed.connect(self._pause.start)
         for name, field in self.named.items():
-            left = getattr(getattr(field, "inner", field), "left", None)
+            left = getattr(field, "left", None)
             if left is not None:
                 left.connect(partial(self._check, name))
         fields.unreadable.toggled.connect(lambda _: self._check("serial"))

@@ -9,10 +9,9 @@ from PySide6.QtCore import Signal
 
 from app.screens.bench.inline_form import Deed, InlineForm
 from app.screens.bench.signature import Signature
-from app.screens.counter.worded import Worded
+from app.screens.counter.words_area import WordsArea
 from app.screens.desk import Desk
 from app.screens.kit.choice import Choice
-from app.screens.kit.fields import TextArea
 from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
@@ -38,7 +37,7 @@ class UnsafeForm(InlineForm):
         outcomes = [(str(one), say(one.value)) for one in Outcome if one in NOT_MENDED]
         self.outcome = self.add("outcome", Choice(say("Outcome"), outcomes, str(Outcome.DECLINED)))
         self.form.row(say("Outcome"), self.outcome)
-        self.reason = Worded(TextArea(say("Reason"), hint=say("it is printed on the sheet"), lines=2))
+        self.reason = WordsArea(say("Reason"), hint=say("it is printed on the sheet"), lines=2)
         self.form.row(say("Reason"), self.reason)
         self.named["unsafe.reason"] = self.reason
         self.law = self.add("law", Tick(say("local law was looked at first and lets it go back")))
@@ -51,15 +50,15 @@ class UnsafeForm(InlineForm):
         return {
             "outcome": self.outcome.value(),
             "law": self.law.isChecked(),
-            "reason": self.reason.inner.text(),
+            "reason": self.reason.text(),
         }
 
     def fill(self, values: Any) -> None:
-        self.reason.inner.set_text(str(values.get("reason") or ""))
+        self.reason.set_text(str(values.get("reason") or ""))
         super().fill({name: values[name] for name in ("outcome", "law") if name in values})
 
     def deed(self, who: int) -> Deed:
-        if not self.reason.inner.text():
+        if not self.reason.text():
             raise FieldRefusal(
                 {
                     "unsafe.reason": Sentence(
@@ -75,7 +74,7 @@ class UnsafeForm(InlineForm):
             pin,
             self.job_id,
             outcome=Outcome(self.outcome.value() or Outcome.DECLINED),
-            reason=self.reason.inner.text(),
+            reason=self.reason.text(),
             law_looked_at=self.law.isChecked(),
         )
 

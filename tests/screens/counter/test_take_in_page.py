@@ -112,7 +112,7 @@ def test_everything_of_the_form_reaches_the_book(counter, page, rows, shop):
     fields.maker.set_text("Quellmar")
     fields.transport_type.set_value(kind)
     fields.transport_serial.set_text("55 871")
-    fields.fault.inner.set_text("dead")
+    fields.fault.set_text("dead")
     fields.marks.set_text("lid scuffed")
     fields.opened_before.set_value("yes")
     fields.screws_missing.set_value("no")
@@ -193,7 +193,7 @@ def test_an_amount_or_a_day_that_cannot_be_read_is_not_saved(counter, page, rows
     fields.name.set_text("A")
     fields.unreadable.setChecked(True)
     fields.maker.set_text("Q")
-    fields.fault.inner.set_text("dead")
+    fields.fault.set_text("dead")
     fields.deposit.set_text("about 20")
     fields.promised_on.set_text("someday")
     page.save()
@@ -209,7 +209,7 @@ def test_nobody_said_who_works_here(counter, page, rows):
     fields.name.set_text("A")
     fields.unreadable.setChecked(True)
     fields.maker.set_text("Q")
-    fields.fault.inner.set_text("dead")
+    fields.fault.set_text("dead")
     page.save()
     counter.settle()
     assert "Ctrl+U" in page.trouble.words
@@ -306,7 +306,7 @@ def test_the_fault_word_proposes_the_comeback_and_one_key_takes_it(counter, form
     assert flag.word == "Comeback proposed"
     page.knows.asked.emit(flag.buttons[0][1])
     assert page.fields.comeback_of_id == former.job_id
-    page.fields.fault.inner.set_text("skips again")
+    page.fields.fault.set_text("skips again")
     page.save()
     counter.settle()
     job = rows(Job)[-1]
@@ -327,7 +327,7 @@ def test_a_denied_comeback_asks_why_and_can_be_taken_back(counter, former, rows)
     assert page.knows.flags.lines()[0].flag.word == "Comeback proposed"
     page.knows.asked.emit("deny")
     counter.type("another disc")
-    page.fields.fault.inner.set_text("skips")
+    page.fields.fault.set_text("skips")
     page.save()
     counter.settle()
     assert rows(Job)[-1].comeback is ComebackStanding.DENIED
@@ -359,7 +359,7 @@ def test_a_player_that_stands_here_already_says_so_and_opens_its_job(counter, ta
     take_the_larch(counter, page)
     flag = page.knows.flags.lines()[0].flag
     assert flag.word == "In the shop already"
-    page.fields.fault.inner.set_text("skips")
+    page.fields.fault.set_text("skips")
     page.save()
     counter.settle()
     assert "in the shop already, as job 1001" in page.trouble.words
@@ -392,7 +392,7 @@ def test_saving_forgets_the_draft_and_the_form_is_empty_for_the_next(counter, pa
     counter.type("Benedikt Arnsvik")
     fields.unreadable.setChecked(True)
     fields.maker.set_text("Quellmar")
-    fields.fault.inner.set_text("dead")
+    fields.fault.set_text("dead")
     counter.save()
     assert counter.desk.drafts.read("intake") is None
     counter.open("take_in")
@@ -455,7 +455,7 @@ def test_a_name_of_three_hundred_letters_and_a_fault_of_two_thousand_are_taken(c
     fields.name.set_text("Ä" * 300)
     fields.unreadable.setChecked(True)
     fields.maker.set_text("<b>Quellmar</b> & Söhne")
-    fields.fault.inner.set_text("hum " * 499)
+    fields.fault.set_text("hum " * 499)
     page.save()
     counter.settle()
     (job,) = rows(Job)
