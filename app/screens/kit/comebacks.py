@@ -36,7 +36,7 @@ class ComebackFacts:
     low: float
     high: float
     counted: str
-    rest: float
+    rest: float | None  # None: there is no other group
     rest_counted: str
     verdict: str
     verdict_word: str
@@ -47,9 +47,10 @@ class ComebackFacts:
     @property
     def plain(self) -> str:
         """The row in words."""
+        rest = "" if self.rest is None else f"{say('the rest')} {percent(self.rest)} ({self.rest_counted}); "
         return (
             f"{self.name}: {percent(self.share)} ({self.counted}), {percent(self.low)} – {percent(self.high)}; "
-            f"{say('the rest')} {percent(self.rest)} ({self.rest_counted}); {self.verdict_word} {self.detail}"
+            f"{rest}{self.verdict_word} {self.detail}"
         )
 
 
@@ -128,7 +129,7 @@ class ComebackBars(QWidget):
         return left, max(self.width() - 2 * px(FIGURE) - px(VERDICT) - px(46) - left, px(120))
 
     def _top_of_scale(self) -> float:
-        highest = max((max(r.high, r.rest) for r in self.rows), default=0.1)
+        highest = max((max(r.high, r.rest or 0) for r in self.rows), default=0.1)
         return min(max((int(highest * 10 + 0.999)) / 10, 0.1), 1.0)
 
     def _x(self, share: float) -> float:
@@ -176,7 +177,7 @@ class ComebackBars(QWidget):
         wide = px(FIGURE) - px(6)
         cells = (
             Two(percent(row.share), row.counted, strong=True),
-            Two(percent(row.rest), row.rest_counted),
+            Two(percent(row.rest), row.rest_counted) if row.rest is not None else None,
             Two(
                 row.verdict_word,
                 row.detail,
@@ -202,7 +203,8 @@ class ComebackBars(QWidget):
         hline(p, low, high, y - 0.85, "text", 1.7)
         for x in (low, high):
             vline(p, x - 0.85, y - fx(6), y + fx(6), "text", 1.7)
-        marker(p, QPointF(self._x(row.rest), y + tall / 2 + fx(8)), "diamond", "text", fx(10))
+        if row.rest is not None:
+            marker(p, QPointF(self._x(row.rest), y + tall / 2 + fx(8)), "diamond", "text", fx(10))
 
 
 class ComebackKey(QWidget):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from app.screens.office.invoice_page import InvoicePage
+from app.screens.office.jobs_behind_page import JobsBehindPage
 from app.screens.office.office_page import OfficePage
+from app.screens.office.repeat_faults_page import RepeatFaultsPage
 from app.screens.window import MainWindow
 
 
@@ -11,3 +13,6 @@ def register(window: MainWindow) -> None:
     """Teach the window the pages of the Office, and the deeds that begin on any page."""
     window.register("office", "office", OfficePage, root=True)
     window.register("invoice", "office", InvoicePage)
+    window.register("repeat_faults", "office", RepeatFaultsPage)
+    window.register("jobs_behind", "office", JobsBehindPage)
+    window.serve("comebacks", lambda: window.open("repeat_faults"))

@@ -1,0 +1,138 @@
+"""The jobs behind a number of repeat faults: those that came back first; Enter opens one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
+
+from app.screens.bench.failures import tell
+from app.screens.desk import Desk
+from app.screens.kit.cells import Column, Leave, Link, Row, Words
+from app.screens.kit.heading import Heading
+from app.screens.kit.rows import PagedModel
+from app.screens.kit.table import Table
+from app.screens.language import day, say
+from app.screens.office.repeat_rows import name_of
+from app.screens.page import Page
+from app.trade.statistics.comebacks import Standing
+from app.work.office.repeat_faults import JobBehind, Named, Question, jobs_behind, named_jobs
+
+LEAVING = (Leave("type"), Leave("group"), Leave("customer"))
+Key = tuple[Question, str, bool]
+
+
+class JobsBehindPage(Page):
+    """Registered as ``jobs_behind``; its key is the question, the label of the group, and whether only the
+    jobs that came back are wanted."""
+
+    help_topic = "repeat_faults"
+    scrolls = False
+
+    def __init__(self, desk: Desk, key: Key, parent: QWidget | None = None) -> None:
+        super().__init__(desk, parent)
+        self.question, self.label, self.only_back = key
+        self._asked: Any = None
+        self._lines: dict[int, JobBehind] = {}
+        name = name_of(self.label, self.question.by)
+        title = (
+            say("{name}: jobs that came back", name=name)
+            if self.only_back
+            else say("{name}: all jobs handed back", name=name)
+        )
+        self.set_title(title)
+        self.head = Heading(title, above=say("Which repairs come back"))
+        self.heading.add(self.head, 7)
+        self.model = PagedModel(_columns(), ask=self._ask_names)
+        self.table = Table(title, self.model, leaving=LEAVING)
+        self.table.opened.connect(desk.open_job)
+        self.table.link_opened.connect(desk.open_job)
+        self.sheet.set_margins((18, 0, 18, 9))
+        self.sheet.add(self.table, stretch=1)
+
+    def reload(self, changes: Any = None) -> None:
+        """Ask for the jobs anew where jobs changed."""
+        if changes is not None and "jobs" not in changes.kinds:
+            return
+        if self._asked is not None:
+            self._asked.cancel()
+        wanted = (Standing.CAME_BACK,) if self.only_back else ()
+        work = partial(jobs_behind, self.desk.book, self.question, self.label, wanted)
+        self._asked = self.desk.doors.look_up(self, work, self._show, partial(tell, self.trouble))
+
+    def arrive(self) -> None:
+        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def put_away(self) -> None:
+        if self._asked is not None:
+            self._asked.cancel()
+
+    def commands(self) -> Mapping[str, Callable[[], object]]:
+        return {"leave": self.desk.back}
+
+    def _show(self, lines: Sequence[JobBehind]) -> None:
+        marked = self.table.marked_key()
+        self._lines = {line.id: line for line in lines}
+        self.model.set_ids([line.id for line in lines])
+        if marked is None or not self.table.mark(marked):
+            self.table.mark_first()
+        count = len(lines)
+        came = sum(line.standing is Standing.CAME_BACK for line in lines)
+        jobs = say("1 job") if count == 1 else say("{n} jobs", n=count)
+        within = say("{n} came back within {days} days", n=came, days=self.question.window)
+        self.head.set_below(f"{jobs}, {within}.")
+
+    def _ask_names(self, ids: Sequence[Any], deliver: Callable[[Mapping[Any, Row]], None]) -> None:
+        lines = {key: self._lines[key] for key in ids if key in self._lines}
+
+        def named(names: Mapping[int, Named]) -> None:
+            deliver({key: _row(line, names.get(key, Named("", ""))) for key, line in lines.items()})
+
+        work = partial(named_jobs, self.desk.book, tuple(lines))
+        self.desk.doors.look_up(self, work, named, partial(tell, self.trouble))
+
+
+def _columns() -> tuple[Column, ...]:
+    return (
+        Column("job", say("Job"), 66),
+        Column("back", say("Handed back"), 124),
+        Column("player", say("Player"), 0, least=130),
+        Column("customer", say("Customer"), 176),
+        Column("type", say("Transport type"), 130),
+        Column("group", say("Fault group"), 110),
+        Column("stands", say("What became of it"), 190),
+        Column("next", say("Came back as"), 170),
+    )
+
+
+def _row(line: JobBehind, named: Named) -> Row:
+    came = line.standing is Standing.CAME_BACK
+    return Row(
+        line.id,
+        (
+            Words(str(line.number), strong=True),
+            Words(day(line.handed_back)),
+            Words(named.player),
+            Words(named.customer),
+            Words(line.transport_type, soft=not line.transport_type),
+            Words(
+                say(line.group.value) if line.group is not None else say("not known"), soft=line.group is None
+            ),
+            Words(say(line.standing.value), _after(line), strong=came),
+            Link(str(line.next_job), line.next_job_id, _when(line)) if line.next_job is not None else None,
+        ),
+    )
+
+
+def _after(line: JobBehind) -> str:
+    if line.standing is not Standing.CAME_BACK or line.next_in is None:
+        return ""
+    days = (line.next_in - line.handed_back).days
+    return say("after 1 day") if days == 1 else say("after {n} days", n=days)
+
+
+def _when(line: JobBehind) -> str:
+    return day(line.next_in) if line.next_in is not None else ""
