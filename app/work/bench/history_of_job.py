@@ -109,8 +109,7 @@ class _Teller:
             before, after = row.fields[name]
             was = self._value(row.row_table, name, "before", before, texts)
             now = self._value(row.row_table, name, "after", after, texts)
-            if sentence := _field(COLUMNS[name], was, now):
-                fields.append(sentence)
+            fields.append(_field(COLUMNS[name], was, now))
         what = TABLES.get(row.row_table, Sentence("{table}", {"table": row.row_table.replace("_", " ")}))
         return HistoryChange(what, row.happened == "added", tuple(fields))
 
@@ -148,12 +147,10 @@ def _plain(value: Any) -> Value:
     return str(value)
 
 
-def _field(word: Sentence, was: Value | None, now: Value | None) -> Sentence | None:
-    if was is None and now is None:
-        return None
-    if was is None:
-        assert now is not None
-        return Sentence("{field}: {now}", {"field": word, "now": now})
+def _field(word: Sentence, was: Value | None, now: Value | None) -> Sentence:
+    before: Value = "" if was is None else was
     if now is None:
-        return Sentence("{field}: emptied, before: {was}", {"field": word, "was": was})
-    return Sentence("{field}: {now}, before: {was}", {"field": word, "now": now, "was": was})
+        return Sentence("{field}: emptied, before: {was}", {"field": word, "was": before})
+    if was is None:
+        return Sentence("{field}: {now}", {"field": word, "now": now})
+    return Sentence("{field}: {now}, before: {was}", {"field": word, "now": now, "was": before})

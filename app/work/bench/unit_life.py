@@ -73,7 +73,7 @@ def unit_life(book: Book, unit_id: int) -> UnitLife:
     known = what_book_knows(book, unit_id)
     with book.ask() as session:
         unit = session.get_one(Unit, unit_id)
-        names = dict(session.execute(select(Staff.id, Staff.name)).tuples().all())
+        names = dict(session.execute(select(Staff.id, Staff.name)).all())
         fitted = session.execute(
             select(Fitting, Transport, TransportType)
             .join(Transport, Transport.id == Fitting.transport_id)
