@@ -8,7 +8,7 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
 
 from app.screens.kit import palette
 from app.screens.window import MainWindow
@@ -52,9 +52,9 @@ class Hands:
 
     def type_into(self, name: str, text: str) -> None:
         """Put the focus into a field, clear it and type."""
-        widget = self.go_to(name)
-        QTest.keySequence(widget, QKeySequence(QKeySequence.StandardKey.SelectAll))
-        QTest.keyClicks(self._target(widget), text)
+        self.go_to(name)
+        self.press("Ctrl+A")
+        self.type(text)
 
     def type(self, text: str) -> None:
         """Type into whatever has the focus."""
@@ -63,6 +63,28 @@ class Hands:
     def press(self, keys: str) -> None:
         """Press a key or chord, e.g. ``Ctrl+N`` or ``Return``, where the focus is."""
         QTest.keySequence(self._focus(), QKeySequence(keys))
+
+    def text(self, name: str) -> str:
+        """What stands in a field."""
+        for line in self.window.findChildren(QLineEdit):
+            if line.accessibleName() == name and line.isVisible():
+                return line.text()
+        raise Missed(f"no field {name!r} in sight")
+
+    def choose(self, name: str) -> None:
+        """Choose a word or tick a box: the focus there, then the space bar."""
+        QTest.keyClick(self.go_to(name), Qt.Key.Key_Space)
+
+    def pick(self, name: str, words: str) -> None:
+        """Go down a combo box until these words stand in it. Raises Missed."""
+        combo = self.go_to(name)
+        assert isinstance(combo, QComboBox)
+        QTest.keyClick(combo, Qt.Key.Key_Home)
+        for _ in range(combo.count()):
+            if combo.currentText().startswith(words):
+                return
+            QTest.keyClick(combo, Qt.Key.Key_Down)
+        raise Missed(f"no {words!r} in {name!r}")
 
     def click(self, name: str) -> None:
         """Click on the widget with this accessible name."""
@@ -89,7 +111,3 @@ class Hands:
 
     def _focus(self) -> QWidget:
         return QApplication.focusWidget() or self.window
-
-    @staticmethod
-    def _target(widget: QWidget) -> QWidget:
-        return widget.focusProxy() or widget
