@@ -8,16 +8,16 @@ from enum import StrEnum
 
 from app.papers.facts import Flag, Player, Said, SheetFacts, Tick
 from app.papers.facts_json import Frozen
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
 
 
 class Collector(StrEnum):
     """Who may take the player away."""
 
-    CUSTOMER = "customer"
-    WITH_TICKET = "with the ticket"
-    NAMED = "named by telephone"
-    TICKET_LOST = "ticket lost"
+    CUSTOMER = words("customer")
+    WITH_TICKET = words("with the ticket")
+    NAMED = words("named by telephone")
+    TICKET_LOST = words("ticket lost")
 
 
 @dataclass(frozen=True)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import logging
-import platform
 from collections.abc import Callable, Mapping
 from decimal import Decimal
 from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt, qVersion
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -29,7 +28,7 @@ from app.screens.kit.table import SmallTable
 from app.screens.language import say
 from app.screens.log_file import NAME, log_folder
 from app.screens.page import Page
-from app.screens.versions import Part, parts, system, versions
+from app.screens.versions import Part, parts, runs_on, versions
 from app.trade.sentence import Measure
 from app.work.upkeep.about_book import AboutBook, about_book
 
@@ -70,7 +69,7 @@ class AboutPage(Page):
         form = Form()
         form.section(say("Program"))
         form.row(say("Version"), _Value(__version__))
-        form.row(say("Runs on"), _Value(f"Python {platform.python_version()}, Qt {qVersion()}, {system()}"))
+        form.row(say("Runs on"), _Value(runs_on()))
         form.row(say("Log"), _Value(str(log_folder() / NAME)))
         form.section(say("Book"))
         self._path, self._files, self._copies, self._kept = (_Value() for _ in range(4))

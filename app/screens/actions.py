@@ -6,13 +6,16 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from app.trade.sentence import words
+
 MENUS = (
-    ("book", "&Book"),
-    ("job", "&Job"),
-    ("paper", "&Paper"),
-    ("look_up", "&Look up"),
-    ("view", "&View"),
-    ("help", "&Help"),
+    ("book", words("&Book")),
+    ("job", words("&Job")),
+    ("record", words("&Record")),
+    ("paper", words("&Paper")),
+    ("look_up", words("&Look up")),
+    ("view", words("&View")),
+    ("help", words("&Help")),
 )
 
 
@@ -31,51 +34,44 @@ class Act:
     choice: bool = False
 
 
-def words(key: str) -> str:
-    """Marks an English template that `say` words later."""
-    return key
-
-
 ACTS: tuple[Act, ...] = (
     Act("open_book", "book", words("&Open another book…"), "Ctrl+O"),
     Act("back_up", "book", words("&Back up now"), "Ctrl+B", 1),
     Act("restore", "book", words("&Restore a backup…"), "", 1),
     Act("check_book", "book", words("&Check the book"), "", 1),
     Act("export_book", "book", words("&Export everything…"), "", 1),
-    Act("bring_in", "book", words("Bring &in an old list…"), "", 1),
     Act("change_staff", "book", words("Somebody else &works now"), "Ctrl+U", 2),
     Act("settings", "book", words("&Settings"), "Ctrl+,", 2),
     Act("quit", "book", words("Close the boo&k"), "Ctrl+Q", 3),
     Act("take_in", "job", words("&Take in a player"), "Ctrl+N"),
-    Act("start_up", "job", words("Record a start-&up test"), "Ctrl+T", 1),
-    Act("add_reading", "job", words("Add a &reading"), "Ctrl+R", 1),
-    Act("add_trial", "job", words("Add a tr&ial"), "Ctrl+Shift+T", 1),
-    Act("add_modification", "job", words("Add a &modification"), "Ctrl+M", 1),
-    Act("move_transport", "job", words("Mo&ve a transport"), "Ctrl+Shift+M", 1),
-    Act("judge_trial", "job", words("&Judge a trial"), "Ctrl+J", 1),
-    Act("case", "job", words("Case &opened or closed"), "Ctrl+Shift+O", 1),
-    Act("add_part", "job", words("Add a &part"), "Ctrl+Shift+A", 2),
-    Act("add_charge", "job", words("Add a char&ge"), "", 2),
-    Act("add_labour", "job", words("Add &working time"), "Ctrl+Shift+W", 2),
-    Act("add_message", "job", words("Write down a &call or message"), "Ctrl+Shift+C", 2),
-    Act("add_agreement", "job", words("Record the customer's &yes or no"), "Ctrl+Shift+Y", 2),
-    Act("add_note", "job", words("Add a &note"), "Ctrl+Shift+N", 2),
-    Act("add_file", "job", words("Add a photo or &file…"), "Ctrl+Shift+F", 2),
-    Act("safety_test", "job", words("Record the &safety test"), "Ctrl+Shift+S", 3),
-    Act("unsafe_request", "job", words("Note an unsafe re&quest"), "", 3),
-    Act("findings", "job", words("Wh&at it was"), "Ctrl+Shift+D", 3),
-    Act("change_stage", "job", words("Stage and waiting…"), "Ctrl+G", 3),
-    Act("make_ready", "job", words("Set rea&dy"), "Ctrl+Shift+R", 3),
-    Act("hand_back", "job", words("&Hand back"), "Ctrl+H", 3),
-    Act("strike", "job", words("Stri&ke out…"), "Ctrl+Del", 4),
-    Act("undo", "job", words("Take the strike-out &back"), "Ctrl+Shift+Z", 4),
-    Act("save", "job", words("Sav&e"), "Ctrl+Return", 5),
-    Act("leave", "job", words("&Leave, keep the draft"), "Esc", 5),
+    Act("add_message", "job", words("Write down a &call or message"), "Ctrl+Shift+C", 1),
+    Act("add_agreement", "job", words("Record the customer's &yes or no"), "Ctrl+Shift+Y", 1),
+    Act("change_stage", "job", words("Sta&ge and waiting…"), "Ctrl+G", 2),
+    Act("make_ready", "job", words("Set rea&dy"), "Ctrl+Shift+R", 2),
+    Act("hand_back", "job", words("&Hand back"), "Ctrl+H", 2),
+    Act("strike", "job", words("Stri&ke out…"), "Ctrl+Del", 3),
+    Act("undo", "job", words("Take the strike-out &back"), "Ctrl+Shift+Z", 3),
+    Act("save", "job", words("Sav&e"), "Ctrl+Return", 4),
+    Act("leave", "job", words("&Leave, keep the draft"), "Esc", 4),
+    Act("start_up", "record", words("Start-&up test"), "Ctrl+T"),
+    Act("add_reading", "record", words("&Reading"), "Ctrl+R"),
+    Act("add_trial", "record", words("&Trial"), "Ctrl+Shift+T"),
+    Act("judge_trial", "record", words("What a trial &did"), "Ctrl+J"),
+    Act("add_modification", "record", words("&Modification"), "Ctrl+M"),
+    Act("move_transport", "record", words("Mo&ve a transport"), "Ctrl+Shift+M", 1),
+    Act("findings", "record", words("Wh&at it was"), "Ctrl+Shift+D", 1),
+    Act("case", "record", words("Case &opened or closed"), "Ctrl+Shift+O", 2),
+    Act("safety_test", "record", words("&Safety test"), "Ctrl+Shift+S", 2),
+    Act("unsafe_request", "record", words("Unsafe re&quest"), "", 2),
+    Act("add_part", "record", words("&Part used"), "Ctrl+Shift+A", 3),
+    Act("add_labour", "record", words("&Working time"), "Ctrl+Shift+W", 3),
+    Act("add_charge", "record", words("Char&ge or discount"), "", 3),
+    Act("add_note", "record", words("&Note"), "Ctrl+Shift+N", 4),
+    Act("add_file", "record", words("Photo or &file…"), "Ctrl+Shift+F", 4),
     Act("print", "paper", words("&Print the paper of this page"), "Ctrl+P"),
     Act("save_paper", "paper", words("&Save the paper as a file…"), "Ctrl+Shift+E"),
     Act("ticket", "paper", words("Intake &ticket"), "", 1),
     Act("bench_tag", "paper", words("&Bench tag"), "", 1),
-    Act("estimate", "paper", words("&Estimate"), "", 1),
     Act("invoice", "paper", words("&Invoice"), "Ctrl+I", 1),
     Act("receipt", "paper", words("Hand-back &receipt"), "", 1),
     Act("unsafe_paper", "paper", words("Returned &unrepaired and unsafe"), "", 1),

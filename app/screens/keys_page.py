@@ -9,7 +9,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
-from app.screens.actions import ACTS, MENUS, words
+from app.screens.actions import ACTS, MENUS
 from app.screens.desk import Desk
 from app.screens.kit.buttons import key_words
 from app.screens.kit.cells import Column, Group, Words
@@ -21,6 +21,7 @@ from app.screens.kit.table import Table
 from app.screens.language import say
 from app.screens.page import Page
 from app.trade.find.fold import fold
+from app.trade.sentence import words
 
 # What fields, forms and lists do by themselves: words, and keys as Qt writes them.
 ELSEWHERE: tuple[tuple[str, tuple[tuple[str, tuple[str, ...]], ...]], ...] = (

@@ -41,12 +41,12 @@ class Part:
 
 def versions() -> str:
     """One line, the same in every language, e.g. ``Spindlebook 0.1.0, Python 3.11.7, Qt 6.11.2, Linux 6.1``."""
-    return f"Spindlebook {__version__}, Python {platform.python_version()}, Qt {qVersion()}, {system()}"
+    return f"Spindlebook {__version__}, {runs_on()}"
 
 
-def system() -> str:
-    """The operating system with its version."""
-    return f"{platform.system()} {platform.release()}"
+def runs_on() -> str:
+    """What the program stands on here, e.g. ``Python 3.11.7, Qt 6.11.2, Linux 6.1``."""
+    return f"Python {platform.python_version()}, Qt {qVersion()}, {platform.system()} {platform.release()}"
 
 
 def parts() -> tuple[Part, ...]:

@@ -36,7 +36,7 @@ class Wording:
         """The template or sentence in this language, its braces filled."""
         if isinstance(key, Sentence):
             return self(key.key, **key.values)
-        template = self._translate(key)
+        template = self._translate(key) if key else ""  # gettext answers nothing with its own header
         if not values:
             return template
         return template.format(**{name: self.value(value) for name, value in values.items()})

@@ -3,16 +3,23 @@
 from __future__ import annotations
 
 import re
+from datetime import UTC
 
 import pytest
 from PySide6.QtGui import QKeySequence
 
 from app.screens.actions import ACTS, MENUS, Act, act, clashes, key_of, mnemonic
-from app.screens.language import say
+from app.work.language import LOCALES, wording_for
 
 
-def test_nothing_clashes_in_english() -> None:
-    assert clashes((a, say(a.text)) for a in ACTS) == []
+@pytest.mark.parametrize("code", LOCALES)
+def test_nothing_clashes_in_any_language(code: str) -> None:
+    wording = wording_for(code, UTC)
+    assert clashes((a, wording(a.text)) for a in ACTS) == []
+    letters = [mnemonic(wording(title)) for _, title in MENUS]
+    assert all(letters)
+    assert len(set(letters)) == len(letters)
+    assert all(mnemonic(wording(a.text)) for a in ACTS)
 
 
 def test_a_clash_is_found() -> None:
@@ -29,11 +36,6 @@ def test_every_action_stands_in_a_menu_that_exists_and_has_a_mnemonic() -> None:
     for a in ACTS:
         assert a.menu in menus
         assert mnemonic(a.text), a.id
-
-
-def test_menus_have_unique_mnemonics() -> None:
-    letters = [mnemonic(title) for _, title in MENUS]
-    assert len(set(letters)) == len(letters)
 
 
 @pytest.mark.parametrize("a", [a for a in ACTS if a.key], ids=lambda a: a.id)

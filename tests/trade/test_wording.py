@@ -70,3 +70,9 @@ def test_german_writes_a_point_behind_the_day() -> None:
     german = Wording(lambda key: key, "de", ZoneInfo("Europe/Berlin"))
     assert german.day(date(2026, 11, 24), "d MMMM y").replace("\u00a0", " ") == "24. November 2026"
     assert german.day(date(2026, 11, 24), "y-MM-dd") == "2026-11-24"
+
+
+def test_no_words_stay_no_words_whatever_the_catalogue_says_of_itself() -> None:
+    """gettext translates the empty text into the header of its catalogue (GNU gettext manual, section 6.2)."""
+    german = Wording(lambda key: key or "Project-Id-Version: 1", "de", ZoneInfo("Europe/Berlin"))
+    assert german("") == german(Sentence("")) == ""
