@@ -112,3 +112,15 @@ def test_a_trimmer_read_before_is_not_flagged(bench: Any) -> None:
     trial = begin(bench, "Laser power set", change="laser_set", reference="RV101")
     take_as_before(bench.book, bench.tobbe, trial, (before,))
     assert "trimmer_blind" not in bench.rules()
+
+
+def test_the_last_reading_before_a_trial_stands_as_its_before_where_none_was_marked(bench: Any) -> None:
+    bench.read("seek_time", "4.8")
+    struck = bench.read("seek_time", "0.48").id
+    strike_out(bench.book, bench.tobbe, "reading", struck, "decimal mark")
+    bench.later(minutes=5)
+    trial = begin(bench)
+    bench.later(minutes=5)
+    bench.read("seek_time", "4.7", Moment.DURING, trial_id=trial, trial_side="after")
+    (pair,) = bench.sheet.trials[0].readings
+    assert (str(pair.before.value), str(pair.after.value)) == ("4.8", "4.7")
