@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -69,13 +70,17 @@ def still_to_read(
             else reading.trial_number == trial and reading.trial_side == "after"
         )
     ]
-    on_its_way = set(pending)
-    return [
-        step
-        for step in steps
-        if (step.quantity.id, step.detail) not in on_its_way
-        and not any(_is(step, reading) for reading in taken)
-    ]
+    on_its_way = Counter(pending)
+    left = []
+    for step in steps:
+        key = (step.quantity.id, step.detail)
+        if any(_is(step, reading) for reading in taken):
+            continue
+        if on_its_way[key]:  # cold and warm are two readings of one quantity: each stands for one step
+            on_its_way[key] -= 1
+            continue
+        left.append(step)
+    return left
 
 
 def _is(step: ReadingStep, reading: ReadingLine) -> bool:
