@@ -60,7 +60,9 @@ class Runner(QObject):
             if not self._until():
                 self._waited += LOOK_EVERY_MS
                 if self._waited > self._patience:
-                    self._end(say("a step waited for something that did not come: {what}", what=_named(self._until)))
+                    self._end(
+                        say("a step waited for something that did not come: {what}", what=_named(self._until))
+                    )
                 return
             self._waited = 0
             self._until = next(self._steps)

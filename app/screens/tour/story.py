@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from datetime import timedelta
+from collections.abc import Callable
 from typing import Protocol
 
 from app.screens.bench.job_sheet_page import JobSheetPage
+from app.screens.bench.transport_page import TransportPage
+from app.screens.office.repeat_faults_page import RepeatFaultsPage
 from app.screens.paper_page import PaperPage
 from app.screens.shop_window import ShopWindow, staff_now
 from app.screens.tour.hands import Hands, Missed, Steps, Until
@@ -239,9 +240,7 @@ class Story:
         yield self.sees("Judge it")
         hands.choose(f"What it did: {outcome}")
         hands.press("Ctrl+Return")
-        yield self.sheet(
-            lambda page: page.facts.trials[-1].outcome is not None, f"the judgement on {change}"
-        )
+        yield self.sheet(lambda page: page.facts.trials[-1].outcome is not None, f"the judgement on {change}")
 
     def modified(self) -> Steps:
         """A change outside the maker's design: its effect is worked out while typing, then flagged."""
@@ -294,13 +293,14 @@ class Story:
         hands.choose("When: final")
         yield self.idle
         wanted = {name: list(values) for name, values in FINALS.items()}
-        while (values := wanted.get(hands.text("Quantity"))):
+        while values := wanted.get(hands.text("Quantity")):
             count = len(self.facts().readings)
             hands.type_into("Value", values.pop(0))
             yield self.idle
             hands.press("Return")
             yield self.sheet(lambda page, n=count: len(page.facts.readings) > n, "a final reading")
             self.clock.on(minutes=2)
+            yield lambda: self.idle() and not hands.text("Value")
         hands.press("Esc")
         yield self.idle
 
@@ -330,3 +330,76 @@ class Story:
         hands.press("Ctrl+Return")
         yield self.sheet(lambda page: bool(page.facts.work), "the working time")
         hands.picture("09-job-sheet")
+
+    def invoiced(self) -> Steps:
+        """The owner looks at the draft, issues the invoice, and takes the money."""
+        self.works("Ine")
+        hands = self.hands
+        hands.window.open("invoice", self.job)
+        yield self.sees("Issue the invoice")
+        hands.picture("10-invoice-draft")
+        hands.click("Issue the invoice")
+        yield self.sees("Issue it now")
+        hands.click("Issue it now")
+        yield self.sees("Take a payment")
+        yield self.sees("Print")
+        hands.click("Take a payment")
+        yield self.sees("Amount")
+        hands.press("Ctrl+Return")
+        yield self.idle
+        hands.picture("11-invoice-paid")
+        hands.press("Ctrl+P")
+        yield self.page_is(PaperPage)
+        self.keep_paper("invoice")
+        hands.press("Alt+Left")
+        yield self.idle
+
+    def handed_back(self) -> Steps:
+        """The customer collects; things are ticked, the receipt printed."""
+        self.works("Mirr")
+        self.clock.on(hours=26)
+        hands = self.hands
+        hands.window.open("hand_back", self.job)
+        yield self.sees("Who collects: the customer")
+        hands.pick("Outcome", "mended with a modification")
+        hands.choose("shown playing and told what was done")
+        hands.choose("remote control")
+        yield self.idle
+        hands.picture("12-hand-back")
+        hands.press("Ctrl+Return")
+        yield self.page_is(PaperPage)
+        hands.picture("13-receipt")
+        self.keep_paper("hand-back-receipt")
+
+    def met_again(self) -> Steps:
+        """Weeks later the same player comes again, and the book knows it by the end of its serial number."""
+        self.clock.on(days=47)
+        hands = self.hands
+        hands.press("Ctrl+N")
+        yield self.sees("Serial number")
+        hands.type_into("Serial number", SERIAL)
+        yield self.idle
+        hands.press("Down")
+        hands.press("Return")
+        yield self.idle
+        hands.type_into("As they say it", "Since the frost it hangs again until it has played a while.")
+        hands.choose("skips: not named")
+        yield self.idle
+        hands.picture("14-known-again")
+        hands.press("Esc")
+        yield self.idle
+
+    def looked_over(self) -> Steps:
+        """The life of the transport, and which repairs come back."""
+        hands = self.hands
+        hands.window.open("job", self.job)
+        yield self.page_is(JobSheetPage)
+        transport = self.facts().transport_id
+        if transport is None:
+            raise Missed("no transport on the job sheet")
+        hands.window.open("transport", transport)
+        yield self.page_is(TransportPage)
+        hands.picture("15-transport")
+        hands.press("Ctrl+Shift+B")
+        yield self.page_is(RepeatFaultsPage)
+        hands.picture("16-comebacks")
