@@ -51,6 +51,7 @@ def story(hands: Hands, shop: ShopWindow, clock: Clock) -> Steps:
     yield from tour.modified()
     yield from tour.agreed()
     yield from tour.finals()
+    yield from tour.decided()
     yield from tour.made_safe()
     yield from tour.invoiced()
     yield from tour.handed_back()
@@ -219,10 +220,17 @@ class Story:
 
     def tried(self) -> Steps:
         """One change without effect: the flex led anew, read before and after."""
-        yield from self.trial("flex led differently", "no difference", ("seek time", "4.7"))
+        yield from self.trial("flex led differently", ("seek time", "4.7"))
+        hands = self.hands
+        hands.click("Judge it…")
+        yield self.sees("Judge it")
+        hands.choose("What it did: no difference")
+        hands.type_into("What became of it", "left so; leaves nothing behind")
+        hands.press("Ctrl+Return")
+        yield self.sheet(lambda page: page.facts.trials[0].outcome is not None, "the first judgement")
 
-    def trial(self, change: str, outcome: str, after: tuple[str, str]) -> Steps:
-        """Begin a trial, read after it, judge it."""
+    def trial(self, change: str, after: tuple[str, str]) -> Steps:
+        """Begin a trial and read after it."""
         hands, count = self.hands, len(self.facts().trials)
         hands.press("Ctrl+Shift+T")
         yield self.sees("Begin this trial")
@@ -236,16 +244,20 @@ class Story:
         yield from self.read(*after)
         hands.press("Esc")
         yield self.idle
-        hands.click("Judge it…")
-        yield self.sees("Judge it")
-        hands.choose(f"What it did: {outcome}")
-        hands.press("Ctrl+Return")
-        yield self.sheet(lambda page: page.facts.trials[-1].outcome is not None, f"the judgement on {change}")
 
     def modified(self) -> Steps:
-        """A change outside the maker's design: its effect is worked out while typing, then flagged."""
+        """A change outside the maker's design helps; its effect is worked out while typing, then flagged."""
+        yield from self.trial("coil current raised (resistor)", ("seek time", "1.3"))
         hands = self.hands
-        hands.press("Ctrl+M")
+        hands.click("Judge it…")
+        yield self.sees("Judge it")
+        hands.choose("What it did: better")
+        hands.type_into("What became of it", "left inside: a modification")
+        hands.press("Return")
+        hands.press("Ctrl+Return")
+        yield self.sheet(lambda page: page.facts.trials[-1].outcome is not None, "the second judgement")
+        if not hands.sees("Record the modification"):
+            hands.press("Ctrl+M")
         yield self.sees("Record the modification")
         hands.pick("What was done", "resistor replaced")
         hands.pick("in", "radial coil drive")
@@ -303,6 +315,16 @@ class Story:
             yield lambda: self.idle() and not hands.text("Value")
         hands.press("Esc")
         yield self.idle
+
+    def decided(self) -> Steps:
+        """Where the fault sat; a cure by a modification establishes no cause."""
+        hands = self.hands
+        hands.click("Decide…")
+        yield self.sees("Fault group")
+        hands.pick("Fault group", "radial")
+        hands.pick("Cause", "not established")
+        hands.press("Ctrl+Return")
+        yield self.sheet(lambda page: page.facts.fault_group is not None, "the fault group")
 
     def made_safe(self) -> Steps:
         """The case is closed, and a competent person tests and signs."""
