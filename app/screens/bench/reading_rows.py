@@ -126,12 +126,11 @@ def _value(reading: ReadingLine) -> Cell:
 
 
 def uncertainty_words(u: Decimal | None) -> str:
-    """±0.04: two standard uncertainties, with one figure, two where the first is a 1 or a 2."""
+    """±0.04: the standard uncertainty, as on papers, with one figure, two where the first is a 1 or a 2."""
     if u is None or not u:
         return ""
-    wide = 2 * u
-    figures = 2 if wide.normalize().as_tuple().digits[0] in (1, 2) else 1
-    return f"±{number(rounded(wide, max(0, figures - 1 - wide.adjusted())))}"
+    figures = 2 if u.normalize().as_tuple().digits[0] in (1, 2) else 1
+    return f"±{number(rounded(u, max(0, figures - 1 - u.adjusted())))}"
 
 
 def limit_words(low: Decimal | None, high: Decimal | None) -> str:
