@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtWidgets import QWidget
 
 from app.screens.desk import Desk
-from app.screens.kit.form import Form
+from app.screens.kit.form import LABEL, Form
 from app.screens.kit.heading import Heading
 from app.screens.language import clock_time, say
 from app.screens.page import Page
@@ -24,10 +24,12 @@ class FormPage(Page):
 
     draft_key = ""
 
-    def __init__(self, desk: Desk, title: str, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, desk: Desk, title: str, parent: QWidget | None = None, *, label_width: float = LABEL
+    ) -> None:
         super().__init__(desk, parent)
         self.set_title(title)
-        self.form = Form()
+        self.form = Form(label_width=label_width)
         self.named: dict[str, Any] = {}
         self._filling = False
         self._below = ""

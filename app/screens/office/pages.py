@@ -6,6 +6,7 @@ from app.screens.office.invoice_page import InvoicePage
 from app.screens.office.jobs_behind_page import JobsBehindPage
 from app.screens.office.office_page import OfficePage
 from app.screens.office.repeat_faults_page import RepeatFaultsPage
+from app.screens.office.settings_page import SettingsPage
 from app.screens.window import MainWindow
 
 
@@ -15,4 +16,6 @@ def register(window: MainWindow) -> None:
     window.register("invoice", "office", InvoicePage)
     window.register("repeat_faults", "office", RepeatFaultsPage)
     window.register("jobs_behind", "office", JobsBehindPage)
+    window.register("settings", "office", SettingsPage)
+    window.serve("settings", lambda: window.open("settings"))
     window.serve("comebacks", lambda: window.open("repeat_faults"))

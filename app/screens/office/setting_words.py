@@ -1,0 +1,56 @@
+"""Settings in words: the names of their groups, and their values where two are compared."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.screens.language import day, number, say
+from app.screens.office.invoice_lines import rate_words
+from app.trade.office.amounts import shown
+from app.trade.sentence import Sentence
+from app.trade.settings import Group, Kind, Setting
+
+GROUP_WORDS = {
+    Group.SHOP: Sentence("Shop"),
+    Group.COUNTER: Sentence("Counter"),
+    Group.MONEY: Sentence("Money"),
+    Group.PAPERS: Sentence("Papers"),
+    Group.CALENDAR: Sentence("Calendar"),
+    Group.SAFETY: Sentence("Safety"),
+    Group.BENCH: Sentence("Bench"),
+}
+
+
+def value_words(setting: Setting[Any], value: Any) -> str:
+    """A value of a setting as people read it."""
+    for choice, words in setting.choices:
+        if choice == value:
+            return say(words)
+    match setting.kind:
+        case Kind.YES_NO:
+            return say("yes") if value else say("no")
+        case Kind.LINES:
+            return ", ".join(value)
+        case Kind.PRICE:
+            return number(shown(value, 2))
+        case Kind.WEEKDAYS:
+            from app.screens.office.editor_for import weekday_names
+
+            names = weekday_names()
+            return ", ".join(names[n - 1] for n in sorted(value))
+        case Kind.CLOSED_DAYS:
+            return "; ".join(
+                f"{day(closed.first)} – {day(closed.last)} {closed.words}".strip() for closed in value
+            )
+        case Kind.VAT_RATES:
+            return ", ".join(rate_words(rate.rate, rate.category) for rate in value)
+        case Kind.TERMS:
+            return " ".join(f"{say(term.lead)} {say(term.text)}" for term in value)
+        case Kind.SAFETY_STANDARD:
+            return value.title if value.named else say("not named")
+        case Kind.PICTURE:
+            return say("a picture") if value else say("none")
+        case Kind.PARAGRAPH:
+            return say(value) if value == setting.default else str(value)
+        case _:
+            return number(value) if setting.kind in (Kind.WHOLE, Kind.DECIMAL) else str(value)
