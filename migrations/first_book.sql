@@ -833,5 +833,5 @@ CREATE TABLE agreements (
 ) STRICT;
 CREATE INDEX ix_agreements_job_id ON agreements (job_id);
 CREATE INDEX ix_agreements_modification_id ON agreements (modification_id);
-CREATE VIRTUAL TABLE find_fts USING fts5(words, tokenize = 'unicode61 remove_diacritics 0', prefix = '2 3');
+CREATE VIRTUAL TABLE find_fts USING fts5(words, tokenize = 'unicode61 remove_diacritics 0', prefix = '1 2 3');
 CREATE VIRTUAL TABLE find_tails USING fts5(tails, tokenize = 'trigram');

@@ -14,7 +14,7 @@ from app.trade.find.fold import fold, fold_tail, match_tail, match_words
 
 # How many rows at either end of the index one question looks through: a word that more rows hold is no
 # answer yet, and the newest and the oldest of them are what a person can use.
-LOOKED_AT = 1500
+LOOKED_AT = 800
 LONGEST_TAIL_LIST = 400
 
 _BY_WORDS = """

@@ -159,7 +159,7 @@ def _customers(session: Session, ids: list[int]) -> tuple[FoundCustomer, ...]:
     jobs = select(func.count()).where(Job.customer_id == Customer.id).correlate(Customer).scalar_subquery()
     rows = session.execute(
         select(Customer.id, Customer.name, Customer.phone, Customer.city, jobs.label("jobs")).where(
-            Customer.id.in_(ids)
+            Customer.id.in_(ids), Customer.merged_into_id.is_(None), Customer.erased_at.is_(None)
         )
     )
     return _in_order(ids, ((row.id, FoundCustomer(*row)) for row in rows))

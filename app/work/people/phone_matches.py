@@ -20,7 +20,11 @@ def has_figures(text: str) -> bool:
 
 
 def ids_by_phone(session: Session, phone: str, limit: int) -> list[int]:
-    """Keys of customers whose number begins as typed, or ends so from four figures on; the newest first."""
+    """Keys of customers whose number begins as typed, in the order of numbers, or ends so from four figures on.
+
+    In the order of the index: sorting by age would walk through every card of the book. Cards that were merged
+    may be among them; whoever loads the rows leaves those out.
+    """
     typed = digits(phone)
     wanted = normal(phone, settings_of(session)[CALLING_CODE])
     found: list[int] = []
@@ -30,8 +34,7 @@ def ids_by_phone(session: Session, phone: str, limit: int) -> list[int]:
         found += session.scalars(
             select(Customer.id)
             .where(Customer.phone_digits >= start, Customer.phone_digits < start + ":")  # ":" follows "9"
-            .where(Customer.merged_into_id.is_(None))
-            .order_by(Customer.id.desc())
+            .order_by(Customer.phone_digits, Customer.id.desc())
             .limit(limit)
         )
     for tail in dict.fromkeys((wanted, typed)):

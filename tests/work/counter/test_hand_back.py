@@ -266,3 +266,11 @@ def test_an_old_part_goes_back_by_its_name(shop, take_in, waive):
     assert receipt is not None
     told = row(shop, Paper, receipt).facts["given_back"][1]["text"]["sentence"]
     assert told == ["old part: {part}", {"part": "loading belt"}]
+
+
+def test_the_page_asks_as_if_the_outcome_were_chosen(shop, take_in):
+    job = take_in().job_id
+    assert hand_back_view(shop.book, job).reasons
+    assert hand_back_view(shop.book, job, Outcome.DECLINED).reasons == ()
+    assert hand_back_view(shop.book, job, Outcome.KEPT_AS_DONOR).gates == ()
+    assert row(shop, Job, job).outcome is None

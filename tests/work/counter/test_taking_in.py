@@ -357,3 +357,16 @@ def test_the_day_of_the_form_comes_from_book_and_settings(shop):
     day = intake_day(shop.book)
     assert (day.today, day.currency) == (date(2026, 3, 12), "EUR")
     assert not day.calendar.is_open(date(2026, 3, 14))
+
+
+def test_a_transport_with_a_short_marking_is_known_again_too(shop, velk):
+    first = receive_unit(
+        shop.book, shop.mirr, replace(LARCH, transport_type_id=velk, transport_serial="7")
+    ).value
+    with shop.book.change(shop.tobbe, Sentence("taken out")) as change:
+        change.get(Fitting, 1).removed_at = change.now
+    close(shop, first.job_id)
+    receive_unit(
+        shop.book, shop.mirr, replace(LARCH, serial="9", transport_type_id=velk, transport_serial=" 7")
+    )
+    assert len(rows(shop, Transport)) == 1
