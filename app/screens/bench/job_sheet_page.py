@@ -113,8 +113,8 @@ class JobSheetPage(JobDeeds):
 
     def arrive(self) -> None:
         self._arrived = True
-        if not self._loaded:
-            return
+        if not self._loaded or not self.trouble.isHidden():
+            return  # what went wrong keeps the focus
         readings = self.body.readings
         begins = self.body.ladder.test_button if readings.table.isHidden() else readings.table
         begins.setFocus(Qt.FocusReason.OtherFocusReason)

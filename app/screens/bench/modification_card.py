@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
 from app.screens.bench.effect_view import EffectView
-from app.screens.kit.boxes import Column, Flow
+from app.screens.kit.boxes import Column, Flow, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.gates import GateFacts, GateRow
 from app.screens.kit.label import Label
@@ -59,11 +59,8 @@ class ModificationCard(Section):
         self._across = QBoxLayout(QBoxLayout.Direction.LeftToRight, inside)
         self._across.setContentsMargins(0, 0, 0, 0)
         self._across.setSpacing(px(18))
-        has_effect = self._show_effect(line)
-        if has_effect:
-            self._across.addWidget(self.effect, 1)
-        else:
-            self.effect.hide()
+        self._across.addWidget(self.effect, 1)
+        set_shown(self.effect, self._show_effect(line))
         self._across.addWidget(right, 1, Qt.AlignmentFlag.AlignTop)
         self.column.add(inside)
         self._tell(sheet, line, live)

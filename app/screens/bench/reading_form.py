@@ -95,18 +95,21 @@ class ReadingForm(InlineForm):
         form.row(say("Value"), self.value, self.gauge)
         self.moment = add("moment", Choice("", [(m, say(m.value)) for m in Moment]))
         self.moment.changed.connect(lambda _: self._moment_chosen())
-        trial = page.last_trial()
-        sides: list[tuple[str, str]] = [("", say("for itself"))]
+        trial = self._trial = page.last_trial()
+        line: list[QWidget | str | float] = [self.moment]
+        self.side: Choice | None = None
         if trial is not None:
-            sides.append(("before", say("before trial {number}", number=trial[1])))
-            sides.append(("after", say("after trial {number}", number=trial[1])))
-        self._trial = trial
-        self.side = add("trial_side", Choice("", sides, ""))
-        self.side.changed.connect(lambda _: self._moment_chosen())
-        words: list[QWidget | str | float] = [self.moment]
-        if trial is not None:
-            words += [9, say("Belongs"), self.side]
-        form.row(say("When"), *words)
+            number = trial[1]
+            sides = [
+                ("", say("for itself")),
+                ("before", say("before trial {number}", number=number)),
+                ("after", say("after trial {number}", number=number)),
+            ]
+            side = self.side = Choice("", sides, "")
+            add("trial_side", side)
+            side.changed.connect(lambda _: self._moment_chosen())
+            line += [9, say("Belongs"), side]
+        form.row(say("When"), *line)
         meters = [(0, say("not noted"))]
         for meter in page.lists.instruments:
             name = say("{name}, overdue", name=meter.name) if meter.overdue else meter.name
@@ -153,7 +156,8 @@ class ReadingForm(InlineForm):
         """Begin at a moment of the job, with this quantity or with the next of the sheet."""
         open_trial = self.page.open_trial()
         self._filling = True
-        self.side.set_value("after" if open_trial is not None and moment is Moment.DURING else "")
+        if self.side is not None:
+            self.side.set_value("after" if open_trial is not None and moment is Moment.DURING else "")
         self.moment.set_value(moment)
         self._filling = False
         known = next((q for q in self.page.lists.quantities if q.id == quantity), None)
@@ -236,7 +240,10 @@ class ReadingForm(InlineForm):
         return self.moment.value() or Moment.ARRIVAL
 
     def _after_trial(self) -> int | None:
-        return self._trial[1] if self._trial is not None and self.side.value() == "after" else None
+        return self._trial[1] if self._trial is not None and self._side() == "after" else None
+
+    def _side(self) -> str:
+        return (self.side.value() or "") if self.side is not None else ""
 
     # what is typed
 
@@ -247,7 +254,7 @@ class ReadingForm(InlineForm):
             raise FieldRefusal({"quantity": Sentence("Choose a quantity from the list.")})
         if quantity.asks_name and not self.detail.text():
             raise FieldRefusal({"detail": Sentence("Say which one, for example +8 V.")})
-        side = self.side.value() or ""
+        side = self._side()
         return ReadingEntry(
             quantity=quantity.id,
             typed=self.value.text(),

@@ -1,0 +1,142 @@
+"""The start-up ladder on the sheet."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import Qt
+
+from app.trade.bench.kinds import HowSeen, Warmth
+from app.trade.bench.stages import Moment
+
+
+def test_a_player_not_tested_yet_says_how_to_begin(workbench: Any) -> None:
+    page = workbench.job()
+    assert page.body.standing.sentence.text() == "How far does it start up?"
+    assert page.body.ladder.test_button.text() == "Record the first test"
+    assert not page.body.ladder.all_button.isVisible()
+
+
+def test_a_test_is_recorded_by_keys_and_the_sheet_says_where_it_stands(workbench: Any) -> None:
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_T)
+    form = page.body.ladder.open
+    workbench.type("10")  # the first letters of a rung choose it
+    assert form.rung.value() == 10
+    assert page.body.ladder.ladder.facts.stopped == 11  # the ladder follows while it is chosen
+    workbench.press(Qt.Key.Key_Return)
+    workbench.press(Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    workbench.enter("3")
+    workbench.enter("3")
+    form.warmth.set_value(Warmth.WARM)
+    form.disc.set_text("reference disc R2")
+    form.error.set_text("E 04")
+    form.room.set_text("21.5")
+    form.minutes.set_text("30")
+    workbench.save()
+    (climb,) = workbench.sheet.start_ups
+    assert (climb.rung, climb.tries, climb.stopped_in, climb.moment) == (10, 3, 3, Moment.ARRIVAL)
+    assert (climb.warmth, climb.disc, climb.error_shown, climb.warm_minutes) == (
+        Warmth.WARM,
+        "reference disc R2",
+        "E 04",
+        30,
+    )
+    assert page.body.standing.sentence.text() == "It plays, but stalls on a long seek."
+    assert "arm bearing" in page.body.standing.more.text()
+    assert page.body.ladder.conditions.text() == (
+        "Warm, normal use, reference disc R2, stopped in 3 of 3 tries, error shown: E 04."
+    )
+    assert page.body.ladder.ladder.accessibleDescription() == "It plays, but stalls on a long seek."
+
+
+def test_what_cannot_be_is_told_at_its_field(workbench: Any) -> None:
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_T)
+    form = page.body.ladder.open
+    workbench.save()
+    assert form.wrong.text() == "Choose the highest rung that was reached."
+    form.rung.set_value(10)
+    form.tries.set_text("3")
+    form.stopped.set_text("1")
+    workbench.save()
+    assert form.stopped.error().startswith("More than half of the tries went past rung 11")
+    form.stopped.set_text("three")
+    workbench.save()
+    assert form.stopped.error() == "Type a whole number."
+    form.stopped.set_text("3")
+    form.room.set_text("warm")
+    workbench.save()
+    assert form.room.error().startswith("Type a number")
+    assert workbench.sheet.start_ups == ()
+
+
+def test_leaving_the_form_puts_the_ladder_back_and_keeps_what_was_typed(workbench: Any) -> None:
+    workbench.bench.climb(4)
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_T)
+    page.body.ladder.open.rung.set_value(9)
+    page.body.ladder.open.error.set_text("E 07")
+    workbench.press(Qt.Key.Key_Escape)
+    assert page.body.ladder.open is None
+    assert page.body.ladder.ladder.facts.reached == 4
+    workbench.ctrl(Qt.Key.Key_T)
+    assert page.body.ladder.open.error.text() == "E 07"
+    workbench.click(page.body.ladder.open.empty_button)
+    workbench.ctrl(Qt.Key.Key_T)
+    assert page.body.ladder.open.error.text() == ""
+
+
+def test_all_tests_stand_in_a_table_and_one_can_be_struck_out(workbench: Any) -> None:
+    workbench.bench.climb(4, seen=HowSeen.TEST_MODE)
+    workbench.bench.climb(10)
+    page = workbench.job()
+    ladder = page.body.ladder
+    workbench.click(ladder.all_button)
+    assert ladder.table.isVisible()
+    ladder.table.setFocus()
+    ladder.table.mark_first()
+    workbench.ctrl(Qt.Key.Key_Delete)
+    workbench.type("wrong job")
+    workbench.save()
+    first, second = workbench.sheet.start_ups
+    assert first.struck is not None
+    assert second.struck is None
+    ladder.table.setFocus()
+    ladder.table.mark(first.id)
+    workbench.ctrl(Qt.Key.Key_Z, shift=True)
+    assert workbench.sheet.start_ups[0].struck is None
+    workbench.click(ladder.all_button)
+    assert not ladder.table.isVisible()
+
+
+def test_a_test_after_a_trial_belongs_to_it(workbench: Any) -> None:
+    from app.work.bench.trials import TrialEntry, record_trial
+
+    workbench.bench.climb(10)
+    book, who, job = workbench.bench.book, workbench.bench.tobbe, workbench.bench.job
+    trial = record_trial(book, who, job, TrialEntry(change="clean_lens", words="Lens cleaned")).value
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_T)
+    form = page.body.ladder.open
+    assert form.side.value() == "after"
+    assert form.moment.value() == Moment.DURING
+    form.rung.set_value(12)
+    workbench.save()
+    assert workbench.sheet.start_ups[-1].moment is Moment.DURING
+    assert workbench.sheet.trials[0].rung_after == 12
+    assert workbench.sheet.trials[0].id == trial
+
+
+def test_on_a_narrow_sheet_the_ladder_lies_down(workbench: Any) -> None:
+    workbench.bench.climb(10)
+    workbench.window.resize(1024, 700)
+    page = workbench.job()
+    ladder = page.body.ladder
+    assert ladder.ladder.lying
+    assert ladder.test_link.isVisible()
+    assert not ladder.test_button.isVisible()
+    workbench.window.resize(1366, 768)
+    workbench.settle()
+    assert not ladder.ladder.lying
+    assert ladder.test_button.isVisible()
