@@ -56,8 +56,12 @@ class StartDoors:
     def run_tour(self, folder: Path) -> int:
         """Drive the window through one player's whole way and save its pictures and papers."""
         from app.screens.tour.run import run_tour
+        from demo_db.fresh import fresh_demo
 
-        return run_tour(folder, tell=_tell)
+        if not has_screen():
+            os.environ["QT_QPA_PLATFORM"] = "offscreen"
+        now = system_clock()
+        return run_tour(fresh_demo(now, _tell), now, folder, _tell)
 
 
 def _tell(line: str) -> None:
@@ -108,7 +112,7 @@ def _show(book: Book) -> int:
 
     from app.screens.kit import measure, palette
     from app.screens.last_resort import LastResort
-    from app.screens.shop_window import ShopWindow
+    from app.screens.program import Program
     from app.screens.wheel import WheelGuard
     from app.screens.window import appearance
 
@@ -123,15 +127,12 @@ def _show(book: Book) -> int:
     WheelGuard(app)
     last = LastResort()
     last.install()
+    program = Program(app, own, clock=book.clock, watch=lambda shop: last.watch(shop.window, shop.doors))
     try:
-        shop = ShopWindow(app, book, own)
-        last.watch(shop.window, shop.doors)
-        try:
-            shop.show()
-            return app.exec()
-        finally:
-            shop.close()
+        program.show(book)
+        return app.exec()
     finally:
+        program.close()
         last.remove()
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date, datetime, tzinfo
+from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QObject, Signal
@@ -51,6 +52,28 @@ class PlaceCount:
     office: str = ""
 
 
+@dataclass(frozen=True)
+class Errand:
+    """What can be done only while no window holds the book, e.g. putting a copy in its place.
+
+    ``work`` runs away from the window; then the book at ``path`` is opened, and in its window the page of the kind
+    ``then``, with a `Came` as its key.
+    """
+
+    work: Callable[[], Any]
+    path: Path
+    saying: str  # said meanwhile, already worded
+    then: str = ""
+
+
+@dataclass(frozen=True, eq=False)
+class Came:
+    """What came of an errand: the ``value`` that its work gave, or the ``error`` that it raised."""
+
+    value: Any = None
+    error: Exception | None = None
+
+
 @dataclass
 class ShopFacts:
     """Settings that screens need all the time; ``values`` holds the rest by key."""
@@ -90,6 +113,7 @@ class Desk(QObject):
         self._staff: StaffNow | None = None
         self._opener: Callable[[str, Any], object] = lambda kind, key: None
         self._back: Callable[[], object] = lambda: None
+        self._leave_for: Callable[[Errand], object] = lambda errand: None
 
     # who and when
 
@@ -140,6 +164,14 @@ class Desk(QObject):
     def serve(self, opener: Callable[[str, Any], object], back: Callable[[], object]) -> None:
         """The window takes over opening pages and going back."""
         self._opener, self._back = opener, back
+
+    def serve_errands(self, leave_for: Callable[[Errand], object]) -> None:
+        """The program takes over what needs the book closed."""
+        self._leave_for = leave_for
+
+    def leave_for(self, errand: Errand) -> None:
+        """Close this window and its book, do the errand, and open a window again."""
+        self._leave_for(errand)
 
     def open(self, kind: str, key: Any = None) -> None:
         """Open the page of a kind the window knows, e.g. ``open("job", 12)``."""

@@ -2,31 +2,35 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable, Sequence
 from datetime import datetime, timedelta
 from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QObject, QTimer
-from PySide6.QtWidgets import QApplication
+from PySide6.QtCore import QObject, Qt, QTimer
+from PySide6.QtWidgets import QApplication, QFileDialog
 
 from app.screens import language, qt_words, rooms
-from app.screens.desk import Desk, FindHit, PlaceCount, ShopFacts, StaffNow
+from app.screens.desk import Desk, Errand, PlaceCount, ShopFacts, StaffNow
 from app.screens.drafts import Drafts
+from app.screens.find_hits import hits_of
 from app.screens.scanner import Scanner
 from app.screens.threads import Doors
 from app.screens.window import MainWindow
+from app.trade.refusal import Refusal
 from app.trade.settings import CURRENCY, LANGUAGE, SHOP_NAME
 from app.work.bench.flags import refresh_dated_flags
 from app.work.counter.jobs_list import ShopCounts, shop_counts
-from app.work.find.find import Found, find, job_by_number
+from app.work.find.find import job_by_number
 from app.work.language import wording_for
 from app.work.office.settings import shop_settings
 from app.work.people.staff import staff_list
-from app.work.shop_book import Book, Changes
+from app.work.shop_book import Book, Changes, look_at_file
 from app.work.upkeep.copies import CopyStanding, close_with_copy, copy_now_if_due, copy_standing
 
+LONGEST_WAIT_S = 6 * 3600
 COPY_EVERY_MS = 15 * 60 * 1000  # how often it is asked whether a copy is due; copies are an hour apart
 
 
@@ -43,9 +47,10 @@ class ShopWindow(QObject):
         speaks: str = "",
     ) -> None:
         super().__init__(app)
+        self._app = app
         self.book = book
         self.doors = Doors(self)
-        self.drafts = Drafts(own_files / f"drafts-{book.path.stem}.json", self)
+        self.drafts = Drafts(drafts_file(own_files, book.path), self)
         settings = shop_settings(book)
         wording = wording_for(speaks or settings[LANGUAGE], book.zone)
         language.use(wording)
@@ -61,17 +66,21 @@ class ShopWindow(QObject):
         )
         self.window = MainWindow(self.desk, settings=own_files / "window.ini", staff=partial(staff_now, book))
         rooms.register(self.window)
+        self.window.serve("open_book", self._ask_for_book)
         self.scanner = Scanner(app)
         self.scanner.scanned.connect(self._scanned)
         self.window.closing.append(self._before_closing)
         self.desk.changed.connect(self._changed)
         self._counted: Any = None
+        self._day = self.desk.today()
         self._midnight = QTimer(self)
         self._midnight.setSingleShot(True)
-        self._midnight.timeout.connect(self._new_day)
+        self._midnight.timeout.connect(self._look_at_the_day)
         self._copies = QTimer(self)
         self._copies.setInterval(COPY_EVERY_MS)
         self._copies.timeout.connect(self._copy)
+        # A computer that slept over midnight hears no timer.
+        app.applicationStateChanged.connect(self._awake)
 
     def show(self) -> None:
         """Show the window on the place where work begins, or on the first page of a new book."""
@@ -84,6 +93,7 @@ class ShopWindow(QObject):
         else:
             self.window.open("first_run")
         self._count()
+        self._day = self.desk.today()
         self._wait_for_midnight()
         self._copies.start()
         self.doors.change(self, partial(refresh_dated_flags, self.book), self.desk.announce)
@@ -93,14 +103,20 @@ class ShopWindow(QObject):
         """Let go of everything in order: the book closes with a copy when one is due."""
         for timer in (self._midnight, self._copies):
             timer.stop()
+        self._app.applicationStateChanged.disconnect(self._awake)
+        self._app.removeEventFilter(self.scanner)
         self.scanner.let_go()
         self.drafts.close()
         self.doors.close()
         close_with_copy(self.book)
+        for thing in (self.scanner, self.window, self):
+            thing.deleteLater()
 
     # counts and the state of copies
 
     def _changed(self, changes: Changes) -> None:
+        if changes.kinds & {"staff", "staff_marks"}:
+            self.doors.look_up(self, partial(staff_now, self.book), self._staff_changed)
         if "settings" in changes.kinds:
             settings = shop_settings(self.book)
             self.desk.shop.name, self.desk.shop.currency = settings[SHOP_NAME], settings[CURRENCY]
@@ -140,17 +156,39 @@ class ShopWindow(QObject):
     def _copy(self) -> None:
         self.doors.change(self, partial(copy_now_if_due, self.book), self._show_standing)
 
-    # the day, the scanner, closing
+    def _staff_changed(self, staff: Sequence[StaffNow]) -> None:
+        """Who works now may have another name or other marks, or have left; the first one works at once."""
+        now = self.desk.staff
+        if now is not None:
+            self.desk.set_staff(next((one for one in staff if one.id == now.id), None))
+        elif len(staff) == 1:
+            self.desk.set_staff(staff[0])
+
+    # the day, the scanner, another book, closing
 
     def _wait_for_midnight(self) -> None:
         local = self.desk.now().astimezone(self.book.zone)
         tomorrow = (local + timedelta(days=1)).replace(hour=0, minute=0, second=5, microsecond=0)
         wait = max((tomorrow - local).total_seconds(), 60.0)
-        self._midnight.start(int(min(wait, 6 * 3600) * 1000))
+        # In shorter stretches: the clock may be set, and a day is not always of 24 hours.
+        self._midnight.start(int(min(wait, LONGEST_WAIT_S) * 1000))
 
-    def _new_day(self) -> None:
-        self.doors.change(self, partial(refresh_dated_flags, self.book), self.desk.announce)
+    def _look_at_the_day(self) -> None:
+        if (today := self.desk.today()) != self._day:
+            self._day = today
+            self.doors.change(self, partial(refresh_dated_flags, self.book), self._new_day)
         self._wait_for_midnight()
+
+    def _new_day(self, changes: Changes) -> None:
+        self.desk.announce(changes)
+        self._count()
+        if self.window.page is not None:
+            self.window.page.reload(None)  # late, today and later are other jobs now
+        self.doors.look_up(self, partial(copy_standing, self.book), self._show_standing)
+
+    def _awake(self, state: Qt.ApplicationState) -> None:
+        if state == Qt.ApplicationState.ApplicationActive and self._midnight.isActive():
+            self._look_at_the_day()
 
     def _scanned(self, number: int) -> None:
         def found(job_id: int | None) -> None:
@@ -168,6 +206,37 @@ class ShopWindow(QObject):
                 language.say("The ticket may be from another shop's book."),
             )
 
+    def _ask_for_book(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(
+            self.window,
+            language.say("Open another book"),
+            str(self.book.path.parent),
+            language.say("Book (*.sqlite)"),
+        )
+        if name:
+            self.open_other(Path(name))
+
+    def open_other(self, path: Path) -> None:
+        """Leave this book for another one; one that would be refused is told here, and this book stays open."""
+        if path.exists() and path.samefile(self.book.path):
+            return
+        saying = language.say("{path} is being opened.", path=str(path))
+        errand = Errand(lambda: None, path, saying)
+        self.doors.look_up(
+            self, partial(look_at_file, path), lambda _: self.desk.leave_for(errand), self._not_opened
+        )
+
+    def _not_opened(self, error: Exception) -> None:
+        if self.window.page is None or not isinstance(error, Refusal):
+            self.doors.unhandled.emit(error)
+            return
+        say = language.say
+        self.window.page.trouble.show_trouble(
+            say(error.sentence),
+            say(error.next_step) if error.next_step is not None else "",
+            [(say("Open another book…"), self._ask_for_book)],
+        )
+
     def _before_closing(self) -> bool:
         self.drafts.flush()
         return True
@@ -181,39 +250,7 @@ def staff_now(book: Book) -> Sequence[StaffNow]:
     ]
 
 
-def hits_of(book: Book, text: str) -> tuple[FindHit, ...]:
-    """What the find box shows, grouped by kind."""
-    say = language.say
-    found: Found = find(book, text)
-    hits = [
-        FindHit(
-            say("Jobs"),
-            f"{job.number}  {job.maker} {job.model}",
-            " · ".join(filter(None, (job.customer, job.serial, say(job.stage.value)))),
-            ("job", job.id),
-        )
-        for job in found.jobs
-    ]
-    hits += [
-        FindHit(say("Customers"), c.name, " · ".join(filter(None, (c.phone, c.city))), ("customer", c.id))
-        for c in found.customers
-    ]
-    hits += [
-        FindHit(
-            say("Players"),
-            f"{u.maker} {u.model}",
-            " · ".join(filter(None, (u.serial, u.customer))),
-            ("unit", u.id),
-        )
-        for u in found.units
-    ]
-    hits += [
-        FindHit(
-            say("Transports"),
-            f"{t.type} {t.marking}".strip(),
-            t.unit or (say("shelf {shelf}", shelf=t.shelf) if t.shelf else say("in no player")),
-            ("transport", t.id),
-        )
-        for t in found.transports
-    ]
-    return tuple(hits)
+def drafts_file(folder: Path, book: Path) -> Path:
+    """Where the drafts for one book are kept: a book of the same name elsewhere has its own."""
+    place = hashlib.blake2s(str(book.absolute()).encode(), digest_size=4).hexdigest()
+    return folder / f"drafts-{book.stem}-{place}.json"

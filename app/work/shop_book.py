@@ -10,7 +10,7 @@ from app.book.bench.flag_rows import refresh_flags
 from app.book.changes import Changes
 from app.book.door import Book, Clock, system_clock
 from app.book.find.index import refresh_index
-from app.book.opening import open_book, read_book
+from app.book.opening import check_file, open_book, read_book
 from app.book.places import is_address
 
 T = TypeVar("T")
@@ -18,7 +18,7 @@ T = TypeVar("T")
 # What the door does at the end of every action, in this order.
 SETTLE = (refresh_flags, refresh_index)
 
-__all__ = ["Book", "Changes", "Clock", "Done", "close_book", "open_shop", "peek_shop"]
+__all__ = ["Book", "Changes", "Clock", "Done", "close_book", "look_at_file", "open_shop", "peek_shop"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,6 +42,11 @@ def open_shop(path: Path, *, clock: Clock = system_clock, make: bool = False, dr
 def peek_shop(path: Path, *, clock: Clock = system_clock) -> Book:
     """Open a book for asking only, beside a window that may hold it. Raises BookRefused."""
     return read_book(path, clock=clock)
+
+
+def look_at_file(path: Path) -> None:
+    """Raise BookRefused when what lies at ``path`` is no book that this program opens; opens nothing itself."""
+    check_file(path)
 
 
 def close_book(book: Book) -> None:

@@ -3,22 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from datetime import UTC
 from pathlib import Path
 from typing import Any
 
 import pytest
+from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from app.screens import language
 from app.screens.desk import Desk, FindHit, ShopFacts, StaffNow
 from app.screens.drafts import Drafts
 from app.screens.kit import measure, palette
+from app.screens.qt_words import speak
+from app.screens.shop_window import ShopWindow
 from app.screens.threads import Doors
+from app.screens.window import MainWindow
 from app.trade.wording import plain
+from tests.work.bench.conftest import Bench, bench, bench_template
 from tests.work.conftest import cheap_pins, shop, shop_template
 
-__all__ = ["cheap_pins", "shop", "shop_template"]  # a small open book, for pages that need one
+# A small open book, and one with a player on the bench, for pages that need one.
+__all__ = ["bench", "bench_template", "cheap_pins", "shop", "shop_template"]
 
 
 @pytest.fixture(autouse=True)
@@ -62,3 +70,57 @@ def desk(tmp_path: Path, clock: Callable[[], Any]) -> Iterator[Desk]:
     yield made
     doors.close()
     drafts.close()
+
+
+@dataclass
+class Whole:
+    """The window with all its rooms on the book of the ``bench``."""
+
+    shop: ShopWindow
+    bench: Bench
+
+    @property
+    def window(self) -> MainWindow:
+        """The window itself."""
+        return self.shop.window
+
+    @property
+    def page(self) -> Any:
+        """The page in sight."""
+        return self.window.page
+
+    def settle(self) -> None:
+        """Until every piece of work has come back and was shown."""
+        for _ in range(2000):
+            QApplication.processEvents()
+            if not self.shop.doors.waiting:
+                QApplication.processEvents()
+                if not self.shop.doors.waiting:
+                    return
+            QTest.qWait(1)
+        raise AssertionError("work is still on its way")
+
+    def open(self, kind: str, key: Any = None) -> Any:
+        """Open a page and wait until it shows."""
+        self.window.open(kind, key)
+        self.settle()
+        return self.page
+
+
+@pytest.fixture
+def whole(qapp: QApplication, bench: Bench, tmp_path: Path) -> Iterator[Whole]:
+    """The window on that book, shown."""
+    made = Whole(ShopWindow(qapp, bench.book, tmp_path / "own"), bench)
+    made.shop.show()
+    made.settle()
+    yield made
+    let_go(made.shop)
+
+
+def let_go(shop: ShopWindow) -> None:
+    """Close a window and its book as the program does."""
+    shop.window.closing.clear()
+    shop.window.close()
+    shop.close()
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
+    speak(QApplication.instance(), "en_GB")  # type: ignore[arg-type]

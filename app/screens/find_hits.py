@@ -1,0 +1,46 @@
+"""What the find box shows for a text, grouped by kind and worded."""
+
+from __future__ import annotations
+
+from app.screens.desk import FindHit
+from app.screens.language import say
+from app.work.find.find import Found, find
+from app.work.shop_book import Book
+
+
+def hits_of(book: Book, text: str) -> tuple[FindHit, ...]:
+    """Jobs, customers, players and transports in which all words of ``text`` are found."""
+    found: Found = find(book, text)
+    hits = [
+        FindHit(
+            say("Jobs"),
+            f"{job.number}  {job.maker} {job.model}",
+            _line(job.customer, job.serial, say(job.stage.value)),
+            ("job", job.id),
+        )
+        for job in found.jobs
+    ]
+    hits += [
+        FindHit(say("Customers"), one.name, _line(one.phone, one.city), ("customer", one.id))
+        for one in found.customers
+    ]
+    hits += [
+        FindHit(
+            say("Players"), f"{unit.maker} {unit.model}", _line(unit.serial, unit.customer), ("unit", unit.id)
+        )
+        for unit in found.units
+    ]
+    hits += [
+        FindHit(
+            say("Transports"),
+            f"{one.type} {one.marking}".strip(),
+            one.unit or (say("shelf {shelf}", shelf=one.shelf) if one.shelf else say("in no player")),
+            ("transport", one.id),
+        )
+        for one in found.transports
+    ]
+    return tuple(hits)
+
+
+def _line(*words: str) -> str:
+    return " · ".join(word for word in words if word)
