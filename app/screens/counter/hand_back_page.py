@@ -13,6 +13,7 @@ from app.screens.bench.job_words import player_words
 from app.screens.counter.failures import tell
 from app.screens.counter.foot_line import FootLine
 from app.screens.counter.hand_back_fields import HandBackFields
+from app.screens.counter.messages_panel import MessagesPanel
 from app.screens.counter.old_part_form import OldPartForm
 from app.screens.counter.papers import show_newest, show_paper, with_staff
 from app.screens.counter.payment_form import PaymentForm
@@ -64,6 +65,9 @@ class HandBackPage(FormPage):
         deeds.add(self._deeds)
         self.sheet.addLayout(deeds)
         self.sheet.addLayout(self._forms)
+        self.said = MessagesPanel(desk, job_id)
+        self.said.failed.connect(partial(tell, self.trouble))
+        self.sheet.add(self.said)
         self._make_foot()
 
     def _make_foot(self) -> None:
@@ -85,6 +89,7 @@ class HandBackPage(FormPage):
         """Ask for the job anew when an action touched it."""
         if changes is None or self.job_id in changes.jobs:
             self._ask()
+            self.said.load()
 
     def _ask(self) -> None:
         if self._asked is not None:
@@ -100,6 +105,11 @@ class HandBackPage(FormPage):
     def commands(self) -> Mapping[str, Callable[[], object]]:
         return {
             **super().commands(),
+            "save": self.save_open,
+            "leave": self.leave_open,
+            "add_message": self.said.add_message,
+            "add_agreement": self.said.add_agreement,
+            "invoice": lambda: self.desk.open("invoice", self.job_id),
             "receipt": partial(self._paper, Kind.HAND_BACK_RECEIPT),
             "unsafe_paper": partial(self._paper, Kind.UNSAFE_RETURN),
         }
@@ -125,6 +135,7 @@ class HandBackPage(FormPage):
             self._make_rows(view)
         assert self.fields is not None
         self.fields.view = view
+        self.said.customer = view.customer
         self.fields.show_what_matters()
         self._show_deeds(view)
         self._show_closed(view)
@@ -170,6 +181,9 @@ class HandBackPage(FormPage):
         if view.stage is Stage.HANDED_BACK:
             return
         links = [Button(say("Take a payment"), self.take_payment, kind="quiet")]
+        if not view.invoiced:
+            to_invoice = partial(self.desk.open, "invoice", self.job_id)
+            links.append(Button(say("Write the invoice"), to_invoice, kind="quiet", key="Ctrl+I"))
         links.append(Button(say("Note an old part"), self.note_old_part, kind="quiet"))
         if view.facts.safety_stop and not view.facts.made_by_us:
             words = (
@@ -219,6 +233,7 @@ class HandBackPage(FormPage):
         form.failed.connect(partial(tell, self.trouble))
         self._forms.addWidget(form)
         self.open = form
+        form.show()  # the layout would show it later, and what is not in sight takes no focus
         form.focus_first()
         return form
 
@@ -229,6 +244,22 @@ class HandBackPage(FormPage):
             self.open.deleteLater()
             self.open = None
             self.form.first()
+
+    def _with_focus(self) -> InlineForm | None:
+        """The form in the page that is being filled in."""
+        now = QApplication.focusWidget()
+        forms = (self.open, self.said.open)
+        return next((form for form in forms if form is not None and now and form.isAncestorOf(now)), None)
+
+    def save_open(self) -> None:
+        """Ctrl+Enter: what is being filled in, else the page itself."""
+        form = self._with_focus()
+        (form.save if form is not None else self.save)()
+
+    def leave_open(self) -> None:
+        """Esc: leave what is being filled in, else the page."""
+        form = self._with_focus()
+        (form.leave if form is not None else self.leave_form)()
 
     # saving
 

@@ -106,6 +106,7 @@ class MessagesPanel(QWidget):
         form.failed.connect(self.failed)
         self._forms.addWidget(form)
         self.open = form
+        form.show()  # the layout would show it later, and what is not in sight takes no focus
         form.focus_first()
         return form
 

@@ -106,7 +106,7 @@ def counter(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPat
     register(window)
     for kind, place in (("bench", "bench"), ("office", "office")):
         window.register(kind, place, Blank, root=True)
-    for kind in ("job", "unit", "transport", "paper"):
+    for kind in ("job", "unit", "transport", "paper", "invoice"):
         window.register(kind, "bench", Blank)
     made = Counter(window, desk, shop)
     monkeypatch.setattr(desk, "show_paper", made.papers.append)

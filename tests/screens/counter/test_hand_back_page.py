@@ -265,3 +265,44 @@ def test_without_somebody_at_work_nothing_is_handed_back(counter, ready, rows):
     counter.save()
     assert "Ctrl+U" in page.trouble.words
     assert rows(HandBack) == []
+
+
+def test_what_was_said_stands_below_and_can_be_added_to(counter, ready, rows):
+    from app.book.tables import Agreement, Message
+
+    page = counter.open("hand_back", ready)
+    page.commands()["add_message"]()
+    counter.settle()
+    counter.type("Told that it is ready.")
+    counter.save()
+    assert [row.text for row in rows(Message)] == ["Told that it is ready."]
+    page.commands()["add_agreement"]()
+    counter.settle()
+    assert page.said.open.said_by.text() == "Benedikt Arnsvik"
+    page.said.open.what.set_text("pays on Friday")
+    page.said.open.save()
+    counter.settle()
+    assert len(rows(Agreement)) == 1
+
+
+def test_without_an_invoice_the_way_to_write_one_is_there(counter, ready):
+    page = counter.open("hand_back", ready)
+    from app.screens.kit.buttons import Button
+
+    links = [button.text() for button in page._deeds.findChildren(Button)]
+    assert links == ["Take a payment", "Write the invoice", "Note an old part"]
+    page.commands()["invoice"]()
+    counter.settle()
+    assert counter.page.key == ready
+
+
+def test_esc_leaves_the_form_in_the_page_and_then_the_page(counter, ready):
+    counter.open("counter")
+    page = counter.open("hand_back", ready)
+    page.take_payment()
+    counter.settle()
+    counter.press(Qt.Key.Key_Escape)
+    assert page.open is None
+    assert counter.page is page
+    counter.press(Qt.Key.Key_Escape)
+    assert counter.page is not page
