@@ -1,0 +1,85 @@
+"""The tour drives the real window through one player's whole way; what it leaves behind is what it promises."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from app.book.check import check
+from app.screens.kit import palette
+from app.screens.tour import story
+from app.screens.tour.hands import Missed
+from app.screens.tour.run import run_tour
+from app.trade.bench.stages import Outcome, Stage
+from app.work.bench.sheet_of_job import job_sheet
+from app.work.find.find import job_by_number
+from app.work.office.invoice_lists import invoices
+from app.work.shop_book import close_book, open_shop
+from tests.days.conftest import DAY
+from tests.papers.reading import plain, whole
+
+
+@pytest.fixture
+def toured(qapp: Any, day_book: Path, tmp_path: Path) -> tuple[Path, list[str], int]:
+    """The folder, what was told, and the exit code."""
+    told: list[str] = []
+    code = run_tour(day_book, DAY, tmp_path / "tour", told.append)
+    palette.apply(qapp, "light")
+    return tmp_path / "tour", told, code
+
+
+def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_book: Path) -> None:
+    folder, told, code = toured
+    assert code == 0, told[-1]
+    made = [Path(line) for line in told[:-1]]
+    assert all(path.is_file() for path in made)
+    pictures = {path.name for path in made if path.suffix == ".png"}
+    assert {"01-counter-light.png", "06-flagged-dark.png", "14-known-again-light.png"} <= pictures
+    assert {path.name for path in made if path.suffix == ".pdf"} == {
+        "intake-ticket.pdf",
+        "invoice.pdf",
+        "hand-back-receipt.pdf",
+    }
+    assert str(len(made)) in told[-1]
+
+    # what stands in the book afterwards
+    book = open_shop(day_book, clock=lambda: DAY)
+    try:
+        job = job_by_number(book, 1001)
+        assert job is not None
+        sheet = job_sheet(book, job)
+        assert (sheet.stage, sheet.outcome) == (Stage.HANDED_BACK, Outcome.MENDED_MODIFIED)
+        assert [flag.rule for flag in sheet.flags if flag.rule == "coil_up"] == ["coil_up"]
+        assert sheet.modifications[0].agreed
+        assert sheet.modifications[0].named_on
+        assert sheet.safety_tests[0].counts
+        assert invoices(book)[0].open.minor == 0
+        report = check(book)
+        assert [part.found for part in report.parts if part.found] == []
+    finally:
+        close_book(book)
+
+    # what stands on the papers
+    ticket = plain(whole((folder / "intake-ticket.pdf").read_bytes()))
+    assert "1001" in ticket
+    assert "a jump to the last songs" in ticket
+    invoice = plain(whole((folder / "invoice.pdf").read_bytes()))
+    assert "1.214" in invoice
+    assert "Fit 6.8" in invoice
+    assert "mended with a modification" in plain(whole((folder / "hand-back-receipt.pdf").read_bytes()))
+
+
+def test_a_step_that_fails_is_told_and_gives_a_failing_code(
+    qapp: Any, day_book: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(self: story.Story) -> story.Steps:
+        raise Missed("no player in sight")
+        yield
+
+    monkeypatch.setattr(story.Story, "measured", broken)
+    told: list[str] = []
+    assert run_tour(day_book, DAY, tmp_path / "tour", told.append) == 1
+    assert "no player in sight" in told[-1]
+    palette.apply(qapp, "light")
