@@ -102,6 +102,19 @@ class Story:
         there.__doc__ = what
         return there
 
+    def emptied(self, name: str) -> Until:
+        """A field is ready for the next value."""
+
+        def there() -> bool:
+            return self.idle() and not self.hands.text(name)
+
+        there.__doc__ = f"the field {name} to be emptied"
+        return there
+
+    def more_readings(self, count: int) -> Until:
+        """More readings than so many on the sheet."""
+        return self.sheet(lambda page: len(page.facts.readings) > count, "another reading")
+
     def works(self, name: str) -> None:
         """Somebody else works at the window now."""
         person = next((s for s in staff_now(self.shop.book) if s.name.startswith(name)), None)
@@ -208,7 +221,7 @@ class Story:
         self.hands.type_into("Value", value)
         yield self.idle
         self.hands.press("Return")
-        yield self.sheet(lambda page: len(page.facts.readings) > count, f"the reading of {quantity}")
+        yield self.more_readings(count)
         self.clock.on(minutes=2)
 
     def facts(self) -> JobSheet:
@@ -310,9 +323,9 @@ class Story:
             hands.type_into("Value", values.pop(0))
             yield self.idle
             hands.press("Return")
-            yield self.sheet(lambda page, n=count: len(page.facts.readings) > n, "a final reading")
+            yield self.more_readings(count)
             self.clock.on(minutes=2)
-            yield lambda: self.idle() and not hands.text("Value")
+            yield self.emptied("Value")
         hands.press("Esc")
         yield self.idle
 
