@@ -9,6 +9,7 @@ stand under the keys that its README names.
 
 from __future__ import annotations
 
+import ast
 import json
 import sys
 from collections.abc import Iterator
@@ -17,7 +18,6 @@ from pathlib import Path
 from typing import Any
 
 from babel.messages.catalog import Catalog
-from babel.messages.extract import extract_from_file
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
@@ -25,7 +25,7 @@ ROOT = Path(__file__).resolve().parents[1]
 TRANSLATIONS = ROOT / "assets" / "translations"
 DOMAIN = "spindlebook"
 LANGUAGES = ("de",)
-KEYWORDS: dict[str, Any] = {"Sentence": None, "say": None, "wording": None, "words": None, "_wording": None}
+KEYWORDS = {"Sentence", "say", "wording", "words", "_wording"}
 # In assets/bench: the files, and the keys whose texts people read (assets/bench/README.md names them).
 DATA_FILES = ("quantities", "ladder", "changes", "lists", "safety_notes")
 DATA_KEYS = {
@@ -39,16 +39,34 @@ def collected() -> Catalog:
     """Every message of code and data, with where it stands."""
     catalogue = Catalog(project="Spindlebook", version="", charset="utf-8", creation_date=STAMP)
     for path in sorted((ROOT / "app").rglob("*.py")):
-        found = extract_from_file("python", str(path), keywords=KEYWORDS, options={"encoding": "utf-8"})
-        for _line, message, _comments, _context in found:
-            text = message if isinstance(message, str) else message[0]
-            if text:
-                catalogue.add(text, locations=[(path.relative_to(ROOT).as_posix(), 0)])
+        for text in code_words(path.read_text(encoding="utf-8")):
+            catalogue.add(text, locations=[(path.relative_to(ROOT).as_posix(), 0)])
     for name in DATA_FILES:
         path = ROOT / "assets" / "bench" / f"{name}.json"
         for text in data_words(json.loads(path.read_text(encoding="utf-8"))):
             catalogue.add(text, locations=[(path.relative_to(ROOT).as_posix(), 0)])
     return catalogue
+
+
+def code_words(source: str) -> Iterator[str]:
+    """The texts that a file hands to one of the keywords first, in the order of the file.
+
+    The tree is read and not the tokens: inside an f-string Python 3.11 has no tokens, and babel sees nothing there.
+    """
+    calls = [node for node in ast.walk(ast.parse(source)) if isinstance(node, ast.Call) and node.args]
+    for call in sorted(calls, key=lambda node: (node.lineno, node.col_offset)):
+        asked = call.func.func if isinstance(call.func, ast.Call) else call.func  # also _wording()("...")
+        if ast.unparse(asked).rpartition(".")[2] in KEYWORDS:
+            yield from _texts(call.args[0])
+
+
+def _texts(node: ast.expr) -> Iterator[str]:
+    """A text, or both texts of ``one if ... else other``; nothing that is put together."""
+    if isinstance(node, ast.IfExp):
+        yield from _texts(node.body)
+        yield from _texts(node.orelse)
+    elif isinstance(node, ast.Constant) and isinstance(node.value, str) and node.value:
+        yield node.value
 
 
 def data_words(data: Any, under: str = "") -> Iterator[str]:

@@ -217,6 +217,21 @@ def collected() -> Any:
     return catalogue.collected()
 
 
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ('say("Ready")', ["Ready"]),
+        ("""f"{say('Since {day}.', day=day)} {told}\"""", ["Since {day}."]),
+        ('self.say("one" if n == 1 else "many")', ["one", "many"]),
+        ('_wording()("No screen " "here.")', ["No screen here."]),
+        ('Sentence("A {b}", {"b": words("c")})', ["A {b}", "c"]),
+        ('say(name); say(""); print("Ready"); say()', []),
+    ],
+)
+def test_the_words_of_a_line_are_collected(line: str, found: list[str]) -> None:
+    assert list(catalogue.code_words(line)) == found
+
+
 def test_the_catalogue_collects_words_of_every_kind(collected: Any) -> None:
     for text in ("Take in a player", "&Book", "handed back", "No job has the number {number}."):
         assert collected.get(text) is not None, text
