@@ -2,11 +2,19 @@
 
 from __future__ import annotations
 
+from app.screens.office.instruments_page import InstrumentPage, InstrumentsPage
 from app.screens.office.invoice_page import InvoicePage
 from app.screens.office.jobs_behind_page import JobsBehindPage
+from app.screens.office.limit_page import LimitPage
+from app.screens.office.limits_page import LimitsPage
 from app.screens.office.office_page import OfficePage
+from app.screens.office.part_page import PartPage
+from app.screens.office.parts_page import PartsPage
+from app.screens.office.quantities_page import QuantitiesPage
+from app.screens.office.quantity_page import QuantityPage
 from app.screens.office.repeat_faults_page import RepeatFaultsPage
 from app.screens.office.settings_page import SettingsPage
+from app.screens.office.transport_types_page import TransportTypePage, TransportTypesPage
 from app.screens.window import MainWindow
 
 
@@ -17,5 +25,19 @@ def register(window: MainWindow) -> None:
     window.register("repeat_faults", "office", RepeatFaultsPage)
     window.register("jobs_behind", "office", JobsBehindPage)
     window.register("settings", "office", SettingsPage)
+    for kind, page in (
+        ("parts", PartsPage),
+        ("part", PartPage),
+        ("transport_types", TransportTypesPage),
+        ("transport_type", TransportTypePage),
+        ("limits", LimitsPage),
+        ("limit", LimitPage),
+        ("quantities", QuantitiesPage),
+        ("quantity", QuantityPage),
+        ("instruments", InstrumentsPage),
+        ("instrument", InstrumentPage),
+    ):
+        window.register(kind, "office", page)
+    window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
     window.serve("comebacks", lambda: window.open("repeat_faults"))

@@ -41,6 +41,11 @@ def quantity_list(book: Book) -> tuple[Quantity, ...]:
         return tuple(quantities(session).values())
 
 
+def shipped_content(code: str) -> Mapping[str, Any] | None:
+    """The record of a quantity as it ships, None for one of the shop's own."""
+    return next((row for row in shipped("bench/quantities") if row["id"] == code), None)
+
+
 def own_quantities(book: Book) -> dict[str, OwnQuantity]:
     """What the shop added or changed, by code; retired ones too."""
     codes = {row["id"] for row in shipped("bench/quantities")}
