@@ -121,7 +121,7 @@ class IntakeFields:
 
     def _condition(self, form: Form) -> None:
         form.section(say("Condition"))
-        self.marks = Field(say("Marks"), hint=say("scratches and chips, one after the other"))
+        self.marks = Field(say("Marks"), hint=say("scratch on the cover, front left; corner chipped"))
         form.row(say("Marks"), self.marks)
         yes_no = [(NOT_LOOKED, say("not looked")), ("no", say("no")), ("yes", say("yes"))]
         self.opened_before = Choice(say("Opened before"), yes_no, NOT_LOOKED, gap=12)

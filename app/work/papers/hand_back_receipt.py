@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from pathlib import Path
+from zoneinfo import ZoneInfo
 
 from sqlalchemy.orm import Session
 
@@ -14,16 +16,28 @@ from app.papers import hand_back_receipt_facts as paper
 from app.papers.facts import Flag, FlagLevel, Said, Tick
 from app.trade.bench import stages
 from app.trade.bench.facts import JobFacts
-from app.trade.bench.gates import GateState, gates_of
+from app.trade.bench.gates import Gate, GateState, gates_of
 from app.trade.bench.stages import said
+from app.trade.calendar.promise import local_day
 from app.trade.counter.hand_back import HandBack, LeftKind, LeftThing
 from app.trade.counter.things import thing_said
 from app.trade.money import Money
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, Value, words
+from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.thresholds import thresholds_of
 from app.work.papers.sheet_facts import flag_facts, player_facts, sheet_of
 
+# A step that was done, as the receipt tells it.
+_DONE = {
+    "safety_missing": words("Safety test: {how}."),
+    "final_missing": words("Final readings: {how}."),
+    "laser_no_power": words("Light after the lens: {how}."),
+    "not_agreed": words("Changes agreed: {how}."),
+    "told": words("Changes named on paper: {how}."),
+    "unsafe_signed": words("The warning is signed."),
+    "unsafe_tagged": words("The plug is tagged."),
+}
 _COLLECTORS = {
     stages.Collector.CUSTOMER: paper.Collector.CUSTOMER,
     stages.Collector.TICKET: paper.Collector.WITH_TICKET,
@@ -56,11 +70,7 @@ def hand_back_receipt_facts(
         proof=form.proof.strip(),
         given_back=(Tick(Sentence("the player"), ticked=True, strong=True), *map(_tick, form.things)),
         shown_told=(Tick(Sentence("shown playing and told what was done"), ticked=form.shown_and_told),),
-        done=tuple(
-            Sentence("{step}: {how}", {"step": gate.words, "how": gate.how}) if gate.how else gate.words
-            for gate in gates_of(facts, thresholds_of(settings))
-            if gate.state is GateState.DONE
-        ),
+        done=tuple(_done(gates_of(facts, thresholds_of(settings)))),
         payment_lead=lead,
         payment=payment,
         flags=tuple(_worth_telling(flag_facts(session, facts))),
@@ -78,17 +88,33 @@ def _tick(thing: LeftThing) -> Tick:
     return Tick(said_of_it, ticked=thing.given)
 
 
+def _done(gates: Iterable[Gate]) -> Iterator[Sentence]:
+    """What was done before the player left. That its disc went back stands among the things."""
+    for gate in gates:
+        if gate.state is GateState.DONE and gate.rule in _DONE:
+            yield Sentence(_DONE[gate.rule], {"how": gate.how or Sentence("done")})
+
+
 def _payment(session: Session, job: Job, form: HandBack, facts: JobFacts, currency: str) -> tuple[Said, Said]:
-    """What was paid and what is open, in one line."""
-    received = Money(paid(JobRows(session, job)), currency)
+    """What was paid and what is open: heavier words, and what follows them."""
+    rows = JobRows(session, job)
     if facts.balance is not None and facts.balance.minor > 0:
-        return (
-            Sentence("Open: {balance}", {"balance": facts.balance}),
-            Sentence("agreed: {words}", {"words": form.paid_words.strip()}),
+        agreed = Sentence(
+            "{balance}; agreed: {words}.", {"balance": facts.balance, "words": form.paid_words.strip()}
         )
-    if received.minor:
-        return Sentence("Paid: {amount}", {"amount": received}), Sentence("nothing open")
-    return Sentence("Nothing to pay"), ""
+        return Sentence("Open"), agreed
+    received = Money(paid(rows), currency)
+    if not received.minor:
+        return "", Sentence("Nothing to pay.")
+    last = rows.payments[-1]
+    values = {
+        "day": local_day(last.at, ZoneInfo(settings_of(session)[TIME_ZONE])),
+        "amount": received,
+        "means": said(last.means),
+    }
+    if rows.invoices:
+        return Sentence("Paid"), Sentence("{day}: {amount}, {means}; nothing open.", values)
+    return Sentence("Paid"), Sentence("{day}: {amount}, {means}.", values)
 
 
 def _worth_telling(flags: tuple[Flag, ...]) -> list[Flag]:

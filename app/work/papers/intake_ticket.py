@@ -36,7 +36,7 @@ from app.work.papers.sheet_facts import (
     wording_of,
 )
 
-_BETWEEN_MARKS = re.compile(r"[;\n]|,\s")
+_BETWEEN_MARKS = re.compile(r"[;\n]")
 MOST_VISITS = 2  # named on the customer's half
 
 
@@ -52,7 +52,6 @@ def intake_ticket_facts(
     deposit = session.scalars(
         select(Payment).where(Payment.job_id == job.id, Payment.kind == "deposit").order_by(Payment.id)
     ).first()
-    condition = _condition(job)
     return IntakeTicketFacts(
         sheet=sheet,
         job=job.number,
@@ -65,10 +64,7 @@ def intake_ticket_facts(
         fault_words=_fault_words(session, job.id),
         error_shown=job.error_shown,
         marks=tuple(Mark(text.strip()) for text in _BETWEEN_MARKS.split(job.marks) if text.strip()),
-        condition=condition,
-        condition_short=tuple(
-            Sentence("{label}: {value}", {"label": row.label, "value": row.value}) for row in condition
-        ),
+        condition=_condition(job),
         things=_things(session, job.id),
         here_before=_here_before(session, job, wording_of(sheet)),
         deposit=money(deposit.amount, settings) if deposit else None,
@@ -95,13 +91,17 @@ def _fault_words(session: Session, job_id: int) -> tuple[Said, ...]:
 
 def _condition(job: Job) -> tuple[Row, ...]:
     """What was looked at: what nobody looked at is not told as if it were fine."""
+    case = [
+        answers[seen]
+        for seen, answers in (
+            (job.opened_before, (Sentence("not opened before"), Sentence("opened before"))),
+            (job.screws_missing, (Sentence("screws complete"), Sentence("screws missing"))),
+        )
+        if seen is not None
+    ]
     rows = []
-    for label, answer in (
-        (Sentence("Opened before"), job.opened_before),
-        (Sentence("Screws missing"), job.screws_missing),
-    ):
-        if answer is not None:
-            rows.append(Row(label, Sentence("yes") if answer else Sentence("no")))
+    if case:
+        rows.append(Row(Sentence("Case"), Sentence("{found}", {"found": tuple(case)})))
     if job.transit_lock is not TransitLock.NOT_LOOKED:
         rows.append(Row(Sentence("Transit lock"), said(job.transit_lock)))
     if job.smell:

@@ -58,7 +58,15 @@ def test_a_player_goes_back_with_its_things_a_receipt_and_a_guarantee(shop, read
     facts = row(shop, Paper, done.receipt_id).facts
     assert facts["outcome"]["sentence"][0] == "mended"
     assert [tick["ticked"] for tick in facts["given_back"]] == [True, True, True]
-    assert facts["payment_lead"]["sentence"][0] == "Nothing to pay"
+    assert facts["payment"]["sentence"][0] == "Nothing to pay."
+    assert facts["done"] == [
+        {
+            "sentence": [
+                "Final readings: {how}.",
+                {"how": {"sentence": ["{reason}", {"reason": "only the lid was bent"}]}},
+            ]
+        }
+    ]
     assert paper_pdf(shop.book, done.receipt_id).pdf.startswith(b"%PDF")
 
 
@@ -187,7 +195,8 @@ def test_what_was_paid_stands_on_the_receipt(shop, take_in, waive):
         )
     receipt = hand_back(shop.book, shop.mirr, job, MENDED).value.receipt_id
     assert receipt is not None
-    assert row(shop, Paper, receipt).facts["payment_lead"]["sentence"][0] == "Paid: {amount}"
+    told = row(shop, Paper, receipt).facts["payment"]["sentence"]
+    assert told[0] == "{day}: {amount}, {means}; nothing open."
 
 
 def invoice(shop, job, gross):
@@ -274,3 +283,11 @@ def test_the_page_asks_as_if_the_outcome_were_chosen(shop, take_in):
     assert hand_back_view(shop.book, job, Outcome.DECLINED).reasons == ()
     assert hand_back_view(shop.book, job, Outcome.KEPT_AS_DONOR).gates == ()
     assert row(shop, Job, job).outcome is None
+
+
+def test_a_deposit_without_an_invoice_stands_on_the_receipt_as_paid(shop, take_in, waive):
+    job = take_in(deposit=Money(2000, "EUR"), deposit_means=Means.CASH).job_id
+    waive(job)
+    receipt = hand_back(shop.book, shop.mirr, job, MENDED).value.receipt_id
+    assert receipt is not None
+    assert row(shop, Paper, receipt).facts["payment"]["sentence"][0] == "{day}: {amount}, {means}."

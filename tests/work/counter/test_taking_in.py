@@ -216,7 +216,7 @@ def test_everything_that_came_with_it_and_what_was_paid_is_kept(shop):
         diagnosis_fee=Money(4500, "EUR"),
         diagnosis_fee_told=True,
         faults=(STOPS_WARM,),
-        marks="Scratch top left, lid scuffed",
+        marks="Scratch on the cover, front left; lid scuffed",
         opened_before=True,
         screws_missing=False,
         transit_lock=TransitLock.RELEASED,
@@ -234,9 +234,12 @@ def test_everything_that_came_with_it_and_what_was_paid_is_kept(shop):
     (job,) = rows(shop, Job)
     assert (job.go_ahead_limit, job.diagnosis_fee, job.parts_returned) == (9000, 4500, True)
     (paper,) = rows(shop, Paper)
-    assert [mark["text"] for mark in paper.facts["marks"]] == ["Scratch top left", "lid scuffed"]
+    assert [mark["text"] for mark in paper.facts["marks"]] == [
+        "Scratch on the cover, front left",
+        "lid scuffed",
+    ]
     assert paper.facts["deposit"] == {"money": [2000, "EUR"]}
-    assert len(paper.facts["condition"]) == 5
+    assert len(paper.facts["condition"]) == 4
     assert paper_pdf(shop.book, done.value.ticket_id).pdf.startswith(b"%PDF")
 
 
