@@ -107,7 +107,7 @@ def _payment(session: Session, job: Job, form: HandBack, facts: JobFacts, curren
     if not received.minor:
         return "", Sentence("Nothing to pay.")
     last = rows.payments[-1]
-    values = {
+    values: dict[str, Value] = {
         "day": local_day(last.at, ZoneInfo(settings_of(session)[TIME_ZONE])),
         "amount": received,
         "means": said(last.means),

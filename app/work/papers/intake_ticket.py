@@ -61,7 +61,7 @@ def intake_ticket_facts(
         taken_by=taken_by,
         taken_by_short=taken_by.split()[0],
         fault=job.fault,
-        fault_words=_fault_words(session, job.id),
+        fault_words=fault_words_of(session, job.id),
         error_shown=job.error_shown,
         marks=tuple(Mark(text.strip()) for text in _BETWEEN_MARKS.split(job.marks) if text.strip()),
         condition=_condition(job),
@@ -82,7 +82,8 @@ def intake_ticket_facts(
     )
 
 
-def _fault_words(session: Session, job_id: int) -> tuple[Said, ...]:
+def fault_words_of(session: Session, job_id: int) -> tuple[Sentence, ...]:
+    """The fault words that were picked, in the order of picking."""
     rows = session.scalars(
         select(ReportedFault).where(ReportedFault.job_id == job_id).order_by(ReportedFault.id)
     )

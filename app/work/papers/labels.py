@@ -17,8 +17,9 @@ from app.trade.bench.modification_words import effect_in_words, way_back, what_i
 from app.trade.calendar.promise import local_day
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.work.papers.intake_ticket import fault_words_of
 from app.work.papers.issuing import issue_paper
-from app.work.papers.sheet_facts import flag_facts, money, player_facts, sheet_of
+from app.work.papers.sheet_facts import flag_facts, money, player_facts, sheet_of, wording_of
 from app.work.shop_book import Done
 
 
@@ -35,11 +36,12 @@ def bench_tag_facts(session: Session, book: Book, job: Job) -> BenchTagFacts:
     """The tag of a job: number, player, fault, worst flag, promise, shelf; nothing of the customer."""
     settings = settings_of(session)
     facts = facts_of(session, job, book.today())
+    sheet = sheet_of(book.files, settings, session.get_one(Customer, job.customer_id))
     return BenchTagFacts(
-        sheet=sheet_of(book.files, settings, session.get_one(Customer, job.customer_id)),
+        sheet=sheet,
         job=job.number,
         player=player_facts(session, session.get_one(Unit, job.unit_id)),
-        fault=job.fault_short or job.fault,
+        fault=job.fault or ", ".join(map(wording_of(sheet), fault_words_of(session, job.id))),
         taken_in=local_day(job.taken_in_at, book.zone),
         flags=flag_facts(session, facts),
         promised=job.promised_on,

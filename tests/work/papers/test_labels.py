@@ -15,7 +15,7 @@ from app.trade.sentence import Sentence
 from app.work.counter.taking_in import receive_unit
 from app.work.papers.issuing import paper_pdf
 from app.work.papers.labels import issue_bench_tag, issue_modified_label
-from tests.work.counter.test_taking_in import LARCH
+from tests.work.counter.test_taking_in import LARCH, STOPS_WARM
 
 
 def facts_of(shop, paper_id):
@@ -33,7 +33,7 @@ def test_the_bench_tag_says_what_stands_there_and_nothing_of_the_customer(shop, 
     tag = issue_bench_tag(shop.book, shop.mirr, job).value
     facts = facts_of(shop, tag)
     assert (facts["job"], facts["shelf"], facts["limit"]) == (1001, "C 4", {"money": [9000, "EUR"]})
-    assert facts["fault"] == "Plays nicely from the start"
+    assert facts["fault"] == LARCH.fault
     assert facts["flags"][0]["level"] == "caution"
     assert "Arnsvik" not in str(facts)
     assert paper_pdf(shop.book, tag).pdf.startswith(b"%PDF")
@@ -73,3 +73,10 @@ def test_what_was_put_back_gets_no_label(shop, resistor):
         row.reversed_at, row.reversed_by = change.now, change.by
     with pytest.raises(Refusal, match="not in the player any more"):
         issue_modified_label(shop.book, shop.tobbe, resistor)
+
+
+def test_where_nothing_was_typed_the_tag_says_the_words_that_were_picked(shop):
+    intake = replace(LARCH, fault="", faults=(STOPS_WARM,))
+    job = receive_unit(shop.book, shop.mirr, intake).value.job_id
+    tag = issue_bench_tag(shop.book, shop.mirr, job).value
+    assert facts_of(shop, tag)["fault"] == "stops when warm, when warm"
