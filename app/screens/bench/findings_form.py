@@ -11,7 +11,8 @@ from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.stages import CauseFound, Outcome
-from app.trade.refusal import StaleRow
+from app.trade.refusal import FieldRefusal, StaleRow
+from app.trade.sentence import Sentence
 from app.work.bench.findings import Findings, FindingsPage, findings_of, record_findings
 
 if TYPE_CHECKING:
@@ -88,6 +89,8 @@ class FindingsForm(InlineForm):
         self.hint.setText(say("a mend by a modification establishes no cause") if by_change else "")
 
     def deed(self, who: int) -> Deed:
+        if self.version is None:
+            raise FieldRefusal({"version": Sentence("One moment: the findings are still being read.")})
         group, cause, outcome = self.group.value(), self.cause.value(), self.outcome.value()
         findings = Findings(
             fault_group=FaultGroup(group) if group else None,
@@ -96,9 +99,7 @@ class FindingsForm(InlineForm):
             outcome=Outcome(outcome) if outcome else None,
             finals_reason=self.finals.text(),
         )
-        return partial(
-            record_findings, self.desk.book, who, self.page.job_id, findings, version=self.version or 0
-        )
+        return partial(record_findings, self.desk.book, who, self.page.job_id, findings, version=self.version)
 
     def _failed(self, error: Exception) -> None:
         super()._failed(error)

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
 from app.screens.bench.compact_standing import CompactStanding
 from app.screens.bench.inline_form import InlineForm
@@ -18,11 +18,11 @@ from app.screens.bench.job_words import (
     waiting_words,
 )
 from app.screens.bench.stage_button import StageButton
-from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.boxes import Column, Flow, Row, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.gates import GateFacts, GateRow
-from app.screens.kit.heading import FactLine, Heading, Rule
+from app.screens.kit.heading import Heading, Rule
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.language import say
@@ -78,7 +78,23 @@ class JobHeading(QWidget):
         self.customer.done.connect(lambda: self._open("customer"))
         self.transport = Button("", kind="quiet")
         self.transport.done.connect(lambda: self._open("transport"))
-        self.facts = FactLine()
+        # Made once; what leaves when the heading folds is only hidden, so that scrolling stays smooth.
+        self.mains, self.promised = Label(), Label()
+        self._customer_word = Label(say("Customer"), "soft")
+        self._customer_fact = _fact(self._customer_word, self.customer)
+        self._transport_fact = _fact(Label(say("Transport"), "soft"), self.transport)
+        self._mains_fact = _fact(Label(say("Mains"), "soft"), self.mains)
+        self.facts = QWidget()
+        Flow(self.facts, gap=23, line_gap=2).add(
+            self._customer_fact,
+            self._transport_fact,
+            self._mains_fact,
+            _fact(Label(say("Stage"), "soft"), self.stage),
+            _fact(Label(say("Promised"), "soft"), self.promised),
+        )
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.facts.setSizePolicy(policy)
         self.said = Label("", elide=True)
         self._said_word = Label(say("Said"), "soft")
         self.said_line = QWidget()
@@ -130,8 +146,6 @@ class JobHeading(QWidget):
         """Fold to one line under the number, or unfold."""
         self.compact = compact
         self._show_parts()
-        if self.sheet is not None:
-            self._show_facts(self.sheet)
 
     def set_narrow(self, narrow: bool) -> None:
         """Fold the flags where there is little room."""
@@ -189,6 +203,8 @@ class JobHeading(QWidget):
         sheet = self.sheet
         has_flags = sheet is not None and bool(sheet.flags)
         full = not self.compact
+        set_shown(self._customer_word, full)
+        set_shown(self._mains_fact, full and not self.narrow)
         set_shown(self.said_line, full and bool(self.said.text()))
         closed = sheet is None or sheet.stage is Stage.HANDED_BACK
         set_shown(self.gates, full and not closed and bool(_worth_showing(sheet.gates) if sheet else ()))
@@ -201,18 +217,12 @@ class JobHeading(QWidget):
         self.customer.setText(sheet.customer)
         name = f"{sheet.transport}, {sheet.transport_marking}" if sheet.transport_marking else sheet.transport
         self.transport.setText(name)
+        self.mains.setText(say(sheet.mains_class.value))
         self.stage.set_stage(
             stage_index(sheet.stage), stage_word(sheet.stage, sheet.outcome), waiting_words(sheet.waiting)
         )
-        promised = promise_words(sheet.promised_on, sheet.promised_time, self.page.desk.today())
-        customer = say("Customer") if not self.compact else ""
-        facts: list[tuple[str, str | QWidget]] = [(customer, self.customer)]
-        if name:
-            facts.append((say("Transport"), self.transport))
-        if not self.compact and not self.narrow:
-            facts.append((say("Mains"), say(sheet.mains_class.value)))
-        facts += [(say("Stage"), self.stage), (say("Promised"), promised)]
-        self.facts.set_facts(facts)
+        self.promised.setText(promise_words(sheet.promised_on, sheet.promised_time, self.page.desk.today()))
+        set_shown(self._transport_fact, bool(name))
 
     def _show_buttons(self, sheet: JobSheet) -> None:
         stops = [flag for flag in sheet.flags if flag.level is Level.STOP]
@@ -221,7 +231,7 @@ class JobHeading(QWidget):
         working = sheet.stage in (Stage.ON_THE_BENCH, Stage.RUNNING_IN)
         self.bench_button.setVisible(sheet.stage is Stage.TAKEN_IN)
         self.ready_button.setVisible(working and not hold_ready)
-        self.tag_button.setVisible(sheet.stage is not Stage.HANDED_BACK)
+        self.head.set_gone(self.tag_button, sheet.stage is Stage.HANDED_BACK)
         self.hand_button.setVisible(sheet.stage is not Stage.HANDED_BACK)
         self.hand_button.kind = "main" if sheet.stage is Stage.READY else "plain"
         if stops:
@@ -271,6 +281,14 @@ class JobHeading(QWidget):
         gate = next((gate for gate in self.sheet.gates if not gate.done), None)
         if gate is not None:
             self.acted.emit(("gate", gate.rule))
+
+
+def _fact(word: Label, value: QWidget) -> QWidget:
+    """A soft word and its value."""
+    pair = QWidget()
+    Row(pair, gap=7).add(word, value)
+    pair.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+    return pair
 
 
 def _worth_showing(gates: Sequence[GateLineFact]) -> list[GateLineFact]:

@@ -8,7 +8,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
@@ -54,6 +54,7 @@ class JobSheetPage(JobDeeds):
         self.job_id = job_id
         self._loaded = False
         self._arrived = False
+        self._folding = False
         self.set_title(say("Job"))
         self.setAcceptDrops(True)
         assert self.scroller is not None
@@ -197,21 +198,24 @@ class JobSheetPage(JobDeeds):
     def _fold_heading(self, value: int) -> None:
         """Fold or unfold the heading without moving what is seen: what it gives or takes is scrolled back."""
         assert self.scroller is not None
-        bar = self.scroller.verticalScrollBar()
-        if self.head.compact:
-            if value <= px(2):
-                self._set_compact(False)
+        if self._folding:
             return
-        won = self.head.won_by_folding()
-        if won > px(10) and value > won + px(FOLD_AFTER) and bar.maximum() > won + px(FOLD_AFTER):
-            self._set_compact(True)
-            bar.setValue(value - won)
-
-    def _set_compact(self, compact: bool) -> None:
-        self.head.set_compact(compact)
-        layout = self.layout()
-        if layout is not None:
-            layout.activate()
+        bar = self.scroller.verticalScrollBar()
+        self._folding = True
+        try:
+            if self.head.compact:
+                if value <= px(2):
+                    self.head.set_compact(False)
+                return
+            won = self.head.won_by_folding()
+            if won > px(10) and value > won + px(FOLD_AFTER) and bar.maximum() > won + px(FOLD_AFTER):
+                tall = self.head.height()
+                self.head.set_compact(True)
+                for _ in range(3):  # inner layouts ask outer ones, one step at a time
+                    QCoreApplication.sendPostedEvents(None, QEvent.Type.LayoutRequest.value)
+                bar.setValue(value - (tall - self.head.height()))
+        finally:
+            self._folding = False
 
     # files dropped anywhere on the page
 

@@ -138,7 +138,8 @@ class Form(QWidget):
     def first(self) -> None:
         """Put the focus into the first field."""
         for field in self._fields:
-            if field.isVisibleTo(self) and field.isEnabled():
+            takes = (field.focusProxy() or field).focusPolicy() != Qt.FocusPolicy.NoFocus
+            if takes and field.isVisibleTo(self) and field.isEnabled():
                 field.setFocus(Qt.FocusReason.TabFocusReason)
                 return
 

@@ -71,6 +71,11 @@ class Heading(QWidget):
         super().resizeEvent(event)
         self.make_room()
 
+    def set_gone(self, button: Button, gone: bool) -> None:
+        """A plain button that has no place here now, however much room there is."""
+        button.setProperty("gone", gone)
+        self.make_room()
+
     def make_room(self) -> None:
         """Where the words would be cut, plain buttons leave to the menu; main and blocked ones stay. Call it
         after buttons have got other words or were shown or hidden."""
@@ -82,7 +87,7 @@ class Heading(QWidget):
         here = [w for w in kept if w in self._plain or not w.isHidden()]
         room = self.width() - sum(w.sizeHint().width() + px(9) for w in here)
         for button in self._plain:
-            stays = button.blocked or room >= need
+            stays = not button.property("gone") and (button.blocked or room >= need)
             if not stays:
                 room += button.sizeHint().width() + px(9)
             if button.isHidden() == stays:
