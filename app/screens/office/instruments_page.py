@@ -42,11 +42,11 @@ class InstrumentsPage(ListPage):
     def columns(self) -> tuple[Column, ...]:
         return (
             Column("name", say("Instrument"), 0, least=150),
-            Column("kind", say("Kind"), 170),
+            Column("kind", say("Kind"), 160),
             Column("serial", say("Serial number"), 130),
             Column("accuracy", say("Accuracy"), 190, tip=say("Per cent of the reading and digits")),
             Column("calibrated", say("Calibrated"), 130),
-            Column("due", say("Due"), 190),
+            Column("due", say("Due"), 232),
         )
 
     def fetch(self) -> Any:

@@ -61,12 +61,18 @@ class LimitPage(RecordPage):
         self.maker = self.add("unit_maker", Field("", width=190, hint=say("maker")))
         self.model = self.add("unit_model", Field("", width=190, hint=say("model")))
         self.form.row("", self.holder)
-        self._type_row = self.form.row(say("Transport type"), self.type)
-        self._model_row = self.form.row(say("Player"), self.maker, self.model)
+        self.form.row(say("Which"), self.type, self.maker, self.model)
+        for field, name in (
+            (self.type, say("Transport type")),
+            (self.maker, say("Maker")),
+            (self.model, say("Model")),
+        ):
+            field.set_name(name)
         self.form.section(say("Limit"))
         self.quantity = self.add("quantity", Combo("", width=320))
-        self.detail = self.add("detail", Field("", width=140, hint=say("+8 V")))
-        self.form.row(say("Quantity"), self.quantity, say("which"), self.detail)
+        self.detail = self.add("detail", Field("", width=160, hint=say("which one: +8 V")))
+        self.form.row(say("Quantity"), self.quantity, self.detail)
+        self.detail.set_name(say("Which one"))
         self.label = self.add("relative_to", Tick(say("as a share of the current on the label")))
         self.form.row("", self.label)
         self.low = self.add("low", Field("", width=120))
@@ -191,8 +197,8 @@ class LimitPage(RecordPage):
     def changed(self) -> None:
         """Show the fields that belong to what was chosen, and each end as it was read."""
         of_type = self.holder.value() == TYPE
-        for widget, shown in ((self._type_row, of_type), (self._model_row, not of_type)):
-            set_shown(widget, shown)
+        for field, there in ((self.type, of_type), (self.maker, not of_type), (self.model, not of_type)):
+            set_shown(field, there)
         quantity = self._quantities.get(self.quantity.value() or "")
         set_shown(self.label, self.quantity.value() in LABELLED)
         set_shown(self.detail, quantity is not None and quantity.asks_name)
@@ -204,7 +210,7 @@ class LimitPage(RecordPage):
         )
         told = say("In {unit}.", unit=unit) if unit else ""
         self._unit.setText(f"{told} {usual}".strip())
-        for field in (self.low, self.high):
-            read = None if self._relative else self._read(field.text())
-            field.set_error(say(read) if isinstance(read, Sentence) else "")
-            field.set_echo(say(read.echo) if isinstance(read, TypedValue) else "")
+        for end in (self.low, self.high):
+            read = None if self._relative else self._read(end.text())
+            end.set_error(say(read) if isinstance(read, Sentence) else "")
+            end.set_echo(say(read.echo) if isinstance(read, TypedValue) else "")

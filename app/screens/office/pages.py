@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from app.screens.office.first_run_page import FirstRunPage
 from app.screens.office.instruments_page import InstrumentPage, InstrumentsPage
 from app.screens.office.invoice_page import InvoicePage
+from app.screens.office.invoices_page import InvoicesPage
 from app.screens.office.jobs_behind_page import JobsBehindPage
 from app.screens.office.limit_page import LimitPage
 from app.screens.office.limits_page import LimitsPage
 from app.screens.office.office_page import OfficePage
 from app.screens.office.part_page import PartPage
 from app.screens.office.parts_page import PartsPage
+from app.screens.office.person_page import PersonPage
 from app.screens.office.quantities_page import QuantitiesPage
 from app.screens.office.quantity_page import QuantityPage
 from app.screens.office.repeat_faults_page import RepeatFaultsPage
 from app.screens.office.settings_page import SettingsPage
+from app.screens.office.staff_page import StaffPage
 from app.screens.office.transport_types_page import TransportTypePage, TransportTypesPage
 from app.screens.window import MainWindow
 
@@ -26,6 +30,10 @@ def register(window: MainWindow) -> None:
     window.register("jobs_behind", "office", JobsBehindPage)
     window.register("settings", "office", SettingsPage)
     for kind, page in (
+        ("first_run", FirstRunPage),
+        ("invoices", InvoicesPage),
+        ("staff", StaffPage),
+        ("person", PersonPage),
         ("parts", PartsPage),
         ("part", PartPage),
         ("transport_types", TransportTypesPage),
@@ -38,6 +46,7 @@ def register(window: MainWindow) -> None:
         ("instrument", InstrumentPage),
     ):
         window.register(kind, "office", page)
+    window.serve("invoices", lambda: window.open("invoices"))
     window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
     window.serve("comebacks", lambda: window.open("repeat_faults"))

@@ -24,7 +24,7 @@ from app.screens.language import current, moment, number, say
 from app.screens.office.charge_forms import read
 from app.screens.office.form_place import FormPlace
 from app.screens.office.invoice_lines import rate_words
-from app.screens.office.link_line import link_line
+from app.screens.office.link_line import inset, link_line
 from app.screens.office.record_page import RecordPage
 from app.screens.office.stock_forms import StockForm
 from app.trade.office.amounts import parse_price, shown
@@ -77,10 +77,12 @@ class PartPage(RecordPage):
         self.moves.link_opened.connect(self.desk.open_job)
         self.stock = QWidget()
         part = Column(self.stock, gap=7, margins=(0, 9, 0, 0))
-        part.add(self._hand, link_line(self.receive, self.count), self.place)
-        table = Column()
-        table.add(self.moves)
-        part.addLayout(table)
+        part.addLayout(inset(self._hand, link_line(self.receive, self.count)))
+        part.add(self.place, self.moves)
+        # The table of moves sticks out by u, so that its words stand under those of the form.
+        self.sheet.removeWidget(self.form)
+        self.sheet.set_margins((18, 9, 18, 18))
+        self.sheet.addLayout(inset(self.form))
         self.sheet.add(self.stock)
         set_shown(self.stock, False)
 
@@ -149,8 +151,7 @@ class PartPage(RecordPage):
         set_shown(self.stock, line is not None)
         if line is None:
             return
-        unit = say(UNITS[line.unit])
-        self._hand.setText(say("On hand: {count} {unit}", count=number(line.on_hand), unit=unit))
+        self._hand.setText(say("On hand: {count}", count=number(line.on_hand)))
         self.moves.set_rows([_move_row(move) for move in moves])
         set_shown(self.moves, bool(moves))
 
