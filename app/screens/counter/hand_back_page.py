@@ -43,7 +43,7 @@ DONE_HERE = frozenset({"disc_inside", "unsafe_signed", "unsafe_tagged"})
 class HandBackPage(FormPage):
     """Registered as ``hand_back`` with the job's id. Ctrl+Enter hands back and shows the receipt."""
 
-    help_topic = "hand-back"
+    help_topic = "hand_back"
 
     def __init__(self, desk: Desk, job_id: int, parent: QWidget | None = None) -> None:
         super().__init__(desk, say("Hand back"), parent)

@@ -37,7 +37,7 @@ PAUSE_MS = 700  # after the last key, before a field that cannot be right says s
 class TakeInPage(FormPage):
     """Registered as ``take_in``. Ctrl+Enter saves and shows the ticket, Esc leaves and keeps the draft."""
 
-    help_topic = "take-in"
+    help_topic = "take_in"
     draft_key = "intake"
 
     def __init__(self, desk: Desk, key: Any = None, parent: QWidget | None = None) -> None:
