@@ -69,7 +69,8 @@ class HelpMargin(QWidget):
 
     def show_topic(self, topic: str) -> None:
         """Show a topic and take the focus, so that it can be read and scrolled by keys."""
-        path = help_file(topic, language.current().language) or help_file("index", "en")
+        code = language.current().language
+        path = help_file(topic, code) or help_file("index", code)
         self.topic = topic
         self._text.document().setDocumentMargin(px(18))
         self._text.setMarkdown(path.read_text(encoding="utf-8") if path is not None else "")
