@@ -6,7 +6,7 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 from pathlib import Path
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QEventLoop, QObject, QTimer
 from PySide6.QtWidgets import QApplication
 
 from app.screens.kit import measure, palette
@@ -94,11 +94,16 @@ def run_tour(book_path: Path, now: datetime, folder: Path, tell: Callable[[str],
     shop.window.resize(1366, 768)
     shop.show()
     hands = Hands(shop.window, folder)
-    runner = Runner(story(hands, shop, clock), app.quit)
+    # A loop of its own, and no quitting with the last window: whoever called goes on with the program.
+    quits = app.quitOnLastWindowClosed()
+    app.setQuitOnLastWindowClosed(False)
+    loop = QEventLoop()
+    runner = Runner(story(hands, shop, clock), loop.quit)
     runner.start()
-    app.exec()
+    loop.exec()
     shop.window.close()
     shop.close()
+    app.setQuitOnLastWindowClosed(quits)
     guard.deleteLater()
     for path in hands.made:
         tell(str(path))
