@@ -38,7 +38,7 @@ class FirstRunPage(FormPage):
         self.head.set_words(
             say("A new book for your shop"),
             below=say(
-                "Seven answers, and the first player can be taken in. Everything can be changed later."
+                "Seven answers, and the first player can be taken in. All but the currency can be changed later."
             ),
         )
         self.form.section(say("Shop"))

@@ -22,7 +22,7 @@ ALL, OPEN = "all", "open"
 class InvoicesPage(ListPage):
     """Registered as ``invoices``. Enter opens the invoice of the job."""
 
-    help_topic = "invoice"
+    help_topic = "invoices"
     record = "invoice"
     words = Sentence("Invoices")
     add_words = Sentence("Go to the jobs to invoice")

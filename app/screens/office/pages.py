@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from app.screens.office.first_run_page import FirstRunPage
 from app.screens.office.instruments_page import InstrumentPage, InstrumentsPage
 from app.screens.office.invoice_page import InvoicePage
@@ -19,6 +21,7 @@ from app.screens.office.repeat_faults_page import RepeatFaultsPage
 from app.screens.office.settings_page import SettingsPage
 from app.screens.office.staff_page import StaffPage
 from app.screens.office.transport_types_page import TransportTypePage, TransportTypesPage
+from app.screens.office.upkeep.upkeep_page import CHECK, COPIES, EXPORT, UpkeepPage
 from app.screens.window import MainWindow
 
 
@@ -46,7 +49,22 @@ def register(window: MainWindow) -> None:
         ("instrument", InstrumentPage),
     ):
         window.register(kind, "office", page)
+    window.register("upkeep", "office", UpkeepPage)
+    for act, part in (
+        ("back_up", COPIES),
+        ("restore", COPIES),
+        ("check_book", CHECK),
+        ("export_book", EXPORT),
+    ):
+        window.serve(act, partial(window.open, "upkeep", part))
     window.serve("invoices", lambda: window.open("invoices"))
     window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
     window.serve("comebacks", lambda: window.open("repeat_faults"))
+
+
+def _back_up(window: MainWindow) -> None:
+    """From wherever it is asked for: show the copies and make one."""
+    window.open("upkeep", COPIES)
+    if isinstance(window.page, UpkeepPage):
+        window.page.copies.back_up()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any
 
@@ -85,6 +85,13 @@ class PartPage(RecordPage):
         self.sheet.addLayout(inset(self.form))
         self.sheet.add(self.stock)
         set_shown(self.stock, False)
+
+    def commands(self) -> Mapping[str, Callable[[], object]]:
+        """While the stock is being received or counted, saving and leaving mean that form."""
+        form = self.place.form
+        if form is not None:
+            return {"save": form.save, "leave": self.place.close_form}
+        return super().commands()
 
     # the record
 

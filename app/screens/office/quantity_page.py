@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
+from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
@@ -40,12 +41,14 @@ TEXTS = ("words", "usual", "instrument", "high", "low", "caution")
 
 @dataclass(frozen=True)
 class QuantityLine:
-    """A quantity as its page shows it: its content by key, and whether it may be changed here."""
+    """A quantity as its page shows it: its whole content by key. ``base`` is what ships, None for one of the
+    shop's own; ``changed`` says that the shop changed something of it."""
 
     code: str
     version: int
     content: Mapping[str, Any]
-    own: bool
+    base: Mapping[str, Any] | None = None
+    changed: bool = False
     retired: bool = False
 
 
@@ -59,22 +62,26 @@ class QuantityPage(RecordPage):
 
     def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
         super().__init__(desk, key, parent)
-        self._ships = Label(
-            say("This one ships with the program. It can be read here; limits for it are the shop's own."),
-            "soft",
-        )
+        self.unlocked = True
+        self._ships = Label("", "soft", wrap=True)
+        self.change = Button(say("Change it for this shop"), self._unlock, kind="quiet")
+        self.take_back = Button(say("Take back what ships"), self._take_back, kind="quiet")
+        self.head.set_buttons(self.take_back, self.change)
         self.heading.add(self._ships)
-        set_shown(self._ships, False)
+        for hidden in (self._ships, self.change, self.take_back):
+            set_shown(hidden, False)
         self.form.section(say("What"))
         self.words = self.add("words", Field("", width=320))
         self.unit = self.add("unit", Combo("", [(unit, unit) for unit in UNITS], "mV", width=110))
         self.decimals = self.add("decimals", Combo("", [(n, str(n)) for n in range(7)], 1, width=66))
         self.form.row(say("Name"), self.words)
         self.form.row(say("Unit"), self.unit, say("decimals"), self.decimals)
-        self.low = self.add("range.low", Field("", width=100))
-        self.high = self.add("range", Field("", width=100))
+        self.low_end = self.add("range.low", Field("", width=100))
+        self.high_end = self.add("range", Field("", width=100))
         self.example = self.add("example", Field("", width=100))
-        self.form.row(say("Typed from"), self.low, say("to"), self.high, say("for example"), self.example)
+        self.form.row(
+            say("Typed from"), self.low_end, say("to"), self.high_end, say("for example"), self.example
+        )
         told = Label(
             say("Beyond this range a value is taken for a slip; it is no verdict."), "soft", wrap=True
         )
@@ -121,11 +128,11 @@ class QuantityPage(RecordPage):
         content = line.content
         for name in TEXTS:
             text = str(content.get(name, ""))
-            self.named[name].set_text(say(text) if text and not line.own else text)
+            self.named[name].set_text(_shown(text, line.base, name))
         self.unit.set_value(content["unit"])
         self.decimals.set_value(content["decimals"])
-        self.low.set_text(str(content["range"][0]))
-        self.high.set_text(str(content["range"][1]))
+        self.low_end.set_text(str(content["range"][0]))
+        self.high_end.set_text(str(content["range"][1]))
         self.example.set_text(str(content["example"]))
         self.arrangement.set_value(content.get("arrangement", BOTH))
         self.needs.set_value(content.get("needs", 0))
@@ -137,43 +144,69 @@ class QuantityPage(RecordPage):
         share = content.get("repeatability", {}).get("share", "")
         self.share.set_text(_percent(share))
         self.retired.setChecked(line.retired)
-        self._fix(not line.own)
+        self.unlocked = line.base is None or line.changed
+        self._fix(line)
 
-    def _fix(self, fixed: bool) -> None:
-        """A shipped one is only read."""
+    def _unlock(self) -> None:
+        """What ships stays beside it and can be taken back."""
+        self.unlocked = True
+        self._fix(self.line)
+        self.form.first()
+
+    def _fix(self, line: QuantityLine) -> None:
+        """A shipped one is only read until somebody wants it changed for this shop."""
+        fixed = not self.unlocked
         for field in self.named.values():
             if isinstance(field, Field):
                 field.set_fixed(fixed)
             else:
                 field.setEnabled(not fixed)
-        set_shown(self._ships, fixed)
+        if not fixed and "percent" not in line.content.get("model", {"percent": ""}):
+            for name in ("percent", "digits", "step", "share"):
+                self.named[name].set_fixed(True)  # counted, worked out or fixed: nothing to type
+        self._ships.setText(
+            say("Changed by the shop; what ships stays beside it.")
+            if line.changed
+            else say("This one ships with the program.")
+        )
+        set_shown(self._ships, line.base is not None)
+        set_shown(self.change, fixed)
+        set_shown(self.take_back, line.changed)
         for button in (self.save_button, self.empty_button):
             set_shown(button, not fixed)
-        set_shown(self.retired, not fixed)
+        set_shown(self.retired, line.base is None)
         self.leave_button.setText(say("Back to the list") if fixed else say("Leave, keep the draft"))
 
     def entry(self) -> QuantityLine:
-        texts = {name: self.named[name].text() for name in TEXTS}
-        content = {
-            **texts,
+        line = self.line
+        base = line.base if line is not None else None
+        content: dict[str, Any] = {name: _unshown(self.named[name].text(), base, name) for name in TEXTS}
+        content |= {
             "unit": self.unit.value(),
             "decimals": self.decimals.value(),
-            "range": [_plain("range.low", self.low), _plain("range", self.high)],
+            "range": [_plain("range.low", self.low_end), _plain("range", self.high_end)],
             "example": _plain("example", self.example),
             "arrangement": self.arrangement.value(),
             "needs": self.needs.value(),
             "inside": self.inside.isChecked(),
             "asks_name": self.asks_name.isChecked(),
-            "model": {name: _plain(name, self.named[name]) for name in ("percent", "digits", "step")},
-            "repeatability": {"share": str((decimal_of("share", self.share) / 100).normalize() + 0)},
         }
-        return QuantityLine(self.key or "", self.version, content, True, self.retired.isChecked())
+        if base is None or "percent" in base["model"]:
+            content["model"] = {
+                name: _plain(name, self.named[name]) for name in ("percent", "digits", "step")
+            }
+            if base is None or "share" in base["repeatability"]:
+                share = (decimal_of("share", self.share) / 100).normalize() + 0
+                content["repeatability"] = {"share": format(share, "f")}
+        if base is not None:
+            content = {key: value for key, value in content.items() if not _same(value, base.get(key))}
+        return QuantityLine(self.key or "", self.version, content, base, retired=self.retired.isChecked())
 
     def deed(self, who: int, entry: QuantityLine) -> Callable[[], Any]:
         return partial(keep_quantity, self.desk.book, who, entry)
 
     def facts(self, line: QuantityLine) -> Sequence[tuple[str, str]]:
-        content = line.content
+        content = {**(line.base or {}), **line.content}
         model = content.get("model", {})
         return (
             (say("Name"), str(content["words"])),
@@ -189,19 +222,30 @@ class QuantityPage(RecordPage):
         )
 
     def save(self) -> None:
-        if not self.save_button.isHidden():
+        if self.unlocked:
             super().save()
+
+    def _take_back(self) -> None:
+        """Drop what the shop changed of a shipped one."""
+        staff = self.desk.staff
+        if staff is None:
+            self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
+            return
+        plain = QuantityLine(self.line.code, self.version, {}, self.line.base)
+        self.desk.change(self, self.deed(staff.id, plain), self._was_saved, self._not_saved)
 
 
 def quantity_line(book: Book, code: str) -> QuantityLine | None:
-    """A quantity by its code, as its page shows it."""
+    """A quantity by its code, as its page shows it; None where there is none."""
     kept: OwnQuantity | None = own_quantities(book).get(code)
-    if kept is not None and not kept.shipped:
-        return QuantityLine(code, kept.version, kept.content, True, kept.retired)
-    content = shipped_content(code)
-    if content is None:
-        return None
-    return QuantityLine(code, 1, {**content, **(kept.content if kept is not None else {})}, False)
+    base = shipped_content(code)
+    if base is None:
+        return (
+            QuantityLine(code, kept.version, kept.content, retired=kept.retired) if kept is not None else None
+        )
+    if kept is None:
+        return QuantityLine(code, 1, base, base)
+    return QuantityLine(code, kept.version, {**base, **kept.content}, base, bool(kept.content))
 
 
 def keep_quantity(book: Book, who: int, line: QuantityLine) -> Done[str]:
@@ -219,6 +263,21 @@ def decimal_of(name: str, field: Field) -> Decimal:
         return sign * decimal(text.lstrip("-\u2212").strip())
     except Refusal as refusal:
         raise FieldRefusal({name: refusal.sentence}) from refusal
+
+
+def _shown(text: str, base: Mapping[str, Any] | None, name: str) -> str:
+    """Words that still read as they ship are shown in the window's language; the shop's own as they stand."""
+    return say(text) if text and base is not None and text == base.get(name) else text
+
+
+def _unshown(text: str, base: Mapping[str, Any] | None, name: str) -> str:
+    shipped = str(base.get(name, "")) if base is not None else ""
+    return shipped if shipped and text == say(shipped) else text
+
+
+def _same(value: Any, base: Any) -> bool:
+    """Whether a value is what ships: an empty text and one that is not there say the same."""
+    return value == base or (not value and not base)
 
 
 def _plain(name: str, field: Field) -> str:
