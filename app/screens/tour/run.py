@@ -104,6 +104,7 @@ def run_tour(book_path: Path, now: datetime, folder: Path, tell: Callable[[str],
     shop.window.close()
     shop.close()
     app.setQuitOnLastWindowClosed(quits)
+    app.removeEventFilter(guard)
     guard.deleteLater()
     for path in hands.made:
         tell(str(path))
