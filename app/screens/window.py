@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from app.screens.desk import Desk, FindHit, PlaceCount, StaffNow
 from app.screens.frame.dividers import PLACES, Dividers
+from app.screens.frame.help_margin import WIDTH as HELP_WIDTH
 from app.screens.frame.help_margin import HelpMargin
 from app.screens.frame.menus import Menus
 from app.screens.frame.strip import Strip
@@ -25,6 +26,7 @@ from app.screens.page import Page
 from app.screens.threads import Ticket
 
 LEAST_WIDTH, LEAST_HEIGHT = 1024, 700
+LEAST_PAGE = 760  # px beside the help, for L = 18
 SHAPE_VERSION = 1
 
 
@@ -125,6 +127,7 @@ class MainWindow(QMainWindow):
             self.help.close_help()
         elif self.page is not None:
             self.help.show_topic(self.page.help_topic)
+            self._share_room()
 
     # appearance
 
@@ -142,6 +145,7 @@ class MainWindow(QMainWindow):
         assert isinstance(app, QApplication)
         measure.set_text_size(app, percent)
         self._fit_least()
+        self._share_room()
         self._settings.setValue("appearance/text", percent)
         self.menus.check(f"text_{percent}")
 
@@ -160,7 +164,7 @@ class MainWindow(QMainWindow):
         self.strip.find_box.opened.connect(lambda target: self.trail.open(*target))
         self.strip.find_box.given_up.connect(self._back_to_page)
         self.dividers.chosen.connect(self.go_to)
-        self.help.closed.connect(self._back_to_page)
+        self.help.closed.connect(self._help_closed)
         self.trail.arrived.connect(self._arrived)
         self.trail.titled.connect(self._title)
         own: dict[str, Callable[[], object]] = {
@@ -193,6 +197,18 @@ class MainWindow(QMainWindow):
         if self.help.isVisible():
             self.help.show_topic(page.help_topic)
 
+    def _share_room(self) -> None:
+        """Help stands beside the page; where that would leave too little of it, help takes its place."""
+        sheet = self.width() - self.dividers.width()
+        shown = not self.help.isHidden()
+        whole = sheet - measure.px(HELP_WIDTH) < measure.px(LEAST_PAGE)
+        self.help.set_whole(whole)
+        self.trail.setVisible(not (whole and shown))
+
+    def _help_closed(self) -> None:
+        self._share_room()
+        self._back_to_page()
+
     def _title(self, page: Page) -> None:
         if page is self.page:
             self.menus.refresh()  # a page that has loaded serves more than one that has not
@@ -217,6 +233,7 @@ class MainWindow(QMainWindow):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.strip.find_box.close_results()
+        self._share_room()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         if not self.trail.leave() or not all(ask() for ask in list(self.closing)):

@@ -128,6 +128,23 @@ def test_f1_shows_help_with_this_page_and_closes_it(qtbot: QtBot, window: MainWi
     assert not window.help.isVisible()
 
 
+def test_help_takes_the_place_of_a_page_that_it_would_squeeze(qtbot: QtBot, window: MainWindow) -> None:
+    window.setMinimumSize(0, 0)  # the screen of the tests is small
+    window.resize(1400, 768)
+    window.turn_help()
+    QApplication.processEvents()
+    assert window.help.width() == 384
+    assert not window.trail.isHidden()
+    window.resize(1024, 700)
+    QApplication.processEvents()
+    assert window.trail.isHidden()
+    assert window.help.width() > 800
+    window.help.close_help()
+    assert not window.trail.isHidden()
+    assert isinstance(window.page, Place)
+    assert window.page.field.edit.hasFocus()
+
+
 def test_who_works_is_changed_in_two_keys(qtbot: QtBot, window: MainWindow, desk: Desk) -> None:
     press(qtbot, Qt.Key.Key_U)
     menu = QApplication.activePopupWidget()

@@ -5,7 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QUrl, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
+from PySide6.QtGui import (
+    QKeyEvent,
+    QPainter,
+    QPaintEvent,
+    QTextBlockFormat,
+    QTextCharFormat,
+    QTextCursor,
+)
 from PySide6.QtWidgets import QFrame, QSizePolicy, QTextBrowser, QWidget
 
 from app.screens import language
@@ -19,6 +26,8 @@ from app.screens.kit.scrolling import ScrollBar
 from app.screens.kit.strokes import vline
 from app.screens.language import say
 
+WIDTH = 384
+QWIDGETSIZE_MAX = (1 << 24) - 1  # Qt's own, which PySide does not hand on
 HELP = Path(__file__).resolve().parents[3] / "assets" / "help"
 
 
@@ -39,24 +48,50 @@ class _Text(QTextBrowser):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setOpenLinks(False)
         self.setOpenExternalLinks(False)
-        self.setVerticalScrollBar(ScrollBar(Qt.Orientation.Vertical, self))
+        self.setVerticalScrollBar(ScrollBar(Qt.Orientation.Vertical, self, ground="alternate"))
         self.viewport().setAutoFillBackground(False)
         self.setAccessibleName(say("Help"))
+
+    def show_page(self, markdown: str) -> None:
+        """Show a page in our two sizes: its name large, parts in the heavier weight."""
+        self.setMarkdown(markdown)
+        self.dress()
+        self.moveCursor(QTextCursor.MoveOperation.Start)
+
+    def dress(self) -> None:
+        """Set it out anew for the size of the text."""
+        page = self.document()
+        page.setDocumentMargin(px(18))
+        page.setIndentWidth(px(14))
+        block = page.begin()
+        while block.isValid():
+            level = block.blockFormat().headingLevel()
+            shape = QTextBlockFormat()
+            shape.setTopMargin(px(14) if level > 1 else 0)
+            shape.setBottomMargin(px(5))
+            cursor = QTextCursor(block)
+            cursor.mergeBlockFormat(shape)
+            if level:
+                look = QTextCharFormat()
+                look.setFont(measure.large() if level == 1 else measure.strong())
+                cursor.movePosition(QTextCursor.MoveOperation.EndOfBlock, QTextCursor.MoveMode.KeepAnchor)
+                cursor.setCharFormat(look)
+            block = block.next()
 
     def loadResource(self, kind: int, name: QUrl | str) -> object:
         return None  # a help text shows words only; nothing is fetched
 
 
 class HelpMargin(QWidget):
-    """Shown and hidden by F1; Esc closes it."""
+    """Shown and hidden by F1; Esc closes it. Where there is no room beside the page it takes the page's place."""
 
     closed = Signal()
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.topic = ""
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Expanding)
-        measure.fix(self, width=384)
+        self._whole = False
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Expanding)
         self._text = _Text(self)
         self._text.anchorClicked.connect(self._follow)
         top = Row(gap=9, margins=(23, 18, 18, 0))
@@ -65,15 +100,24 @@ class HelpMargin(QWidget):
         column = Column(self, margins=(4, 0, 0, 0))
         column.add(top)
         column.add(self._text, stretch=1)
+        self.set_whole(False)
         self.hide()
+
+    def set_whole(self, whole: bool) -> None:
+        """Take all the room there is, or stand in the margin."""
+        self._whole = whole
+        if whole:
+            self.setMinimumWidth(0)
+            self.setMaximumWidth(QWIDGETSIZE_MAX)
+        else:
+            self.setFixedWidth(px(WIDTH))
 
     def show_topic(self, topic: str) -> None:
         """Show a topic and take the focus, so that it can be read and scrolled by keys."""
         code = language.current().language
         path = help_file(topic, code) or help_file("index", code)
         self.topic = topic
-        self._text.document().setDocumentMargin(px(18))
-        self._text.setMarkdown(path.read_text(encoding="utf-8") if path is not None else "")
+        self._text.show_page(path.read_text(encoding="utf-8") if path is not None else "")
         self.show()
         self._text.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
@@ -82,8 +126,8 @@ class HelpMargin(QWidget):
         return self._text.toPlainText()
 
     def refit(self) -> None:
-        if self.isVisible():
-            self._text.document().setDocumentMargin(px(18))
+        self.set_whole(self._whole)
+        self._text.dress()
 
     def close_help(self) -> None:
         """Hide it; the focus goes back to the page."""

@@ -12,10 +12,13 @@ from app.screens.kit.strokes import box
 
 
 class ScrollBar(QScrollBar):
-    """A groove in the ink around it and a handle with an edge; no arrows."""
+    """A groove in the ink around it (``ground``) and a handle with an edge; no arrows."""
 
-    def __init__(self, orientation: Qt.Orientation, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, orientation: Qt.Orientation, parent: QWidget | None = None, *, ground: str = "base"
+    ) -> None:
         super().__init__(orientation, parent)
+        self._ground = ground
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
 
     def refit(self) -> None:
@@ -40,7 +43,7 @@ class ScrollBar(QScrollBar):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         p = QPainter(self)
-        p.fillRect(self.rect(), self.palette().base())
+        p.fillRect(self.rect(), ink(self._ground))
         if self.minimum() == self.maximum():
             return
         rect = QRectF(self.handle())
