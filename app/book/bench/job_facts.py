@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import Counter
-from datetime import date, timedelta
+from datetime import date
 from decimal import Decimal
 from typing import Any
+from zoneinfo import ZoneInfo
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -14,6 +15,7 @@ from app.book.bench.job_rows import JobRows
 from app.book.bench.modification_facts import modifications_of
 from app.book.bench.safety_facts import case_events_of, safety_tests_of
 from app.book.office.job_lines import balance, work_so_far
+from app.book.office.shop_settings import settings_of
 from app.book.tables import Job, Modification, Trial
 from app.trade.bench.facts import (
     Answer,
@@ -31,17 +33,24 @@ from app.trade.bench.kinds import ComebackStanding, HowSeen, TransitLock
 from app.trade.bench.stages import Moment
 from app.trade.bench.units import UNITS, Unit
 from app.trade.bench.verdict import VerdictWord
+from app.trade.calendar.promise import local_day
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence
+from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import CURRENCY
 
 RUNG_OF_POWER = 1  # a quantity that needs this rung or a higher one was read with the power on
+# Readings that speak of the transport itself: once it is out, they say nothing of the next one.
+OF_THE_TRANSPORT = frozenset(
+    {"laser_current", "laser_label", "laser_rel", "optical_power", "focus_coil_r", "radial_coil_r"}
+)
 
 
 def facts_of(session: Session, job: Job, today: date, rows: JobRows | None = None) -> JobFacts:
     """Everything the rules need of one job, as the book has it inside this transaction."""
     rows = rows or JobRows(session, job)
-    readings, instruments = _readings(rows, today)
+    taken, instruments = _readings(rows, today)
+    readings = [fact for fact, transport in taken if _speaks(fact, transport, rows.transport_id)]
     results = [row for row in rows.start_ups if row.struck_at is None]
     fitted = rows.fitted
     label = fitted.label_current if fitted is not None else None
@@ -52,7 +61,7 @@ def facts_of(session: Session, job: Job, today: date, rows: JobRows | None = Non
         taken_in=job.taken_in_at,
         outcome=job.outcome,
         mains_class=rows.unit.mains_class,
-        powered=bool(results) or any(_powered(rows, reading) for reading in readings),
+        powered=bool(results) or any(_powered(rows, reading) for reading, _ in taken),
         rung_arrival=_rung(results, Moment.ARRIVAL),
         rung_final=_rung(results, Moment.FINAL),
         modifications=modifications_of(rows),
@@ -76,15 +85,23 @@ def facts_of(session: Session, job: Job, today: date, rows: JobRows | None = Non
         agreed=_agreed(rows),
         work_so_far=work_so_far(rows),
         balance=balance(rows),
-        finals_wanted=_finals_wanted(rows, readings),
+        finals_wanted=_finals_wanted(rows, [reading for reading, _ in taken]),
         finals_reason=job.finals_waived_reason,
         answers=_answers(rows),
         unsafe_return=_unsafe_return(rows),
     )
 
 
-def _readings(rows: JobRows, today: date) -> tuple[list[ReadingFact], list[InstrumentFact]]:
-    facts: list[ReadingFact] = []
+def _speaks(reading: ReadingFact, of: int | None, inside: int | None) -> bool:
+    """Whether a reading of this transport says something about the player as it is now."""
+    return of is None or of == inside or reading.quantity not in OF_THE_TRANSPORT
+
+
+def _readings(
+    rows: JobRows, today: date
+) -> tuple[list[tuple[ReadingFact, int | None]], list[InstrumentFact]]:
+    """Readings with the transport that each was taken of, and the instruments that are past their date."""
+    facts: list[tuple[ReadingFact, int | None]] = []
     used: Counter[int] = Counter()
     for row in rows.readings:
         if row.struck_at is not None:
@@ -95,24 +112,23 @@ def _readings(rows: JobRows, today: date) -> tuple[list[ReadingFact], list[Instr
             continue  # an open circuit has no number for the rules to weigh
         quantity, unit = rows.quantities.get(row.quantity), UNITS[row.unit]
         u = Decimal(0) if row.uncertainty is None else unit.to_shown(Decimal(repr(row.uncertainty)))
-        facts.append(
-            ReadingFact(
-                quantity=row.quantity,
-                name=quantity.name if quantity else Sentence("{id}", {"id": row.quantity}),
-                value=Measure(_shown(row.digits, unit), row.unit),
-                moment=row.moment,
-                at=row.at,
-                u=u,
-                low=None if row.limit_low is None else _shown(row.limit_low, unit),
-                high=None if row.limit_high is None else _shown(row.limit_high, unit),
-                verdict=VerdictWord(row.verdict) if row.verdict else None,
-                within=None if row.probability is None else Decimal(repr(row.probability)),
-                must=row.limit_must,
-                place=row.detail,
-                warm_minutes=row.warm_minutes,
-                room=row.room,
-            )
+        fact = ReadingFact(
+            quantity=row.quantity,
+            name=quantity.name if quantity else Sentence("{id}", {"id": row.quantity}),
+            value=Measure(_shown(row.digits, unit), row.unit),
+            moment=row.moment,
+            at=row.at,
+            u=u,
+            low=None if row.limit_low is None else _shown(row.limit_low, unit),
+            high=None if row.limit_high is None else _shown(row.limit_high, unit),
+            verdict=VerdictWord(row.verdict) if row.verdict else None,
+            within=None if row.probability is None else Decimal(repr(row.probability)),
+            must=row.limit_must,
+            place=row.detail,
+            warm_minutes=row.warm_minutes,
+            room=row.room,
         )
+        facts.append((fact, row.transport_id))
     overdue = [
         InstrumentFact(row.name, row.due_on, used[row.id])
         for row in (rows.instruments[key] for key in used)
@@ -172,6 +188,7 @@ def _comeback(session: Session, job: Job) -> ComebackFact | None:
     former = session.get_one(Job, job.comeback_of_id)
     if former.handed_back_at is None:
         return None
+    zone = ZoneInfo(settings_of(session)[TIME_ZONE])
     helped = session.scalars(
         select(Trial.words)
         .where(Trial.job_id == former.id, Trial.struck_at.is_(None), Trial.outcome.in_(("cured", "better")))
@@ -187,7 +204,7 @@ def _comeback(session: Session, job: Job) -> ComebackFact | None:
     ).first()
     return ComebackFact(
         former.number,
-        (job.taken_in_at - former.handed_back_at) // timedelta(days=1),
+        (local_day(job.taken_in_at, zone) - local_day(former.handed_back_at, zone)).days,
         helped or former.fault_short or former.fault,
         Sentence("a modification left inside") if left is not None else None,
     )
