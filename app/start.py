@@ -108,11 +108,14 @@ def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock
 
 
 def _show(book: Book) -> int:
+    import logging
+
     from PySide6.QtWidgets import QApplication
 
     from app.screens.kit import measure, palette
     from app.screens.last_resort import LastResort
     from app.screens.program import Program
+    from app.screens.versions import versions
     from app.screens.wheel import WheelGuard
     from app.screens.window import appearance
 
@@ -124,9 +127,10 @@ def _show(book: Book) -> int:
     scheme, percent = appearance(own / "window.ini")
     palette.apply(app, scheme)
     measure.set_text_size(app, percent)
-    WheelGuard(app)
+    guard = WheelGuard(app)
     last = LastResort()
     last.install()
+    logging.getLogger(__name__).info("%s", versions())
     program = Program(app, own, clock=book.clock, watch=lambda shop: last.watch(shop.window, shop.doors))
     try:
         program.show(book)
@@ -134,6 +138,7 @@ def _show(book: Book) -> int:
     finally:
         program.close()
         last.remove()
+        app.removeEventFilter(guard)
 
 
 if __name__ == "__main__":
