@@ -37,8 +37,9 @@ def sheet(qtbot: QtBot, guard: WheelGuard) -> Scroller:
     layout = QVBoxLayout(inside)
     for widget in (Combo("Unit", [(1, "days"), (2, "weeks")], 1), QComboBox(), QDoubleSpinBox(), QSlider()):
         layout.addWidget(widget)
-    layout.addStretch(1)
-    inside.setMinimumHeight(2000)
+    below = QWidget()
+    below.setFixedHeight(2000)
+    layout.addWidget(below)
     made = Scroller(inside)
     qtbot.addWidget(made)
     made.resize(300, 200)
