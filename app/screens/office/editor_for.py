@@ -23,7 +23,7 @@ from app.screens.office.setting_editors import (
     text_editor,
     whole_editor,
 )
-from app.trade.settings import TIME_ZONE, Kind, Setting
+from app.trade.settings import CURRENCIES, CURRENCY, TIME_ZONE, Kind, Setting
 
 MONDAY = date(2024, 1, 1)
 
@@ -31,7 +31,7 @@ MONDAY = date(2024, 1, 1)
 def editor_for(setting: Setting[Any], desk: Desk) -> Editor:
     """The editor of a setting, empty."""
     if setting.choices:
-        return ChoiceEditor(setting.choices)
+        return ChoiceEditor(options_of(setting))
     make: dict[Kind, Callable[[], Editor]] = {
         Kind.TEXT: lambda: text_editor(_seen(setting)),
         Kind.PARAGRAPH: lambda: AreaEditor(lines=4, shipped=str(setting.default)),
@@ -48,6 +48,13 @@ def editor_for(setting: Setting[Any], desk: Desk) -> Editor:
         Kind.SAFETY_STANDARD: SafetyEditor,
     }
     return make[setting.kind]()
+
+
+def options_of(setting: Setting[Any]) -> list[tuple[Any, str]]:
+    """What can be chosen, worded; a currency's code is the same in every language."""
+    if setting is CURRENCY:
+        return [(code, code) for code in CURRENCIES]
+    return [(choice, say(words)) for choice, words in setting.choices]
 
 
 def unit_of(setting: Setting[Any], currency: str) -> str:

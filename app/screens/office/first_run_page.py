@@ -18,6 +18,7 @@ from app.screens.kit.fields import Field
 from app.screens.kit.heading import Foot
 from app.screens.kit.label import Label
 from app.screens.language import say
+from app.screens.office.editor_for import options_of
 from app.trade.bench.stages import Mark
 from app.trade.refusal import FieldRefusal
 from app.trade.settings import CURRENCY, LANGUAGE, PAGE_SIZE, TIME_ZONE
@@ -44,15 +45,13 @@ class FirstRunPage(FormPage):
         self.form.section(say("Shop"))
         self.shop_name = Field("", width=380)
         self.form.row(say("Name of the shop"), self.shop_name)
-        self.currency = Combo("", [(code, say(words)) for code, words in CURRENCY.choices], CURRENCY.default)
+        self.currency = Combo("", options_of(CURRENCY), CURRENCY.default)
         self.form.row(say("Currency"), self.currency)
-        self.language = Choice("", [(code, say(words)) for code, words in LANGUAGE.choices], _own_language())
+        self.language = Choice("", options_of(LANGUAGE), _own_language())
         self.form.row(say("Language of papers"), self.language)
         self.time_zone = Field("", width=260, text=TIME_ZONE.default, seen=_zones())
         self.form.row(say("Time zone"), self.time_zone)
-        self.page_size = Choice(
-            "", [(size, say(words)) for size, words in PAGE_SIZE.choices], PAGE_SIZE.default
-        )
+        self.page_size = Choice("", options_of(PAGE_SIZE), PAGE_SIZE.default)
         self.form.row(say("Sheet"), self.page_size)
         self.form.section(say("Owner"))
         self.owner = Field("", width=380)

@@ -15,6 +15,7 @@ from app.screens.kit.day_field import DayField
 from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.bench.kinds import FaultGroup
+from app.trade.sentence import Sentence
 from app.trade.statistics.comebacks import By
 from app.work.office.repeat_faults import Question
 
@@ -22,9 +23,9 @@ WINDOWS = (30, 90, 180, 365)
 WHOLE, YEAR, THREE, CHOSEN = "whole", "year", "three", "chosen"
 ANY = "all"
 BY_WORDS = (
-    (By.TRANSPORT_TYPE, "transport type"),
-    (By.FAULT_GROUP, "fault group"),
-    (By.MODIFICATION, "modification"),
+    (By.TRANSPORT_TYPE, Sentence("transport type")),
+    (By.FAULT_GROUP, Sentence("fault group")),
+    (By.MODIFICATION, Sentence("modification")),
 )
 
 

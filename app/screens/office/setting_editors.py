@@ -164,8 +164,7 @@ class AreaEditor(Editor):
 class ChoiceEditor(Editor):
     """One of the values offered: up to five in a row, else a combo box."""
 
-    def __init__(self, choices: Sequence[tuple[Any, Said]]) -> None:
-        options = [(key, say(words)) for key, words in choices]
+    def __init__(self, options: Sequence[tuple[Any, str]]) -> None:
         self._choice: Any = Choice("", options) if len(options) <= MOST_WORDS else Combo("", options)
         super().__init__(self._choice, wide=False)
         self._keys = [key for key, _ in options]

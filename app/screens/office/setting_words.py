@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from app.screens.language import day, number, say
+from app.screens.office.editor_for import options_of, weekday_names
 from app.screens.office.invoice_lines import rate_words
 from app.trade.office.amounts import shown
 from app.trade.sentence import Sentence
@@ -23,9 +24,9 @@ GROUP_WORDS = {
 
 def value_words(setting: Setting[Any], value: Any) -> str:
     """A value of a setting as people read it."""
-    for choice, words in setting.choices:
-        if choice == value:
-            return say(words)
+    if setting.choices:
+        options: dict[Any, str] = dict(options_of(setting))
+        return options.get(value, str(value))
     match setting.kind:
         case Kind.YES_NO:
             return say("yes") if value else say("no")
@@ -34,8 +35,6 @@ def value_words(setting: Setting[Any], value: Any) -> str:
         case Kind.PRICE:
             return number(shown(value, 2))
         case Kind.WEEKDAYS:
-            from app.screens.office.editor_for import weekday_names
-
             names = weekday_names()
             return ", ".join(names[n - 1] for n in sorted(value))
         case Kind.CLOSED_DAYS:
