@@ -35,10 +35,11 @@ HASHED = (
 
 def chain_end(connection: Connection) -> tuple[int, str]:
     """Number and hash of the last history row; (0, START) for an empty book."""
-    row = connection.execute(
-        select(HistoryRow.seq, HistoryRow.hash).order_by(HistoryRow.seq.desc()).limit(1)
-    ).first()
+    row = connection.execute(_END).first()
     return (row.seq, row.hash) if row else (0, START)
+
+
+_END = select(HistoryRow.seq, HistoryRow.hash).order_by(HistoryRow.seq.desc()).limit(1)
 
 
 def row_hash(previous: str, values: Mapping[str, Any]) -> str:

@@ -106,3 +106,20 @@ def test_all_marks_ever_given_are_told_to_the_rules(shop):
     end_mark(shop.book, shop.ine, staff_card(shop.book, shop.sanna).proofs[0].id, date(2026, 3, 11))
     with pytest.raises(Refusal, match="cannot sign"):
         check_pin(shop.book, shop.sanna, shop.pin("sanna"), Mark.COMPETENT)
+
+
+def test_a_pin_that_was_right_once_does_not_make_another_right(shop):
+    check_pin(shop.book, shop.mirr, shop.pin("mirr"))
+    check_pin(shop.book, shop.mirr, shop.pin("mirr"))
+    with pytest.raises(Refusal, match="not the PIN"):
+        check_pin(shop.book, shop.mirr, shop.pin("tobbe"))
+    with pytest.raises(Refusal, match="not the PIN"):
+        check_pin(shop.book, shop.tobbe, shop.pin("mirr"))
+
+
+def test_a_new_pin_makes_the_old_one_wrong_at_once(shop):
+    check_pin(shop.book, shop.mirr, shop.pin("mirr"))
+    set_pin(shop.book, shop.mirr, shop.mirr, "7731", present=shop.pin("mirr"))
+    with pytest.raises(Refusal, match="not the PIN"):
+        check_pin(shop.book, shop.mirr, shop.pin("mirr"))
+    check_pin(shop.book, shop.mirr, "7731")
