@@ -76,3 +76,23 @@ def test_every_link_and_picture_of_a_page_is_there(name: str) -> None:
 def test_the_parts_of_the_check_are_named_as_they_are() -> None:
     steps = re.findall(r'Step\(\s*"(\w+)"', (ROOT / ".ci" / "check.py").read_text(encoding="utf-8"))
     assert f"only these steps: {', '.join(steps)}" in page("DEVELOPERS.md")
+
+
+def test_the_book_lies_where_the_readme_says() -> None:
+    """platformdirs is what the program asks; it knows the places of systems that this one is not."""
+    from platformdirs.macos import MacOS
+    from platformdirs.unix import Unix
+
+    home = str(Path.home())
+    with pytest.MonkeyPatch.context() as patch:
+        patch.delenv("XDG_DATA_HOME", raising=False)
+        for places in (Unix, MacOS):
+            folder = places("Spindlebook", appauthor=False).user_data_dir.replace(home, "~")
+            assert f"`{folder}`" in page("README.md")
+    assert r"`%LOCALAPPDATA%\Spindlebook`" in page("README.md")
+
+
+def test_every_way_to_add_something_is_told() -> None:
+    told = page("DEVELOPERS.md").partition("## How to add")[2].partition("\n## ")[0]
+    for thing in ("quantity", "flag", "table", "paper", "setting", "page"):
+        assert re.search(rf"^\*\*A {thing}", told, re.MULTILINE), thing
