@@ -7,6 +7,8 @@ from collections.abc import Callable
 
 from app.screens.kit.trouble import TroubleBar
 from app.screens.language import say
+from app.screens.log_file import as_text
+from app.screens.versions import versions
 from app.trade.refusal import FieldRefusal, Held, Refusal, StaleRow
 
 _log = logging.getLogger(__name__)
@@ -35,6 +37,6 @@ def tell(trouble: TroubleBar, error: Exception, again: Callable[[], object] | No
                 "What you typed is kept on this page. Copy the details for those who look after the program."
             ),
             actions,
-            details=f"{type(error).__name__}: {error}",
+            details=f"{versions()}\n{as_text(error)}",  # places in the program, nothing that was typed
         )
         _log.error("a change or question of the bench failed", exc_info=error)

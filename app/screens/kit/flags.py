@@ -201,9 +201,7 @@ class FlagBar(QWidget):
         return tuple(self._lines)
 
     def _fold_line(self, rest: Sequence[FlagFacts]) -> FoldHead:
-        text = (
-            say("{count} more", count=len(rest)) if not self._folds else _counted(len(rest))
-        )
+        text = say("{count} more", count=len(rest)) if not self._folds else _counted(len(rest))
         head = FoldHead(text)
         head.set_opened(False)
         head.set_summary(rest[0].sentence, ((str(rest[0].level), rest[0].word),))
