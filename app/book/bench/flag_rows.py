@@ -27,8 +27,20 @@ READING_RULES = {
     "laser_up_big": ("laser_current", "laser_rel", "optical_power"),
     "supply_changed": ("rail_dc",),
 }
-# Tables whose change cannot alter what any rule says.
-SILENT = frozenset({"customers", "messages", "attachments", "papers_filed", "staff", "job_notes"})
+# Tables whose change cannot alter what any rule says; gates are asked for when they are shown, and keep no rows.
+SILENT = frozenset(
+    {
+        "attachments",
+        "case_events",
+        "customers",
+        "hand_backs",
+        "job_notes",
+        "messages",
+        "papers",
+        "staff",
+        "unsafe_returns",
+    }
+)
 # Tables whose rows only the rules of their own job look at: no other job of the unit needs to be asked.
 OF_ONE_JOB = frozenset(
     {
@@ -45,8 +57,6 @@ OF_ONE_JOB = frozenset(
         "reported_faults",
         "unsafe_requests",
         "safety_steps",
-        "hand_backs",
-        "unsafe_returns",
     }
 )
 

@@ -18,7 +18,7 @@ from app.trade.bench.gates import Asks, ask_for
 from app.trade.bench.holds import unsafe_stops
 from app.trade.bench.modifications import live
 from app.trade.bench.stages import STAYS_HERE, Outcome, Stage, Waiting, move_refused
-from app.trade.counter.hand_back import HandBack, HandBackFacts, LeftThing, check_hand_back
+from app.trade.counter.hand_back import HandBack, HandBackFacts, LeftThing, UnsafeWay, check_hand_back
 from app.trade.office.guarantee import guarantee_until
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
@@ -54,13 +54,16 @@ def hand_back(book: Book, who: int, job_id: int, form: HandBack, *, receipt: boo
         settings = settings_of(change.session)
         job.outcome = form.outcome
         things = _things(change, job, form.things)
+        _give(change, things, form.things)
         change.session.flush()
-        if wrong := check_hand_back(form, facts_for_form(change, job, settings)):
+        facts = facts_of(change.session, job, change.today)
+        if wrong := check_hand_back(form, form_facts(facts, settings)):
             raise FieldRefusal(wrong)
         assert form.outcome is not None
-        _give(change, things, form.things)
-        _unsafe_way(change, job, form)
-        _pass(change, job, ask_for(form.outcome))
+        if form.unsafe is not None:
+            _unsafe_way(change, job, form.unsafe)
+            facts = facts_of(change.session, job, change.today)
+        _pass(change, job, ask_for(form.outcome), facts)
         job.stage, job.handed_back_at, job.waiting = Stage.HANDED_BACK, change.now, Waiting.NOTHING
         if form.outcome in MENDED:
             job.guarantee_until = guarantee_until(change.today, settings[GUARANTEE_DAYS])
@@ -74,14 +77,8 @@ def hand_back(book: Book, who: int, job_id: int, form: HandBack, *, receipt: boo
     return Done(HandedBack(receipt_id, job.guarantee_until), change.changes)
 
 
-def facts_for_form(change: Change, job: Job, settings: ShopSettings) -> HandBackFacts:
-    """What the book knows for the form's own rules, inside an action or a question."""
-    facts = facts_of(change.session, job, change.today)
-    return form_facts(facts, settings)
-
-
 def form_facts(facts: JobFacts, settings: ShopSettings) -> HandBackFacts:
-    """The same from the rules' facts."""
+    """What the book knows for the form's own rules, from the rules' facts."""
     stops = unsafe_stops(facts, thresholds_of(settings))
     ours = {f"modification {m.number}" for m in facts.modifications if m.ours}
     return HandBackFacts(
@@ -111,10 +108,8 @@ def _give(change: Change, rows: Sequence[ThingLeft], filled: Sequence[LeftThing]
             row.returned_at, row.returned_by = change.now, change.by
 
 
-def _unsafe_way(change: Change, job: Job, form: HandBack) -> None:
+def _unsafe_way(change: Change, job: Job, way: UnsafeWay) -> None:
     """Signature and tag of a player that goes back unsafe; the owner has decided before."""
-    if form.unsafe is None:
-        return
     decided = change.session.scalars(
         select(UnsafeReturnKept).where(UnsafeReturnKept.job_id == job.id)
     ).one_or_none()
@@ -123,18 +118,19 @@ def _unsafe_way(change: Change, job: Job, form: HandBack) -> None:
             Sentence("The owner has not decided yet that this player goes back unsafe."),
             Sentence("The owner decides with name, PIN and reason; then the sheet is printed and signed."),
         )
-    decided.signed, decided.plug_tagged = form.unsafe.signed, form.unsafe.plug_tagged
+    decided.signed, decided.plug_tagged = way.signed, way.plug_tagged
+    change.session.flush()
 
 
-def _pass(change: Change, job: Job, asks: Asks) -> None:
+def _pass(change: Change, job: Job, asks: Asks, facts: JobFacts) -> None:
     """Through ready to handed back: the gates of the last step hold those of the one before."""
     if job.stage is not Stage.READY:
         if why := move_refused(job.stage, Stage.READY, job.outcome):
             raise Refusal(why)
-        pass_or_hold(change, job, asks)
+        pass_or_hold(change, job, asks, facts)
         make_ready(change, job)
         return
-    pass_or_hold(change, job, asks)
+    pass_or_hold(change, job, asks, facts)
 
 
 def _write_down(change: Change, job: Job, form: HandBack) -> None:

@@ -8,6 +8,7 @@ from app.book.bench.job_facts import facts_of
 from app.book.door import Book, Change
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Job
+from app.trade.bench.facts import JobFacts
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
 from app.trade.bench.stages import Outcome, Stage, Waiting, move_refused, said
@@ -46,10 +47,14 @@ def set_stage(book: Book, who: int, job_id: int, to: Stage) -> Done[None]:
     return Done(None, change.changes)
 
 
-def pass_or_hold(change: Change, job: Job, asks: Asks) -> None:
-    """Ask stops and gates of the job as it is inside this action. Raises Held with every reason, stops first."""
-    change.session.flush()
-    facts = facts_of(change.session, job, change.today)
+def pass_or_hold(change: Change, job: Job, asks: Asks, facts: JobFacts | None = None) -> None:
+    """Ask stops and gates of the job as it is inside this action. Raises Held with every reason, stops first.
+
+    ``facts`` where the caller has them and nothing was changed since.
+    """
+    if facts is None:
+        change.session.flush()
+        facts = facts_of(change.session, job, change.today)
     reasons = held_by(facts, asks, thresholds_of(settings_of(change.session)))
     if reasons:
         raise Held(held_sentence(asks), reasons)
