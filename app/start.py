@@ -115,6 +115,7 @@ def _show(book: Book) -> int:
     from app.screens.kit import measure, palette
     from app.screens.last_resort import LastResort
     from app.screens.program import Program
+    from app.screens.stop_signals import StopSignals
     from app.screens.versions import versions
     from app.screens.wheel import WheelGuard
     from app.screens.window import appearance
@@ -132,11 +133,13 @@ def _show(book: Book) -> int:
     last.install()
     logging.getLogger(__name__).info("%s", versions())
     program = Program(app, own, clock=book.clock, watch=lambda shop: last.watch(shop.window, shop.doors))
+    signals = StopSignals(app.quit)
     try:
         program.show(book)
         return app.exec()
     finally:
         program.close()
+        signals.remove()
         last.remove()
         app.removeEventFilter(guard)
 

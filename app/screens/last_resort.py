@@ -8,7 +8,7 @@ import threading
 from collections import Counter
 from types import TracebackType
 
-from PySide6.QtCore import QCoreApplication, QObject, Qt, Signal, qInstallMessageHandler
+from PySide6.QtCore import QObject, Qt, Signal, qInstallMessageHandler
 
 from app.screens.language import say
 from app.screens.log_file import as_text, hear_qt
@@ -73,9 +73,6 @@ class LastResort(QObject):
         self._happened.emit(error)
 
     def _in_slot(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
-        if isinstance(error, KeyboardInterrupt):
-            QCoreApplication.quit()  # who started it in a terminal wants it closed
-            return
         self.take(error)
 
     def _in_thread(self, told: threading.ExceptHookArgs) -> None:

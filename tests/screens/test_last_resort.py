@@ -159,13 +159,3 @@ def test_before_there_is_a_window_it_is_logged(
 def test_what_qt_says_is_logged(last: LastResort, caplog: pytest.LogCaptureFixture) -> None:
     qWarning("no such slot")
     assert [(r.name, r.getMessage()) for r in caplog.records] == [("qt", "no such slot")]
-
-
-def test_ctrl_c_in_the_terminal_ends_the_program(
-    last: LastResort, monkeypatch: pytest.MonkeyPatch, caplog: pytest.LogCaptureFixture
-) -> None:
-    ended: list[bool] = []
-    monkeypatch.setattr("app.screens.last_resort.QCoreApplication.quit", lambda: ended.append(True))
-    sys.excepthook(KeyboardInterrupt, KeyboardInterrupt(), None)
-    assert ended == [True]
-    assert caplog.records == []
