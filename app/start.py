@@ -116,6 +116,7 @@ def _show(book: Book) -> int:
     from app.screens.last_resort import LastResort
     from app.screens.program import Program
     from app.screens.stop_signals import StopSignals
+    from app.screens.tidy import Tidy
     from app.screens.versions import versions
     from app.screens.wheel import WheelGuard
     from app.screens.window import appearance
@@ -129,6 +130,7 @@ def _show(book: Book) -> int:
     palette.apply(app, scheme)
     measure.set_text_size(app, percent)
     guard = WheelGuard(app)
+    tidy = Tidy()
     last = LastResort()
     last.install()
     logging.getLogger(__name__).info("%s", versions())
@@ -142,6 +144,7 @@ def _show(book: Book) -> int:
         signals.remove()
         last.remove()
         app.removeEventFilter(guard)
+        tidy.stop()
 
 
 if __name__ == "__main__":

@@ -100,6 +100,21 @@ def now(clock: FixedClock) -> datetime:
     return clock()
 
 
+_TESTS_WITH_QT = 0
+
+
+@pytest.fixture(autouse=True)
+def garbage_in_this_thread() -> Iterator[None]:
+    """As in the program (app/screens/tidy.py): widgets in cycles are collected between tests, in this thread."""
+    global _TESTS_WITH_QT
+    yield
+    if "PySide6.QtWidgets" not in sys.modules:
+        return
+    gc.disable()
+    _TESTS_WITH_QT += 1
+    gc.collect(2 if _TESTS_WITH_QT % 50 == 0 else 1)
+
+
 # --- guards: autouse, so they are set up first and look last -----------------------------------------------
 
 
