@@ -24,6 +24,7 @@ from babel.messages.pofile import read_po, write_po
 ROOT = Path(__file__).resolve().parents[1]
 TRANSLATIONS = ROOT / "assets" / "translations"
 DOMAIN = "spindlebook"
+PROJECT = "the Spindlebook developers"
 LANGUAGES = ("de",)
 KEYWORDS = {"Sentence", "say", "wording", "words", "_wording"}
 # In assets/bench: the files, and the keys whose texts people read (assets/bench/README.md names them).
@@ -101,11 +102,16 @@ def merged(language: str, whole: Catalog) -> Catalog:
     old = read(language)
     new = Catalog(
         locale=language,
+        header_comment="# Spindlebook's words. Kept in step with code and data by .ci/catalogue.py.",
         project="Spindlebook",
-        version="",
+        version="1",
+        msgid_bugs_address=PROJECT,
+        last_translator=PROJECT,
+        language_team=PROJECT,
         charset="utf-8",
         creation_date=STAMP,
         revision_date=STAMP,
+        fuzzy=False,
     )
     for message in whole:
         if message.id:
