@@ -114,8 +114,8 @@ class AgreementForm(InlineForm):
         self.job_id = job_id
         self.yes = self.add("yes", Choice(say("Answer"), [(YES, say("yes")), (NO, say("no"))], YES))
         kinds = [(str(kind), say(kind.value)) for kind in AgreementKind if modifications or _offered(kind)]
-        self.kind = self.add("kind", Choice(say("To"), kinds, str(AgreementKind.WORK)))
-        self.form.row(say("Answer"), self.yes, say("to"), self.kind)
+        self.kind = self.add("kind", Choice(say("To what"), kinds, str(AgreementKind.WORK)))
+        self.form.row(say("Answer"), self.yes, say("to what"), self.kind)
         self.modification = self.add("modification_id", Combo(say("Which modification"), modifications))
         self._modification_row = self.form.row(say("Which one"), self.modification)
         self.what = self.add("what", WordsArea(say("To exactly what"), lines=2))

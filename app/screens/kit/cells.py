@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, TypeAlias
 
+from app.screens.language import say
+
 if TYPE_CHECKING:
     from PySide6.QtCore import QRectF
     from PySide6.QtGui import QPainter
@@ -83,7 +85,7 @@ class Flags:
 
     @property
     def plain(self) -> str:
-        return ", ".join(f"{level}: {word}" for level, word in self.flags)
+        return ", ".join(f"{say(str(level))}: {word}" for level, word in self.flags)
 
 
 @dataclass(frozen=True)

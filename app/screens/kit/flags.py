@@ -73,7 +73,9 @@ class FlagLine(QWidget):
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
-        level_word = {"stop": say("Stop"), "caution": say("Caution"), "note": say("Note")}[str(flag.level)]
+        # The level's own word: "Note" alone is also what somebody writes down, another word elsewhere.
+        level_words = {"stop": say("Stop."), "caution": say("Caution."), "note": say("Note.")}
+        level_word = level_words[str(flag.level)].rstrip(".")
         self.setAccessibleName(f"{level_word}: {flag.word}. {flag.whole}")
         self._link: Button | None = None
         if flag.action:

@@ -53,7 +53,7 @@ class TrialFacts:
     @property
     def plain(self) -> str:
         """The tile in words."""
-        to = say("to")
+        to = say("then")
         read = "; ".join(f"{r.name} {r.before} {to} {r.after} {r.unit}".strip() for r in self.readings)
         parts = (f"{self.title}, {self.time}", self.change, read, self.outcome_word, self.fate, self.struck)
         return ". ".join(part for part in parts if part)
@@ -160,7 +160,7 @@ def _reading(p: QPainter, rect: QRectF, reading: TrialReading, struck: bool) -> 
     wide_unit = measure.width(unit)
     strong = measure.strong() if not struck else measure.body()
     wide_after = measure.width(reading.after, strong)
-    between = f"{reading.before}  {say('to')}  "
+    between = f"{reading.before}  {say('then')}  "
     wide_before = measure.width(between)
     x = rect.right() - wide_unit
     words(

@@ -55,13 +55,13 @@ class PersonPage(Page):
         self._none = Label(
             say("No mark yet: this person signs for nothing that needs one."), "soft", wrap=True
         )
-        self.table = SmallTable(say("Marks"), _columns(), leaving=(Leave("from"),))
+        self.table = SmallTable(say("Marks held"), _columns(), leaving=(Leave("from"),))
         self.mark_place = FormPlace()
         self.mark_place.failed.connect(self._failed)
         self.mark_place.saved.connect(lambda _: self.trouble.clear())
         self.marks = QWidget()
         part = Column(self.marks, gap=7)
-        part.addLayout(inset(Label(say("Marks"), "strong"), self._none))
+        part.addLayout(inset(Label(say("Marks held"), "strong"), self._none))
         part.add(self.table)
         part.addLayout(inset(link_line(self.give, self.end)))
         part.add(self.mark_place)

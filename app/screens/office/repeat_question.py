@@ -44,7 +44,7 @@ class QuestionBar(QWidget):
         groups: list[tuple[Any, str]] = [(ANY, say("all"))]
         groups += [(group, say(group.value)) for group in FaultGroup]
         self.group = Combo(say("Fault group"), groups, ANY)
-        self.by = Combo(say("By"), [(by, say(word)) for by, word in BY_WORDS], By.TRANSPORT_TYPE)
+        self.by = Combo(say("Parted by"), [(by, say(word)) for by, word in BY_WORDS], By.TRANSPORT_TYPE)
         self._days = QWidget()
         days = Row(self._days, gap=9)
         days.add(self.since, Label(say("to"), "soft"), self.until)
@@ -54,7 +54,7 @@ class QuestionBar(QWidget):
             self._days,
             _pair(say("Within"), self.window_days),
             _pair(say("Fault group"), self.group),
-            _pair(say("By"), self.by),
+            _pair(say("Parted by"), self.by),
         )
         set_shown(self._days, False)
         for field in (self.period, self.window_days, self.group, self.by):

@@ -48,7 +48,7 @@ def value_words(setting: Setting[Any], value: Any) -> str:
         case Kind.SAFETY_STANDARD:
             return value.title if value.named else say("not named")
         case Kind.PICTURE:
-            return say("a picture") if value else say("none")
+            return say("a picture") if value else say("No logo")
         case Kind.PARAGRAPH:
             return say(value) if value == setting.default else str(value)
         case _:

@@ -35,7 +35,7 @@ def test_a_tile_is_heard_in_words(qtbot: QtBot) -> None:
     tile = TrialTile(FACTS)
     qtbot.addWidget(tile)
     assert tile.accessibleName() == (
-        "Trial 4, 14:30. R314 replaced, 6.8 by 5.6 Ω. seek time 4.7 to 1.3 s; rung 10 to 12 of 12. better. "
+        "Trial 4, 14:30. R314 replaced, 6.8 by 5.6 Ω. seek time 4.7 then 1.3 s; rung 10 then 12 of 12. better. "
         "left inside: a modification, agreed by telephone 24 Nov"
     )
 
