@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from app.papers.blocks import Beside, Block, Gap, Stack, Whole, section_head
 from app.papers.facts import Clause
@@ -12,7 +13,7 @@ from app.papers.line_breaks import Run
 from app.papers.modification_facts import Measured, ModificationFacts
 from app.papers.pen import INK, TINT, Pen
 from app.papers.said import shown, worded
-from app.papers.text import BODY, FINE_GREY, RIGHT, TABLE, TextBlock, natural, set_text
+from app.papers.text import BODY, FINE, FINE_GREY, RIGHT, TABLE, Style, TextBlock, natural, set_text
 from app.trade.sentence import Measure
 from app.trade.wording import GLUE, Wording
 
@@ -20,6 +21,10 @@ PANEL = 77.0
 BETWEEN = 5.0
 INSIDE = 4.0
 PITCH = 4.9
+APART = 2.4  # between the columns of the panel
+
+Cells: TypeAlias = "tuple[str, str, str]"
+Widths: TypeAlias = "tuple[float, float, float]"
 
 
 @dataclass(frozen=True)
@@ -42,7 +47,7 @@ class PanelRow(Whole):
         right = x + PANEL - 2 * INSIDE
         self.name.draw(pen, x, top)
         self.now.draw(pen, right - self.now.width, top)
-        self.middle.draw(pen, right - self.now.width - 3 - self.middle.width, top)
+        self.middle.draw(pen, right - self.now.width - APART - self.middle.width, top)
         if self.head:
             pen.rule(x, top + self.height - 1.0, PANEL - 2 * INSIDE, 0.5, INK)
 
@@ -104,20 +109,22 @@ def _panel(facts: ModificationFacts, wording: Wording) -> Panel:
         (worded(row.name, wording), shown(row.limit, wording), measured_text(row, wording))
         for row in facts.measured
     ]
-    both = worked + measured
-    now = min(max([natural(_bold(row[2]), TABLE) for row in both] + [10.0]) + 0.2, inside * 0.4)
-    middle = min(max([natural(row[1], TABLE) for row in both] + [10.0]) + 0.2, inside * 0.3)
-    widths = (inside - now - middle - 6, middle, now)
+    heads: list[tuple[str, str, str]] = []
+    if worked:
+        heads.append((wording("Worked out"), wording("maker"), wording("now")))
+    if measured:
+        when = worded(facts.measured_when, wording) or wording("Measured")
+        heads.append((when, wording("limit"), wording("now")))
+    style, widths = _columns(heads, worked + measured, inside)
     rows: list[Block] = []
     if worked:
-        rows.append(_head(wording("Worked out"), wording("maker"), wording("now"), widths))
-        rows += [_row(row, widths) for row in worked]
+        rows.append(_head(heads[0], widths))
+        rows += [_row(row, style, widths) for row in worked]
     if measured:
         if rows:
             rows.append(Gap(1.6))
-        when = worded(facts.measured_when, wording) or wording("Measured")
-        rows.append(_head(when, wording("limit"), wording("now"), widths))
-        rows += [_row(row, widths) for row in measured]
+        rows.append(_head(heads[-1], widths))
+        rows += [_row(row, style, widths) for row in measured]
     if facts.fine_print:
         rows += [Gap(0.6), set_text(worded(facts.fine_print, wording), FINE_GREY, inside)]
     return Panel(Stack(tuple(rows)))
@@ -136,18 +143,38 @@ def _bold(text: str) -> Run:
     return Run(text, bold=True)
 
 
-def _head(name: str, middle: str, now: str, widths: tuple[float, float, float]) -> PanelRow:
+def _columns(heads: list[Cells], rows: list[Cells], inside: float) -> tuple[Style, Widths]:
+    """Style and widths of name and two figures: smaller where a word of a name would break inside."""
+    widths = _widths(heads, rows, inside, TABLE)
+    words = [word for row in rows for word in row[0].split()]
+    if any(natural(word, TABLE) > widths[0] for word in words):
+        return FINE, _widths(heads, rows, inside, FINE)
+    return TABLE, widths
+
+
+def _widths(heads: list[Cells], rows: list[Cells], inside: float, style: Style) -> Widths:
+    now = max([10.0, *(natural(_bold(row[2]), style) for row in rows), *_across(heads, 2)]) + 0.2
+    middle = max([10.0, *(natural(row[1], style) for row in rows), *_across(heads, 1)]) + 0.2
+    now, middle = min(now, inside * 0.4), min(middle, inside * 0.3)
+    return inside - now - middle - 2 * APART, middle, now
+
+
+def _across(heads: list[Cells], at: int) -> list[float]:
+    return [natural(head[at], FINE_GREY) for head in heads]
+
+
+def _head(head: Cells, widths: Widths) -> PanelRow:
     return PanelRow(
-        set_text(name, FINE_GREY, widths[0] + 3),
-        set_text(middle, FINE_GREY, widths[1], RIGHT),
-        set_text(now, FINE_GREY, widths[2], RIGHT),
+        set_text(head[0], FINE_GREY, widths[0] + APART),
+        set_text(head[1], FINE_GREY, widths[1], RIGHT),
+        set_text(head[2], FINE_GREY, widths[2], RIGHT),
         head=True,
     )
 
 
-def _row(row: tuple[str, str, str], widths: tuple[float, float, float]) -> PanelRow:
+def _row(row: Cells, style: Style, widths: Widths) -> PanelRow:
     return PanelRow(
-        set_text(row[0], TABLE, widths[0]),
-        set_text(row[1], TABLE, widths[1], RIGHT),
-        set_text(_bold(row[2]), TABLE, widths[2], RIGHT),
+        set_text(row[0], style, widths[0]),
+        set_text(row[1], style, widths[1], RIGHT),
+        set_text(_bold(row[2]), style, widths[2], RIGHT),
     )

@@ -7,6 +7,7 @@ from typing import Any
 from app.book.bench.job_rows import JobRows
 from app.trade.bench import modifications as trade
 from app.trade.bench.stages import said
+from app.trade.sentence import Sentence
 
 
 def modifications_of(rows: JobRows) -> tuple[trade.Modification, ...]:
@@ -40,7 +41,7 @@ def belongs(rows: JobRows, row: Any) -> bool:
 
 
 def fact_of(
-    row: Any, job_number: int, agreed: str, named_on: str, staff: dict[int, str]
+    row: Any, job_number: int, agreed: Sentence | str, named_on: str, staff: dict[int, str]
 ) -> trade.Modification:
     """One modification as the rules need to know it."""
     reversal = None
@@ -73,8 +74,11 @@ def fact_of(
     )
 
 
-def _yes(row: Any) -> str:
+def _yes(row: Any) -> Sentence | str:
     """The recorded yes in one line; the last word counts, and a no is none."""
     if row is None or not row.yes:
         return ""
-    return f"{row.said_by}, {said(row.way).key}, {row.said_at.date().isoformat()}: {row.what}"
+    return Sentence(
+        "{who}, {way}, {when}: {what}",
+        {"who": row.said_by, "way": said(row.way), "when": row.said_at, "what": row.what},
+    )

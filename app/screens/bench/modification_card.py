@@ -96,7 +96,8 @@ class ModificationCard(Section):
         if not live:
             return
         if line.ours:
-            self._say(say("Agreed"), line.agreed or say("not yet: the customer's yes is missing"))
+            missing = say("not yet: the customer's yes is missing")
+            self._say(say("Agreed"), say(line.agreed) if line.agreed else missing)
         self._say(say("Named on"), line.named_on or say("no paper yet"))
         asked = _finals(sheet, line)
         if asked:

@@ -8,6 +8,7 @@ from app.screens.kit.trials import TrialFacts, TrialReading
 from app.screens.language import clock_time, number, say
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import TrialOutcome
+from app.trade.sentence import Sentence
 from app.work.bench.sheet_lines import TrialReading as Read
 from app.work.bench.sheet_lines import TrialTile
 
@@ -20,7 +21,7 @@ OUTCOMES = {
 MOST = 3
 
 
-def tile_of(trial: TrialTile, stays: bool, agreed: str) -> TrialFacts:
+def tile_of(trial: TrialTile, stays: bool, agreed: Sentence | str) -> TrialFacts:
     """The tile. ``stays``: it left a modification inside; ``agreed`` how the customer said yes to it."""
     struck = ""
     if trial.struck is not None:

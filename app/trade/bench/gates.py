@@ -150,7 +150,7 @@ def _not_agreed(facts: JobFacts) -> Gate:
     )
 
 
-def _how_agreed(agreed: str) -> Sentence:
+def _how_agreed(agreed: Sentence | str) -> Sentence:
     return Sentence("{agreed}", {"agreed": agreed})
 
 

@@ -102,7 +102,7 @@ class Modification:
     at: datetime
     reading_before: bool = False  # a trimmer was read before it was turned
     safety_part: bool = False  # the part is marked as protecting people
-    agreed: str = ""  # who said yes, when, by which way, to what; empty: no recorded yes
+    agreed: Sentence | str = ""  # who said yes, when, by which way, to what; empty: no recorded yes
     named_on: str = ""  # the filed paper of this job that names it; empty: none
     assessed: bool = False  # a found one: its effect was worked out, and it was kept or reversed on purpose
     reversal: Reversal | None = None

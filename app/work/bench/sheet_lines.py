@@ -166,7 +166,7 @@ class ModificationLine:
     effect: Sentence | None
     way_back: Sentence
     why: str
-    agreed: str
+    agreed: Sentence | str
     named_on: str
     assessed: str
     in_transport: bool
