@@ -1,0 +1,202 @@
+"""The life of a transport, the life of a player, and the list of the bench."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from PySide6.QtCore import Qt
+
+from app.screens.bench.life_facts import life_facts, summary_words
+from app.trade.bench.modifications import Circuit, Kind, Law
+from app.trade.bench.stages import Moment
+from app.work.bench.modifications import ModificationEntry, record_modification, reverse_modification
+from app.work.bench.transports import put_in, renew_part, take_out, transport_life
+
+
+def live(bench: Any) -> None:
+    """A year in one player, a month on the shelf, and back again."""
+    bench.read("laser_current", "50.6", Moment.FINAL)
+    bench.read("seek_time", "1.2", Moment.FINAL)
+    bench.later(days=200)
+    bench.read("laser_current", "51.4", Moment.FINAL)
+    take_out(bench.book, bench.tobbe, bench.job, shelf="S3")
+    bench.later(days=30)
+    put_in(bench.book, bench.tobbe, bench.job, bench.transport)
+    bench.later(days=1)
+    bench.read("laser_current", "51.6", Moment.FINAL)
+
+
+def test_a_transport_shows_every_stay_and_its_curve(workbench: Any) -> None:
+    live(workbench.bench)
+    page = workbench.open("transport", workbench.bench.transport)
+    assert page.head.accessibleName() == "55 871 Velk A1 swing-arm single-beam"
+    facts = page.line.facts
+    assert [band.name for band in facts.bands] == ["Quellmar Larch 2", "", "Quellmar Larch 2"]
+    assert [reading.label for reading in facts.readings] == ["50.6", "51.4", "51.6"]
+    assert [reading.fitting for reading in facts.readings] == [0, 0, 1]
+    assert facts.limit.words[0] == "at most 57.6"
+    assert facts.reference == (48.0, "label 48")
+    assert page.readings_table.rows_model().rowCount() == 3
+    page.curve.set_value(("seek_time", ""))
+    workbench.settle()
+    assert page.readings_table.rows_model().rowCount() == 1
+    assert page.line.facts.reference is None
+
+
+def test_jobs_on_the_line_and_in_the_table_open_the_sheet(workbench: Any) -> None:
+    live(workbench.bench)
+    page = workbench.open("transport", workbench.bench.transport)
+    page.line.setFocus()
+    workbench.press(Qt.Key.Key_Right)
+    workbench.press(Qt.Key.Key_Return)
+    assert workbench.page.job_id == workbench.bench.job
+    workbench.window.trail.back()
+    page.stays_table.link_opened.emit(("unit", workbench.bench.unit))
+    workbench.settle()
+    assert workbench.page.unit_id == workbench.bench.unit
+
+
+def test_its_changes_and_renewed_parts_stand_in_the_order_of_time(workbench: Any) -> None:
+    bench = workbench.bench
+    entry = ModificationEntry(
+        kind=Kind.REPLACED,
+        circuit=Circuit.RADIAL_COIL,
+        where="R314",
+        law=Law.CURRENT,
+        maker_value=Decimal("6.8"),
+        new_value=Decimal("5.6"),
+        in_transport=True,
+    )
+    first = record_modification(bench.book, bench.tobbe, bench.job, entry).value.id
+    bench.later(days=1)
+    renew_part(bench.book, bench.tobbe, bench.job, "spindle motor")
+    bench.later(days=1)
+    reverse_modification(bench.book, bench.tobbe, first, bench.job)
+    page = workbench.open("transport", bench.transport)
+    told = [[c.plain for c in row.cells] for _, row in page.changes_table.rows_model().known()]
+    assert [row[2].split(":")[0] for row in told] == ["R314 (radial coil drive)", "renewed"]
+    assert told[0][4] == "14 Mar 2026"
+
+
+def test_its_marking_is_corrected_on_its_own_page(workbench: Any) -> None:
+    page = workbench.open("transport", workbench.bench.transport)
+    workbench.click(page.label_button)
+    form = page.open
+    form.current.set_text("soon")
+    workbench.save()
+    assert form.current.error() != ""
+    form.marking.set_text("55 877")
+    form.current.set_text("49.0")
+    assert form.current.echo() == "read as 49.0\u00a0mA"
+    workbench.save()
+    assert page.open is None
+    assert page.head.accessibleName().startswith("55 877")
+    workbench.click(page.label_button)
+    workbench.press(Qt.Key.Key_Escape)
+    assert page.open is None
+    workbench.open("bench")
+    workbench.open("transport", workbench.bench.transport)
+    workbench.press(Qt.Key.Key_Escape)
+    assert workbench.page is not page
+
+
+def test_where_a_transport_is_now_is_said_in_one_line(workbench: Any) -> None:
+    bench = workbench.bench
+    zone, today = bench.book.zone, bench.book.today()
+
+    def words() -> str:
+        return summary_words(transport_life(bench.book, bench.transport), today, zone)
+
+    assert words() == "1 player, 1 job, here since Mar 2026, now in Quellmar Larch 2, serial 0420 158."
+    take_out(bench.book, bench.tobbe, bench.job, shelf="S3")
+    assert words().endswith("now on shelf S3.")
+    bench.later(days=3)
+    life = transport_life(bench.book, bench.transport)
+    facts = life_facts(life, None, bench.book.today(), zone)
+    assert facts.bands[-1].name == ""  # on the shelf until today
+    assert facts.limit is None
+    put_in(bench.book, bench.tobbe, bench.job, bench.transport)
+    take_out(bench.book, bench.tobbe, bench.job)
+    assert words().endswith("now in no player.")
+
+
+def test_a_player_s_page_shows_its_whole_life(workbench: Any) -> None:
+    bench = workbench.bench
+    live(bench)
+    entry = ModificationEntry(
+        kind=Kind.MECHANICAL, circuit=Circuit.MECHANICS, where="clamp", now="felt 0.3 mm thicker"
+    )
+    record_modification(bench.book, bench.tobbe, bench.job, entry)
+    page = workbench.open("unit", bench.unit)
+    assert page.head.accessibleName() == "Quellmar Larch 2, serial 0420 158"
+    assert page.visits_table.rows_model().rowCount() == 1
+    assert page.transports_table.rows_model().rowCount() == 2
+    assert page.changes_table.rows_model().rowCount() == 1
+    assert page.finals.isVisible()
+    page.transports_table.link_opened.emit(bench.transport)
+    workbench.settle()
+    assert workbench.page.transport_id == bench.transport
+    workbench.window.trail.back()
+    workbench.click(page.owner)
+    assert workbench.page.key == bench.customer
+
+
+def test_a_change_elsewhere_does_not_load_a_life_anew(workbench: Any) -> None:
+    from app.work.shop_book import Changes
+
+    bench = workbench.bench
+    unit = workbench.open("unit", bench.unit)
+    seen: list[Any] = []
+    unit._show = seen.append
+    unit.reload(Changes(jobs=frozenset({99}), kinds=frozenset({"jobs"})))
+    unit.reload(Changes(jobs=frozenset({bench.job}), kinds=frozenset({"jobs"})))
+    workbench.settle()
+    assert len(seen) == 1
+    transport = workbench.open("transport", bench.transport)
+    transport._show = seen.append
+    transport.reload(Changes(transports=frozenset({99}), kinds=frozenset({"transports"})))
+    transport.reload(Changes(transports=frozenset({bench.transport}), kinds=frozenset({"transports"})))
+    workbench.settle()
+    assert len(seen) == 2
+
+
+def test_the_bench_lists_what_is_to_be_worked_on_and_enter_opens_it(workbench: Any) -> None:
+    page = workbench.open("bench")
+    assert page.model.rowCount() == 2  # one group, one job
+    assert page.head._below.text() == "1 player."
+    workbench.press(Qt.Key.Key_Return)
+    assert workbench.page.job_id == workbench.bench.job
+
+
+def test_the_bench_is_sorted_and_narrowed_to_what_is_on_it(workbench: Any) -> None:
+    page = workbench.open("bench")
+    page.table.sort_asked.emit("player", True)
+    workbench.settle()
+    assert page.table.sorting.key == "player"
+    assert page.model.rowCount() == 1  # groups belong to the promise
+    from app.work.counter.jobs_list import Show
+
+    page.show_choice.set_value(Show.ON_THE_BENCH)
+    workbench.settle()
+    assert page.model.rowCount() == 1
+
+
+def test_an_empty_bench_says_what_belongs_there(workbench: Any) -> None:
+    workbench.bench.close()
+    page = workbench.open("bench")
+    assert page.empty.isVisible()
+    assert not page.table.isVisible()
+    assert page.head._below.text() == "No players to work on."
+
+
+def test_a_late_job_is_counted_in_the_heading(workbench: Any) -> None:
+    from datetime import date
+
+    from app.work.counter.stages import promise_day
+
+    bench = workbench.bench
+    promise_day(bench.book, bench.shop.mirr, bench.job, date(2026, 3, 13))
+    bench.later(days=4)
+    page = workbench.open("bench")
+    assert page.head._below.text() == "1 player. 1 is late."

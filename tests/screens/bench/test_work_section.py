@@ -1,0 +1,132 @@
+"""Parts, working time and charges on the sheet."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+import pytest
+from PySide6.QtCore import Qt
+
+from app.work.office.parts import PartEntry, receive_part, save_part
+
+
+@pytest.fixture
+def stocked(bench: Any) -> Any:
+    """Ten resistors in a drawer."""
+    entry = PartEntry(code="R-5R6", words="resistor 5.6 ohm", price=250_000, safety_type="")
+    part = save_part(bench.book, bench.shop.ine, entry).value
+    receive_part(bench.book, bench.shop.ine, part, Decimal(10))
+    return part
+
+
+def open_form(workbench: Any, key: Qt.Key) -> Any:
+    workbench.ctrl(key, shift=True)
+    return workbench.page.body.work.open
+
+
+def test_a_part_is_used_by_code_and_put_back(stocked: Any, workbench: Any) -> None:
+    page = workbench.job()
+    form = open_form(workbench, Qt.Key.Key_A)
+    workbench.type("R-5R6")
+    assert form.about.text() == "resistor 5.6 ohm, 10 on hand"
+    form.quantity.set_text("2")
+    workbench.save()
+    (line,) = workbench.sheet.work
+    assert (line.kind, line.words, line.quantity) == ("part", "resistor 5.6 ohm", Decimal(2))
+    assert page.head.told.text().startswith("The case counted as closed.")
+    work = page.body.work
+    work.table.setFocus()
+    work.table.mark_first()
+    workbench.settle()
+    assert not work.strike_link.isVisible()  # a part used is put back, never struck out
+    workbench.click(work.back_link)
+    assert [line.quantity for line in workbench.sheet.work] == [Decimal(2), Decimal(-2)]
+    work.table.mark(0)
+    workbench.click(work.back_link)
+    assert "back in stock already" in page.trouble.words
+
+
+def test_a_part_that_is_not_in_the_list_is_told(stocked: Any, workbench: Any) -> None:
+    workbench.job()
+    form = open_form(workbench, Qt.Key.Key_A)
+    workbench.type("flux capacitor")
+    assert form.about.text() == "No part of the list is called so."
+    form.quantity.set_text("some")
+    workbench.save()
+    assert form.part.error() == "Choose a part from the list."
+    assert form.quantity.error() != ""
+
+
+def test_without_parts_the_office_is_named(workbench: Any) -> None:
+    workbench.job()
+    form = open_form(workbench, Qt.Key.Key_A)
+    assert form.about.text() == "No parts are kept yet: the Office lists them."
+
+
+def test_time_is_typed_as_people_write_it_and_read_back(workbench: Any) -> None:
+    page = workbench.job()
+    form = open_form(workbench, Qt.Key.Key_W)
+    workbench.enter("arm bearing cleaned")
+    workbench.type("1:30")
+    assert form.hours.echo() == "read as 1\u00a0h 30\u00a0min"
+    workbench.save()
+    (line,) = workbench.sheet.work
+    assert (line.kind, line.words, line.quantity) == ("labour", "arm bearing cleaned", Decimal("1.5"))
+    assert "1 line" in page.body.work.head.accessibleName()
+
+
+def test_time_that_cannot_be_says_so(workbench: Any) -> None:
+    workbench.job()
+    form = open_form(workbench, Qt.Key.Key_W)
+    form.hours.set_text("1:75")
+    workbench.save()
+    assert form.words_field.error() == "Say what was done."
+    assert form.hours.error().startswith("An hour has 60 minutes")
+
+
+def test_a_line_is_struck_out_with_a_reason_and_taken_back(workbench: Any) -> None:
+    from app.work.bench.work_done import record_labour
+
+    record_labour(workbench.bench.book, workbench.bench.tobbe, workbench.bench.job, "wrong job", Decimal(2))
+    page = workbench.job()
+    work = page.body.work
+    work.table.setFocus()
+    work.table.mark_first()
+    workbench.ctrl(Qt.Key.Key_Delete)
+    workbench.type("another player's time")
+    workbench.save()
+    assert workbench.sheet.work[0].struck is not None
+    assert "none yet" in work.head.accessibleName()
+    work.table.mark(0)
+    workbench.click(work.undo_link)
+    assert workbench.sheet.work[0].struck is None
+
+
+def test_charges_fees_and_discounts_are_put_on_the_job(workbench: Any) -> None:
+    page = workbench.job()
+    for kind, words, price in (
+        ("fixed charge", "small parts", "4,50"),
+        ("fee", "diagnosis", "30"),
+        ("discount", "waited long", "5"),
+        ("text", "pick up after five", ""),
+    ):
+        page.add_charge()
+        workbench.settle()
+        form = page.body.work.open
+        form.kind.set_value(kind)
+        form.words_field.set_text(words)
+        form.price.set_text(price)
+        if price == "30":
+            assert "EUR" in form.price.echo()
+        workbench.save()
+    assert [line.kind for line in workbench.sheet.work] == ["fixed charge", "fee", "discount", "text"]
+    page.add_charge()
+    workbench.settle()
+    form = page.body.work.open
+    form.words_field.set_text("something")
+    form.price.set_text("dear")
+    workbench.save()
+    assert form.price.error() != ""
+    form.kind.set_value("text")
+    assert not form.price.isVisible()
