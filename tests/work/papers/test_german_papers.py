@@ -141,13 +141,15 @@ def mended(shop: Any) -> int:
     )
     record_safety_test(book, shop.sanna, shop.pin("sanna"), job, test)
     record_labour(book, shop.tobbe, job, "Anlauf und vier Versuche", Decimal("2.25"))
-    fixed = ChargeEntry(kind=LineKind.FIXED_CHARGE, words="Lot und Kleinteile", price=18 * MICRO, vat=VatRate(1900))
+    fixed = ChargeEntry(
+        kind=LineKind.FIXED_CHARGE, words="Lot und Kleinteile", price=18 * MICRO, vat=VatRate(1900)
+    )
     add_charge(book, shop.tobbe, job, fixed)
     due = draft_invoice(book, job).totals.due
     file_paper(book, issue_invoice(book, shop.ine, job).value.paper_id)
     take_payment(book, shop.mirr, job, due, Means.CARD)
     things = tuple(
-        LeftThing(id=thing.id, kind=thing.kind, words=thing.words, given=True)
+        LeftThing(kind=thing.kind, words=thing.words, given=True)
         for thing in hand_back_view(book, job).things
     )
     form = HandBack(
