@@ -13,6 +13,7 @@ from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from demo_db.build import ZONE, build
 
+KEPT_SECONDS = 24 * 3600
 ROOT = Path(__file__).resolve().parents[1]
 
 
@@ -25,6 +26,7 @@ def fresh_demo(now: datetime, tell: Callable[[str], None], *, cache: Path | None
         cache.mkdir(parents=True, exist_ok=True)
         if not (kept / "book.sqlite").is_file():
             _build(kept, now, tell)
+        _clear(cache, now)
         copy = Path(tempfile.mkdtemp(prefix="open-", dir=cache))
         for part in kept.iterdir():
             _copy(part, copy / part.name)
@@ -42,13 +44,19 @@ def tour_folder() -> Path:
 
 
 def _build(kept: Path, now: datetime, tell: Callable[[str], None]) -> None:
-    """Build beside and rename, so that a build cut short is never taken for a shop; former days go."""
+    """Build beside and rename, so that a build cut short is never taken for a shop; former shops go."""
     beside = Path(tempfile.mkdtemp(prefix="build-", dir=kept.parent))
     build(beside, now, tell)
-    for old in kept.parent.iterdir():
-        if old.name.startswith(("demo-", "open-")):
-            shutil.rmtree(old, ignore_errors=True)
+    for old in kept.parent.glob("demo-*"):
+        shutil.rmtree(old, ignore_errors=True)
     beside.rename(kept)
+
+
+def _clear(cache: Path, now: datetime) -> None:
+    """Take away copies of earlier days; one that was made today may still be open."""
+    for old in cache.glob("open-*"):
+        if old.stat().st_mtime < now.timestamp() - KEPT_SECONDS:
+            shutil.rmtree(old, ignore_errors=True)
 
 
 def _copy(part: Path, to: Path) -> None:
