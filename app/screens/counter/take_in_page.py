@@ -104,8 +104,13 @@ class TakeInPage(FormPage):
     # what pages do
 
     def reload(self, changes: Any = None) -> None:
-        """Another job may have taken the number that stands under the title."""
-        if changes is not None and "jobs" in changes.kinds:
+        """Another job may have taken the number that stands under the title; or it is another day."""
+        if changes is None or "jobs" in changes.kinds:
+            self._ask_offers()
+
+    def arrive(self) -> None:
+        super().arrive()
+        if self._day is not None and self._day.today != self.desk.today():
             self._ask_offers()
 
     def narrowed(self, narrow: bool) -> None:

@@ -461,3 +461,11 @@ def test_a_name_of_three_hundred_letters_and_a_fault_of_two_thousand_are_taken(c
     (job,) = rows(Job)
     assert len(job.fault) == len("hum " * 499) - 1
     assert counter.papers[0].pdf.startswith(b"%PDF")
+
+
+def test_a_form_left_open_for_days_counts_from_the_day_on_which_it_is_found_again(counter, page, shop):
+    assert "12\u00a0Mar\u00a02026" in page._below
+    shop.clock.advance(days=47)
+    page.arrive()
+    counter.settle()
+    assert "28\u00a0Apr\u00a02026" in page._below
