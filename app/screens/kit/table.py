@@ -270,6 +270,8 @@ class Table(QTableView):
         if not column.width:
             return px(column.least)
         wide = px(column.width)
+        if not column.short:  # a title in a longer language needs its room too
+            wide = max(wide, measure.width(column.title, measure.strong()) + 2 * px(PADDING))
         if column.number:
             for _, row in self.rows_model().known():
                 if isinstance(row, Row) and index < len(row.cells):
