@@ -128,7 +128,7 @@ class JobHeading(QWidget):
         self._told_now = False
         self.head.set_words(player_words(sheet.maker, sheet.model, sheet.serial), number=str(sheet.number))
         self._show_facts(sheet)
-        self.said.setText(f"“{sheet.fault}”" if sheet.fault else "")
+        self.said.setText(say("“{words}”", words=sheet.fault) if sheet.fault else "")
         self.said.setAccessibleName(say("Said by the customer: {words}", words=sheet.fault))
         closed = sheet.stage is Stage.HANDED_BACK
         flags = [self._flag(flag) for flag in sheet.flags]

@@ -124,7 +124,8 @@ class SafetySection(SheetSection):
             if request.refused_at is not None:
                 when = moment(request.refused_at, "d MMM HH:mm")
                 refused, action = say("refused {when}, {name}", when=when, name=request.refused_by), ""
-            lines.append(TextLine(request.id, before, f"“{request.what}” {refused}".strip(), "", action))
+            words = f"{say('“{words}”', words=request.what)} {refused}".strip()
+            lines.append(TextLine(request.id, before, words, "", action))
         self.requests.set_lines(lines)
         set_shown(self.requests, bool(lines))
 

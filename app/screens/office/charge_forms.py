@@ -68,7 +68,7 @@ class ChargeForm(InlineForm):
             self.quantity = self.add("quantity", Field("", text="1", width=60))
             self.price = self.add("price", Field("", width=90))
             self.rate = self.add("vat_rate", Combo("", rate_options(view.rates), 0))
-            self.form.row(say("Quantity"), self.quantity, each, self.price, say("VAT"), self.rate)
+            self.form.row(say("How much"), self.quantity, each, self.price, say("VAT"), self.rate)
 
     def entry(self) -> ChargeEntry:
         """What stands in the form. Raises FieldRefusal for what cannot be read."""

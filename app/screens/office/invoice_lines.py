@@ -30,7 +30,7 @@ def lines_table() -> SmallTable:
         say("Lines of the invoice"),
         (
             Column("what", say("What"), 0, least=150),
-            Column("quantity", say("Quantity"), 86, number=True),
+            Column("quantity", say("How much"), 86, number=True),
             Column("unit", "", 56),
             Column("each", say("Each"), 92, number=True),
             Column("vat", say("VAT"), 78, number=True, tip=say("Value added tax")),

@@ -172,7 +172,7 @@ def _columns() -> tuple[TableColumn, ...]:
     return (
         TableColumn("when", say("When"), 170),
         TableColumn("kind", say("Move"), 110),
-        TableColumn("quantity", say("Quantity"), 90, number=True),
+        TableColumn("quantity", say("How many"), 90, number=True),
         TableColumn("after", say("Then on hand"), 120, number=True),
         TableColumn("job", say("Job"), 80),
         TableColumn("by", say("By"), 150),
