@@ -31,7 +31,7 @@ from app.trade.bench.stages import Moment
 from app.trade.bench.typed_value import TypedValue, read_value
 from app.trade.bench.uncertainty import Counted
 from app.trade.refusal import FieldRefusal
-from app.trade.sentence import Sentence
+from app.trade.sentence import Measure, Sentence
 from app.work.bench.readings import Judged, ReadingEntry, judge_reading
 
 if TYPE_CHECKING:
@@ -218,9 +218,10 @@ class ReadingForm(InlineForm):
             self.progress.setText(say("{at} of {all} on the sheet; Down skips", at=at, all=total))
         else:
             self.progress.setText(say("the sheet is done") if self.page.lists.sheet and not steps else "")
-        unit = quantity.unit.shown if quantity is not None else ""
-        hint = f"{quantity.example} {unit}".strip() if quantity is not None else ""
-        self.value.edit.setPlaceholderText(say("e.g. {example}", example=hint) if hint else "")
+        hint = ""
+        if quantity is not None:
+            hint = say("e.g. {example}", example=Measure(quantity.example, quantity.unit.shown))
+        self.value.edit.setPlaceholderText(hint)
         if quantity is not None and isinstance(quantity.model, Counted) and not self._more_shown:
             self._turn_more()
         self.changed()

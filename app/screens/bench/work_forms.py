@@ -98,7 +98,7 @@ class LabourForm(InlineForm):
         super().__init__(page.desk, key, say("Note the time"))
         self.page = page
         self.words_field = self.add("words", Field("", hint=say("fault found, arm bearing cleaned, …")))
-        self.form.row(say("Done"), self.words_field)
+        self.form.row(say("What was done"), self.words_field)
         self.hours = self.add("hours", Field("", width=90, hint="1:30"))
         self.charged = self.add("charged", Tick(say("charged"), True))
         self.form.row(say("It took"), self.hours, 8, self.charged)

@@ -272,7 +272,7 @@ class Story(Waits):
         self.works("Tobbe")
         hands.press("Ctrl+Shift+W")
         yield self.sees("Note the time")
-        hands.type_into("Done", "Fault traced, R314 changed, run and tested")
+        hands.type_into("What was done", "Fault traced, R314 changed, run and tested")
         hands.type_into("It took", "1:30")
         hands.press("Ctrl+Return")
         yield self.sheet(lambda page: bool(page.facts.work), "the working time")
