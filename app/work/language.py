@@ -29,4 +29,5 @@ def wording_for(language: str, zone: tzinfo) -> Wording:
 @cache
 def _translate(code: str) -> Callable[[str], str]:
     catalogue = gettext.translation(DOMAIN, ASSETS / "translations", [code], fallback=True)
-    return catalogue.gettext
+    # Nothing stays nothing: to gettext the empty key is the head of the catalogue.
+    return lambda key: catalogue.gettext(key) if key else ""

@@ -22,3 +22,12 @@ def test_german_writes_numbers_its_own_way_by_code_or_locale():
 def test_a_language_that_is_not_known_is_english():
     assert locale_of("xx") == "en_GB"
     assert wording_for("xx", UTC)("Take in a player") == "Take in a player"
+
+
+def test_nothing_stays_nothing_in_every_language():
+    # To gettext the empty key is the head of the catalogue (GNU gettext manual, "The Format of PO Files").
+    assert wording_for("de", UTC)("") == ""
+
+
+def test_german_speaks_german():
+    assert wording_for("de", UTC)("Take in a player") == "Gerät annehmen"

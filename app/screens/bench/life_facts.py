@@ -132,7 +132,7 @@ def _limit(last: LifeReading | None) -> LifeLimit | None:
     end = last.high if upper else last.low
     assert end is not None
     words = limit_words(None, end) if upper else limit_words(end, None)
-    source = (words, last.limit_source) if last.limit_source else (words,)
+    source = (words, say(last.limit_source)) if last.limit_source else (words,)
     return LifeLimit(float(end), source, upper)
 
 

@@ -98,7 +98,7 @@ def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
         _value(reading),
         Words(uncertainty_words(reading.uncertainty), soft=True),
         Words(reading.unit, soft=True),
-        Words(limit_words(reading.low, reading.high), tip=reading.limit_source),
+        Words(limit_words(reading.low, reading.high), tip=say(reading.limit_source)),
         _gauge(reading),
         _verdict(reading),
         Words(

@@ -272,7 +272,7 @@ def _reading_row(at: int, reading: LifeReading) -> Row:
         Figure(number(reading.value), strong=True),
         Words(uncertainty_words(reading.uncertainty), soft=True),
         Words(reading.unit, soft=True),
-        Words(limits, tip=reading.limit_source),
+        Words(limits, tip=say(reading.limit_source)),
         gauge(facts, limits) if limits else None,
         verdict,
     )

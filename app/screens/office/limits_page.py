@@ -108,6 +108,6 @@ def _row(line: LimitLine, quantities: Mapping[str, Quantity]) -> Row:
             Words(say("holds the job"), strong=True)
             if line.must
             else Words(say("needs a reason"), soft=True),
-            Words(line.source, soft=True, tip=line.source),
+            Words(say(line.source), soft=True, tip=say(line.source)),
         ),
     )
