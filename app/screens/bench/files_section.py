@@ -124,8 +124,9 @@ class FilesSection(SheetSection):
         file = self._marked()
         for key, tile in self._by_key.items():
             tile.set_marked(key == self.marked_id)
-        for part in (self._about_line, self._links, self._picture_line):
+        for part in (self._about_line, self._links):
             set_shown(part, file is not None)
+        set_shown(self._picture_line, file is not None and file.media_type.startswith("image/"))
         if file is None:
             return
         self.about.setText(_about(file))

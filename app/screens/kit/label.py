@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import QRect, QSize, Qt
 from PySide6.QtGui import QFontMetrics, QPainter, QPaintEvent, QPalette
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
@@ -16,6 +16,9 @@ _FONTS = {
     "large": measure.large,
     "large strong": measure.large_strong,
 }
+
+LONGEST_WORD = 160  # px; a longer word does not widen the page, it is broken
+MUCH = 100_000  # px, higher than any words
 
 
 class Label(QLabel):
@@ -63,11 +66,36 @@ class Label(QLabel):
         self.setForegroundRole(role)
 
     def minimumSizeHint(self) -> QSize:
+        least = super().minimumSizeHint()
         if self._elide:
-            return QSize(0, super().minimumSizeHint().height())
-        return super().minimumSizeHint()
+            return QSize(0, least.height())
+        if self.wordWrap():
+            return least.boundedTo(QSize(measure.px(LONGEST_WORD), least.height()))
+        return least
+
+    def heightForWidth(self, width: int) -> int:
+        if not self._breaks_words(width):
+            return super().heightForWidth(width)
+        room = QRect(0, 0, width, MUCH)
+        return QFontMetrics(self.font()).boundingRect(room, self._breaking(), self.text()).height()
+
+    def _breaks_words(self, width: int) -> bool:
+        """Whether some word is wider than the line, so that it has to go on in the next."""
+        if not self.wordWrap() or len(self.text()) * measure.px(2) < width:
+            return False
+        metrics = QFontMetrics(self.font())
+        return any(metrics.horizontalAdvance(word) > width for word in self.text().split())
+
+    def _breaking(self) -> int:
+        flags = Qt.TextFlag.TextWordWrap | Qt.TextFlag.TextWrapAnywhere
+        return int(self.alignment()) | int(flags)
 
     def paintEvent(self, event: QPaintEvent) -> None:
+        if self._breaks_words(self.width()):
+            painter = QPainter(self)
+            painter.setPen(self.palette().color(self.foregroundRole()))
+            painter.drawText(self.rect(), self._breaking(), self.text())
+            return
         if not self._elide:
             super().paintEvent(event)
             return

@@ -76,7 +76,7 @@ def test_its_changes_and_renewed_parts_stand_in_the_order_of_time(workbench: Any
     page = workbench.open("transport", bench.transport)
     told = [[c.plain for c in row.cells] for _, row in page.changes_table.rows_model().known()]
     assert [row[2].split(":")[0] for row in told] == ["R314 (radial coil drive)", "renewed"]
-    assert told[0][4] == "14 Mar 2026"
+    assert told[0][4] == "14\u00a0Mar\u00a02026"
 
 
 def test_its_marking_is_corrected_on_its_own_page(workbench: Any) -> None:
@@ -108,7 +108,7 @@ def test_where_a_transport_is_now_is_said_in_one_line(workbench: Any) -> None:
     def words() -> str:
         return summary_words(transport_life(bench.book, bench.transport), today, zone)
 
-    assert words() == "1 player, 1 job, here since Mar 2026, now in Quellmar Larch 2, serial 0420 158."
+    assert words() == "1 player, 1 job, here since Mar\u00a02026, now in Quellmar Larch 2, serial 0420 158."
     take_out(bench.book, bench.tobbe, bench.job, shelf="S3")
     assert words().endswith("now on shelf S3.")
     bench.later(days=3)

@@ -94,7 +94,7 @@ def test_papers_are_looked_at_and_printed_again_as_a_copy(workbench: Any) -> Non
     assert workbench.papers[-1].pdf == first.pdf
 
 
-def test_a_paper_whose_file_is_gone_is_told(workbench: Any) -> None:
+def test_a_paper_whose_file_was_emptied_is_made_again_the_very_same(workbench: Any) -> None:
     page = workbench.job()
     page.body.papers.look_at(workbench.sheet.papers[0].id)
     workbench.settle()
@@ -103,7 +103,9 @@ def test_a_paper_whose_file_is_gone_is_told(workbench: Any) -> None:
             stored.write_bytes(b"")
     page.body.papers.look_at(workbench.sheet.papers[0].id)
     workbench.settle()
-    assert page.trouble.words != ""
+    before, after = workbench.papers
+    assert after.pdf == before.pdf
+    assert page.trouble.words == ""
 
 
 def test_how_it_came_in_stands_in_full_and_the_transit_lock_is_noted(workbench: Any) -> None:

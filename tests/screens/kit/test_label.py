@@ -30,6 +30,17 @@ def test_words_too_long_are_cut_with_the_whole_of_them_in_the_tooltip(qtbot: QtB
     assert label.minimumSizeHint().width() == 0
 
 
+def test_a_word_longer_than_the_line_is_broken_and_widens_nothing(qtbot: QtBot) -> None:
+    label = Label("Donaudampfschifffahrtsgesellschaft" * 20, wrap=True)
+    qtbot.addWidget(label)
+    assert label.minimumSizeHint().width() <= measure.px(160)
+    label.resize(300, label.heightForWidth(300))
+    assert label.height() >= 15 * measure.px(12)  # some 4,700 px of letters, 300 in a line
+    shown = label.grab().toImage()
+    last = [shown.pixelColor(x, shown.height() - measure.px(6)).lightness() for x in range(shown.width())]
+    assert max(last) - min(last) > 60  # the last line is written too
+
+
 def test_soft_words_take_the_palettes_soft_ink(qtbot: QtBot) -> None:
     label = Label("labels", "soft")
     qtbot.addWidget(label)
