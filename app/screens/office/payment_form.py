@@ -52,10 +52,11 @@ class PaymentForm(InlineForm):
             self._filling = False
 
     def deed(self, who: int) -> Deed:
+        self.amount.settle()
         amount = self.amount.amount()
         if amount is None:
-            self.amount.settle()
-            raise FieldRefusal({"amount": Sentence("Write the amount.")})
+            why = self.amount.error() or say("Write the amount.")
+            raise FieldRefusal({"amount": Sentence("{why}", {"why": why})})
         call = give_back if self._back else take_payment
         means = Means(self.means.value())
         return partial(call, self.desk.book, who, self._job, amount, means, note=self.note.text())
