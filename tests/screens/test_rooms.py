@@ -17,6 +17,7 @@ from app.screens.page import Page
 from app.screens.shop_window import ShopWindow
 from app.trade.statistics.comebacks import By
 from app.work.office.repeat_faults import Question
+from app.work.office.shop_lists import limits
 from app.work.papers.issuing import paper_pdf, papers_of_job
 from tests.house.test_check import load
 from tests.screens.conftest import Bench, Whole, let_go
@@ -121,4 +122,5 @@ def test_every_word_that_a_page_asks_for_is_in_the_catalogue(
         pass
     let_go(whole.shop)
     known = {message.id for message in load("catalogue").collected()}
-    assert sorted(asked - known) == []
+    typed = {line.source for line in limits(bench.book)}  # said too, as a shipped source is translated
+    assert sorted(asked - known - typed) == []
