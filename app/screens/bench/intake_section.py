@@ -13,6 +13,7 @@ from app.screens.kit.label import Label
 from app.screens.language import moment, say
 from app.trade.bench.kinds import TransitLock
 from app.trade.counter.fault_words import FaultWord, ReportedFault
+from app.trade.counter.things import thing_said
 from app.work.bench.job_sheet import JobSheet
 from app.work.counter.intake_changes import IntakeChanges, change_intake
 
@@ -50,7 +51,9 @@ class IntakeSection(SheetSection):
         )
 
     def draw(self, sheet: JobSheet) -> None:
-        self.said.setText(f"“{sheet.fault}”" if sheet.fault else say("Nothing was said of the fault."))
+        self.said.setText(
+            say("“{words}”", words=sheet.fault) if sheet.fault else say("Nothing was said of the fault.")
+        )
         faults = ", ".join(
             say(ReportedFault(FaultWord(word), how).sentence) for word, how in sheet.fault_words
         )
@@ -65,7 +68,9 @@ class IntakeSection(SheetSection):
             ]
         )
         things = ", ".join(
-            say("{thing} (returned)", thing=thing.words) if thing.returned else thing.words
+            say("{thing} (returned)", thing=thing_said(thing.words))
+            if thing.returned
+            else say(thing_said(thing.words))
             for thing in sheet.things
         )
         self.things.setText(say("Came with it: {things}", things=things) if things else "")

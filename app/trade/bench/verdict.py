@@ -8,7 +8,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from app.trade.bench.bound import Bound
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
 
 K = Decimal(2)
 RULE = "guard band of two standard uncertainties"
@@ -19,10 +19,10 @@ COMMON_PRACTICE = "common practice, no source"
 class VerdictWord(StrEnum):
     """The word that is stored and shown; `outside` joins the two ways of being outside."""
 
-    WITHIN = "within"
-    HIGH = "outside high"
-    LOW = "outside low"
-    CLOSE = "too close to call"
+    WITHIN = words("within")
+    HIGH = words("outside high")
+    LOW = words("outside low")
+    CLOSE = words("too close to call")
 
     @property
     def outside(self) -> bool:

@@ -19,10 +19,12 @@ from app.book.bench.catalogue import quantities
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
 from app.book.tables import HistoryRow, HistoryText, Staff
+from app.trade.counter.things import thing_said
 from app.trade.money import MICRO, Money
 from app.trade.sentence import Sentence, Value
 from app.trade.settings.prices import CURRENCY
-from app.work.bench.history_words import COLUMNS, MICRO_COLUMNS, MONEY_COLUMNS, ORDER, TABLES
+from app.work.bench.history_words import COLUMNS, MICRO_COLUMNS, MONEY_COLUMNS, ORDER, TABLES, WORD_COLUMNS
+from app.work.papers.kinds import NAMES
 
 ERASED = Sentence("erased")
 
@@ -126,6 +128,12 @@ class _Teller:
             return (Decimal(kept) / MICRO).normalize() + 0
         if column in MONEY_COLUMNS:
             return Money(kept, self._currency)
+        if (table, column) == ("papers", "kind"):
+            return Sentence(NAMES.get(kept, kept))
+        if (table, column) == ("things_left", "words"):
+            return thing_said(kept)
+        if column in WORD_COLUMNS or (table, column) == ("reported_faults", "word"):
+            return Sentence(str(kept))
         return _plain(self._read(table, column, kept))
 
     def _read(self, table: str, column: str, kept: Any) -> Any:

@@ -134,5 +134,7 @@ ORDER = {column: at for at, column in enumerate(COLUMNS)}
 
 # Integers of 10^-6, and minor units of the shop's currency.
 MICRO_COLUMNS = frozenset({"hours", "price"})
+# Texts that are words of ours in whichever table they stand; any other text is what somebody typed.
+WORD_COLUMNS = frozenset({"kind", "trial_side", "verdict", "result"})
 MONEY_COLUMNS = frozenset({"amount", "go_ahead_limit", "diagnosis_fee"})
 # What a discount's price or a part's quantity mean stands in their own lists.

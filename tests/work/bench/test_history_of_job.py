@@ -11,6 +11,7 @@ from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import CauseFound, Outcome, Stage, Way
 from app.trade.counter.agreements import AgreementEntry, AgreementKind, MessageEntry
+from app.trade.counter.hand_back import LeftKind
 from app.trade.money import Money
 from app.trade.wording import plain
 from app.work.bench.findings import Findings, findings_of, record_findings
@@ -19,6 +20,9 @@ from app.work.bench.modifications import ModificationEntry, record_modification
 from app.work.bench.work_done import record_labour
 from app.work.counter.messages import add_agreement, add_message
 from app.work.counter.stages import set_stage
+from app.work.counter.things_left import note_thing
+from app.work.language import wording_for
+from app.work.papers.labels import issue_bench_tag
 from app.work.upkeep.person import erase_customer
 
 say = plain(ZoneInfo("UTC"))
@@ -144,3 +148,19 @@ def test_a_value_that_is_no_word_is_told_as_it_stands() -> None:
     from app.work.bench.history_of_job import _plain
 
     assert _plain(["a"]) == "['a']"
+
+
+def test_words_that_the_book_keeps_are_said_in_the_language_of_the_window(bench: Any) -> None:
+    german = wording_for("de", ZoneInfo("UTC"))
+    note_thing(bench.book, bench.tobbe, bench.job, LeftKind.THING, "remote control")
+    bench.later(minutes=1)
+    bench.read("seek_time", "4,8")
+    bench.later(minutes=1)
+    issue_bench_tag(bench.book, bench.tobbe, bench.job)
+    tag, reading, thing = (
+        [german(field) for change in entry.changes for field in change.fields]
+        for entry in history_of_job(bench.book, bench.job)[:3]
+    )
+    assert "Art: Werkstattzettel" in tag
+    assert "Bewertung: außerhalb, zu hoch" in reading
+    assert "Worte: Fernbedienung" in thing
