@@ -23,7 +23,16 @@ from app.trade.counter.things import thing_said
 from app.trade.money import MICRO, Money
 from app.trade.sentence import Sentence, Value
 from app.trade.settings.prices import CURRENCY
-from app.work.bench.history_words import COLUMNS, MICRO_COLUMNS, MONEY_COLUMNS, ORDER, TABLES, WORD_COLUMNS
+from app.work.bench.history_words import (
+    COLUMNS,
+    HOW_MANY,
+    MICRO_COLUMNS,
+    MONEY_COLUMNS,
+    ORDER,
+    SILENT,
+    TABLES,
+    WORD_COLUMNS,
+)
 from app.work.papers.kinds import NAMES
 
 ERASED = Sentence("erased")
@@ -105,14 +114,18 @@ class _Teller:
 
     def change(self, row: HistoryRow, texts: dict[tuple[str, str], str]) -> HistoryChange:
         """One row of history as a line."""
-        told = sorted((name for name in row.fields if name in COLUMNS), key=ORDER.__getitem__)
+        of = row.row_table
+        told = sorted(
+            (n for n in row.fields if n in COLUMNS and (of, n) not in SILENT), key=ORDER.__getitem__
+        )
         fields = []
         for name in told:
             before, after = row.fields[name]
-            was = self._value(row.row_table, name, "before", before, texts)
-            now = self._value(row.row_table, name, "after", after, texts)
-            fields.append(_field(COLUMNS[name], was, now))
-        what = TABLES.get(row.row_table, Sentence("{table}", {"table": row.row_table.replace("_", " ")}))
+            was = self._value(of, name, "before", before, texts)
+            now = self._value(of, name, "after", after, texts)
+            word = HOW_MANY if _counts(of, name) else COLUMNS[name]
+            fields.append(_field(word, was, now))
+        what = TABLES.get(of, Sentence("{table}", {"table": of.replace("_", " ")}))
         return HistoryChange(what, row.happened == "added", tuple(fields))
 
     def _value(
@@ -124,7 +137,7 @@ class _Teller:
             return texts[column, side] or ERASED
         if column == "quantity" and kept in self._quantities:
             return self._quantities[kept]
-        if column in MICRO_COLUMNS:
+        if column in MICRO_COLUMNS or _counts(table, column):
             return (Decimal(kept) / MICRO).normalize() + 0
         if column in MONEY_COLUMNS:
             return Money(kept, self._currency)
@@ -143,6 +156,11 @@ class _Teller:
             return kept
         read = declared.c[column].type.dialect_impl(self._dialect).result_processor(self._dialect, None)
         return read(kept) if read is not None else kept
+
+
+def _counts(table: str, column: str) -> bool:
+    """Whether a column says how many; in readings the one of that name says what is measured."""
+    return column == "quantity" and table != "readings"
 
 
 def _plain(value: Any) -> Value:

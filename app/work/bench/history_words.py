@@ -130,6 +130,9 @@ COLUMNS = {
     "struck_at": Sentence("struck out"),
     "struck_reason": Sentence("reason"),
 }
+HOW_MANY = Sentence("how many")
+# Which of several a flag means is told by its sentence.
+SILENT = frozenset({("flags", "detail")})
 ORDER = {column: at for at, column in enumerate(COLUMNS)}
 
 # Integers of 10^-6, and minor units of the shop's currency.

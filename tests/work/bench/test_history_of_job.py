@@ -12,7 +12,9 @@ from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import CauseFound, Outcome, Stage, Way
 from app.trade.counter.agreements import AgreementEntry, AgreementKind, MessageEntry
 from app.trade.counter.hand_back import LeftKind
-from app.trade.money import Money
+from app.trade.money import MICRO, Money
+from app.trade.office.invoice import LineKind
+from app.trade.office.vat import VatRate
 from app.trade.wording import plain
 from app.work.bench.findings import Findings, findings_of, record_findings
 from app.work.bench.history_of_job import history_of_job
@@ -22,6 +24,7 @@ from app.work.counter.messages import add_agreement, add_message
 from app.work.counter.stages import set_stage
 from app.work.counter.things_left import note_thing
 from app.work.language import wording_for
+from app.work.office.charges import ChargeEntry, add_charge
 from app.work.papers.labels import issue_bench_tag
 from app.work.upkeep.person import erase_customer
 
@@ -148,6 +151,22 @@ def test_a_value_that_is_no_word_is_told_as_it_stands() -> None:
     from app.work.bench.history_of_job import _plain
 
     assert _plain(["a"]) == "['a']"
+
+
+def test_an_amount_of_a_charge_is_told_as_people_count_it(bench: Any) -> None:
+    fee = ChargeEntry(
+        kind=LineKind.FEE, words="looking", price=40 * MICRO, quantity=2 * MICRO, vat=VatRate(1900)
+    )
+    add_charge(bench.book, bench.tobbe, bench.job, fee)
+    (line,) = told(bench, "put a charge on a job")
+    assert line.startswith("charge: how many: 2; kind: fee; words: looking")
+
+
+def test_a_flag_is_told_by_its_sentence_alone(bench: Any) -> None:
+    bench.read("laser_current", "70")
+    flags = [line for line in told(bench, "recorded a reading") if line.startswith("flag: ")]
+    assert flags
+    assert not any("which: " in line for line in flags)
 
 
 def test_words_that_the_book_keeps_are_said_in_the_language_of_the_window(bench: Any) -> None:
