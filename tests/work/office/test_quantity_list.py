@@ -7,7 +7,13 @@ from decimal import Decimal
 import pytest
 
 from app.trade.refusal import FieldRefusal, StaleRow
-from app.work.office.quantity_list import code_for, own_quantities, quantity_list, save_quantity
+from app.work.office.quantity_list import (
+    code_for,
+    own_quantities,
+    quantity_list,
+    save_quantity,
+    shipped_content,
+)
 
 HUM = {
     "words": "hum on the output",
@@ -90,3 +96,8 @@ def test_what_cannot_be_right_is_refused_by_its_field(shop, change, field):
         save_quantity(shop.book, shop.ine, "own_hum", {**HUM, **change})
     assert set(refusal.value.fields) == {field}
     assert "own_hum" not in by_code(shop)
+
+
+def test_how_a_quantity_ships_can_be_asked_for(shop):
+    assert shipped_content("hf_eye")["unit"] == "Vpp"
+    assert shipped_content(code_for(shop.book, "Hum")) is None
