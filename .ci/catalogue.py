@@ -39,7 +39,7 @@ STAMP = datetime(2026, 1, 1, tzinfo=UTC)  # a fixed one: the catalogue changes o
 def collected() -> Catalog:
     """Every message of code and data, with where it stands."""
     catalogue = Catalog(project="Spindlebook", version="", charset="utf-8", creation_date=STAMP)
-    for path in sorted((ROOT / "app").rglob("*.py")):
+    for path in sorted(path for top in ("app", "demo_db") for path in (ROOT / top).rglob("*.py")):
         for text in code_words(path.read_text(encoding="utf-8")):
             catalogue.add(text, locations=[(path.relative_to(ROOT).as_posix(), 0)])
     for name in DATA_FILES:
