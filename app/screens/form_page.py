@@ -135,5 +135,5 @@ class FormPage(Page):
             self.keep_draft()
 
     def _kept(self, form: str) -> None:
-        if form == self.draft_key and self.isVisible():
+        if form == self.draft_key and self._touched and self.isVisible():
             self.tell_below(say("Draft kept, {time}.", time=clock_time(self.desk.now())))

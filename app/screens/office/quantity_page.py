@@ -208,17 +208,24 @@ class QuantityPage(RecordPage):
     def facts(self, line: QuantityLine) -> Sequence[tuple[str, str]]:
         content = {**(line.base or {}), **line.content}
         model = content.get("model", {})
+        arrangement = content.get("arrangement", BOTH)
         return (
             (say("Name"), str(content["words"])),
-            (say("Unit"), str(content["unit"])),
+            (say("Unit"), say("{unit}, {n} decimals", unit=content["unit"], n=content["decimals"])),
             (say("Typed from, to"), " – ".join(content["range"])),
             (say("for example"), str(content["example"])),
-            (say("Exists on"), str(content.get("arrangement", BOTH))),
+            (say("Exists on"), say(dict(ARRANGEMENTS)[arrangement])),
             (say("From rung"), str(content.get("needs", 0))),
+            (say("read with the case open"), _yes_no(content.get("inside"))),
+            (say("several in one player: ask which one"), _yes_no(content.get("asks_name"))),
             (say("Accuracy"), ", ".join(str(model.get(name, "")) for name in ("percent", "digits", "step"))),
+            (say("Taken anew"), _percent(content.get("repeatability", {}).get("share", ""))),
             (say("Usual"), str(content.get("usual", ""))),
+            (say("Read with"), str(content.get("instrument", ""))),
+            (say("Too high means"), str(content.get("high", ""))),
+            (say("Too low means"), str(content.get("low", ""))),
             (say("Take care"), str(content.get("caution", ""))),
-            (say("no longer used"), say("yes") if line.retired else say("no")),
+            (say("no longer used"), _yes_no(line.retired)),
         )
 
     def save(self) -> None:
@@ -282,6 +289,10 @@ def _same(value: Any, base: Any) -> bool:
 
 def _plain(name: str, field: Field) -> str:
     return str(decimal_of(name, field))
+
+
+def _yes_no(value: Any) -> str:
+    return say("yes") if value else say("no")
 
 
 def _percent(share: Any) -> str:

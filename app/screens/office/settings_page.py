@@ -229,7 +229,7 @@ class SettingsPage(FormPage):
         """Save over theirs: what they wrote has been seen now."""
 
         def again(now: ShopSettings) -> None:
-            self.seen = now
+            self._see(now)
             self.stale.clear()
             self.save()
 
@@ -245,13 +245,25 @@ class SettingsPage(FormPage):
             for setting, editor in self.editors.items():
                 if say(setting.label) in keys:
                     editor.set_value(now[setting])
-            self.seen = now
+            self._see(now)
             self.stale.clear()
             self.form.first()
 
         self.desk.doors.look_up(
             self, partial(shop_settings, self.desk.book), put, partial(tell, self.trouble)
         )
+
+    def _see(self, now: ShopSettings) -> None:
+        """From here on these are the values that were seen; what was not typed anew here follows them."""
+        assert self.seen is not None
+        for setting, editor in self.editors.items():
+            try:
+                untouched = editor.value() == self.seen[setting]
+            except Refusal:
+                continue
+            if untouched:
+                editor.set_value(now[setting])
+        self.seen = now
 
     def _other_group(self, group: Group) -> None:
         if group is not self.group:
