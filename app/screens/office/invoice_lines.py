@@ -15,7 +15,7 @@ from app.screens.kit.measure import px
 from app.screens.kit.strokes import RIGHT, hline, words
 from app.screens.kit.table import SmallTable
 from app.screens.language import current, money, number, say
-from app.trade.money import Money
+from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
 from app.trade.office.invoice import UNITS, Line, LineKind, Totals
 from app.trade.office.vat import VatCategory, percent
@@ -73,7 +73,7 @@ def _line_row(at: int, line: Line, net: Money) -> Row:
             Words(line.words, tip=line.words),
             Figure(number(shown(line.quantity))),
             Words(say(UNITS[line.unit]), soft=True),
-            Figure(number(shown(line.price, 2), grouped=True)),
+            Figure(number(shown(line.price, decimals(net.currency)), grouped=True)),
             _percent(line.vat_rate),
             Figure(number(net.amount, grouped=True)),
         ),

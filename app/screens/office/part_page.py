@@ -27,6 +27,7 @@ from app.screens.office.invoice_lines import rate_words
 from app.screens.office.link_line import inset, link_line
 from app.screens.office.record_page import RecordPage
 from app.screens.office.stock_forms import StockForm
+from app.trade.money import decimals
 from app.trade.office.amounts import parse_price, shown
 from app.trade.office.invoice import UNITS
 from app.trade.office.vat import VatCategory, VatRate, percent
@@ -119,7 +120,7 @@ class PartPage(RecordPage):
         self.code.set_text(line.code)
         self.words.set_text(line.words)
         self.unit.set_value(line.unit)
-        self.price.set_text(current().number(shown(line.price, 2)))
+        self.price.set_text(self._price(line.price))
         self.rate.set_value(line.vat_rate)
         self.safety.set_text(line.safety_type)
         self.retired.setChecked(line.retired)
@@ -146,11 +147,14 @@ class PartPage(RecordPage):
             (say("Code"), line.code),
             (say("What it is"), line.words),
             (say("Sold by"), say(UNITS[line.unit])),
-            (say("Price, without VAT"), number(shown(line.price, 2))),
+            (say("Price, without VAT"), self._price(line.price)),
             (say("VAT"), current().value(percent(rate))),
             (say("Must carry"), line.safety_type),
             (say("no longer kept"), say("yes") if line.retired else say("no")),
         )
+
+    def _price(self, micro: int) -> str:
+        return number(shown(micro, decimals(self.desk.shop.currency)))
 
     # the stock
 

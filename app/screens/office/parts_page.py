@@ -7,6 +7,7 @@ from typing import Any
 from app.screens.kit.cells import Column, Figure, Group, Leave, Row, Words
 from app.screens.language import current, number, say
 from app.screens.office.list_page import ListPage
+from app.trade.money import decimals
 from app.trade.office.amounts import shown
 from app.trade.office.invoice import UNITS
 from app.trade.office.vat import percent
@@ -71,7 +72,7 @@ def _row(line: PartLine, currency: str) -> Row:
             Words(line.safety_type, soft=True),
             Figure(number(line.on_hand), strong=True, soft=not line.on_hand, ink="caution" if short else ""),
             Words(say(UNITS[line.unit]), soft=True),
-            Figure(number(shown(line.price, 2), grouped=True), currency),
+            Figure(number(shown(line.price, decimals(currency)), grouped=True), currency),
             Figure(current().number(percent(line.vat_rate).value), "%", soft=True),
         ),
     )

@@ -182,6 +182,8 @@ class RecordPage(FormPage):
         self.desk.drafts.drop(self.draft_key)
         self.stale.clear()
         if self.key is None:
+            self._put(None)
+            self.changed()
             self.desk.back()
         else:
             self._read_theirs(self._put)

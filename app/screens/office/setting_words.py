@@ -7,6 +7,7 @@ from typing import Any
 from app.screens.language import day, number, say
 from app.screens.office.editor_for import options_of, weekday_names
 from app.screens.office.invoice_lines import rate_words
+from app.trade.money import decimals
 from app.trade.office.amounts import shown
 from app.trade.sentence import Sentence
 from app.trade.settings import Group, Kind, Setting
@@ -22,7 +23,7 @@ GROUP_WORDS = {
 }
 
 
-def value_words(setting: Setting[Any], value: Any) -> str:
+def value_words(setting: Setting[Any], value: Any, currency: str) -> str:
     """A value of a setting as people read it."""
     if setting.choices:
         options: dict[Any, str] = dict(options_of(setting))
@@ -33,7 +34,7 @@ def value_words(setting: Setting[Any], value: Any) -> str:
         case Kind.LINES:
             return ", ".join(value)
         case Kind.PRICE:
-            return number(shown(value, 2))
+            return number(shown(value, decimals(currency)))
         case Kind.WEEKDAYS:
             names = weekday_names()
             return ", ".join(names[n - 1] for n in sorted(value))

@@ -210,12 +210,13 @@ class SettingsPage(FormPage):
 
     def _not_saved(self, error: Exception) -> None:
         if isinstance(error, StaleRow):
+            currency = self.desk.shop.currency
             self.stale.compare(
                 [
                     Differing(
                         say(SETTINGS[key].label),
-                        value_words(SETTINGS[key], error.mine[key]),
-                        value_words(SETTINGS[key], theirs),
+                        value_words(SETTINGS[key], error.mine[key], currency),
+                        value_words(SETTINGS[key], theirs, currency),
                     )
                     for key, theirs in error.theirs.items()
                 ]

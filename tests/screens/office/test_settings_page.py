@@ -104,7 +104,11 @@ def test_what_cannot_be_right_is_said_while_it_is_typed(office):
     office.press("Ctrl+Return")
     assert shop_settings(office.book)[TIME_ZONE] == "Asia/Tokyo"
     page = office.open("settings", "money")
-    for typed, said in (("many", "write the number alone"), ("-3", "without a minus"), ("9999999", "too high")):
+    for typed, said in (
+        ("many", "write the number alone"),
+        ("-3", "without a minus"),
+        ("9999999", "too high"),
+    ):
         office.type_into(field(page, HOURLY_RATE), typed)
         assert said in page.editors[HOURLY_RATE].error()
     page = office.open("settings", "counter")
