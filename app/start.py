@@ -7,10 +7,15 @@ import sys
 from collections.abc import Callable, Sequence
 from datetime import datetime
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from app.book.door import system_clock
+from app.trade.refusal import BookRefused
 from app.trade.wording import Wording
 from app.work.shop_book import Book
+
+if TYPE_CHECKING:
+    from PySide6.QtWidgets import QApplication
 
 
 def main(words: Sequence[str]) -> int:
@@ -96,22 +101,30 @@ def _own_files() -> Path:
 
 
 def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock) -> int:
+    from app.commands.command import complain
     from app.screens.log_file import LogFile, log_folder
     from app.work.shop_book import open_shop
 
-    book = open_shop(path, clock=clock, make=make)  # a refusal is worded by the command line
+    opened: Book | BookRefused
+    try:
+        opened = open_shop(path, clock=clock, make=make)
+    except BookRefused as refused:
+        complain(_wording(), refused)  # at once, for whoever typed the command
+        opened = refused
     log = LogFile(log_folder())
     try:
-        return _show(book)
+        return _show(opened, path, make=make, clock=clock)
     finally:
         log.close()
 
 
-def _show(book: Book) -> int:
+def _show(opened: Book | BookRefused, path: Path, *, make: bool, clock: Callable[[], datetime]) -> int:
+    """The window on the open book, or the small one on why it was refused; 1 when no book came of that."""
     import logging
 
     from PySide6.QtWidgets import QApplication
 
+    from app.commands.command import FAILED
     from app.screens.kit import measure, palette
     from app.screens.last_resort import LastResort
     from app.screens.program import Program
@@ -133,18 +146,45 @@ def _show(book: Book) -> int:
     tidy = Tidy()
     last = LastResort()
     last.install()
-    logging.getLogger(__name__).info("%s", versions())
-    program = Program(app, own, clock=book.clock, watch=lambda shop: last.watch(shop.window, shop.doors))
+    log = logging.getLogger(__name__)
+    log.info("%s", versions())
+    program = Program(app, own, clock=clock, watch=lambda shop: last.watch(shop.window, shop.doors))
     signals = StopSignals(app.quit)
     try:
-        program.show(book)
-        return app.exec()
+        if isinstance(opened, BookRefused):
+            log.warning("the book was refused: %s", opened.sentence.key)  # only the template: no path
+            _speak_without_book(app)
+            program.show_refused(opened, path, make=make)
+        else:
+            program.show(opened)
+        code = app.exec()
+        return code if program.had_book else FAILED
     finally:
         program.close()
         signals.remove()
         last.remove()
         app.removeEventFilter(guard)
         tidy.stop()
+
+
+def _speak_without_book(app: QApplication) -> None:
+    """The system's language and time zone, while no book says which are the shop's."""
+    from contextlib import suppress
+    from datetime import UTC, tzinfo
+    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+
+    from PySide6.QtCore import QTimeZone
+
+    from app.commands.main import language_of
+    from app.screens import language, qt_words
+    from app.work.language import wording_for
+
+    zone: tzinfo = UTC
+    with suppress(ZoneInfoNotFoundError, ValueError, OSError):  # a system that does not name its zone
+        zone = ZoneInfo(bytes(QTimeZone.systemTimeZoneId().data()).decode())
+    wording = wording_for(language_of(os.environ), zone)
+    language.use(wording)
+    qt_words.speak(app, wording.locale)
 
 
 if __name__ == "__main__":

@@ -13,6 +13,7 @@ from app.screens.kit import measure
 from app.screens.kit.boxes import Column, Row, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
+from app.screens.kit.scrolling import Scroller
 from app.screens.language import say
 from app.trade.refusal import BookRefused
 
@@ -32,6 +33,7 @@ class BetweenBooks(QWidget):
         self._errand: Errand | None = None
         self.setWindowTitle(say("Spindlebook"))
         self.setBackgroundRole(self.palette().ColorRole.Base)
+        self.setAutoFillBackground(True)
         measure.fix(self, width=620, min_height=180)
         self._what = Label("", "large", wrap=True)
         self._step = Label("", wrap=True)
@@ -39,12 +41,21 @@ class BetweenBooks(QWidget):
         self.choose = Button(say("Open another book…"), self._choose)
         self.leave = Button(say("End the program"), self.close)
         self._buttons = QWidget()
-        row = Row(self._buttons, gap=9)
-        row.add(self.try_again, self.choose, self.leave)
-        row.addStretch(1)
-        column = Column(self, gap=9, margins=(27, 27, 27, 27))
-        column.add(self._what, self._step, self._buttons)
-        column.addStretch(1)
+        self._row = Row(self._buttons, gap=9)
+        self._row.add(self.try_again, self.choose, self.leave)
+        self._row.addStretch(1)
+        words = Column(gap=9, margins=(27, 0, 27, 0))
+        words.add(self._what, self._step)
+        inside = QWidget()
+        self.inside = Column(inside, gap=9, margins=(0, 27, 0, 9))
+        self.inside.addLayout(words)
+        self.inside.addStretch(0)
+        self.scroller = Scroller(inside)
+        foot = Column(margins=(27, 0, 27, 27))
+        foot.add(self._buttons)
+        self.column = Column(self)
+        self.column.add(self.scroller, stretch=1)
+        self.column.addLayout(foot)
 
     @property
     def words(self) -> str:

@@ -12,12 +12,16 @@ from pathlib import Path
 from PySide6.QtCore import QObject, QTimer
 from PySide6.QtWidgets import QApplication
 
-from app.screens.between_books import BetweenBooks
 from app.screens.desk import Came, Errand
+from app.screens.language import moment, say
+from app.screens.refused_window import RefusedWindow
 from app.screens.shop_window import ShopWindow
 from app.screens.threads import Doors
 from app.trade.refusal import BookRefused
+from app.trade.sentence import Sentence
 from app.work.shop_book import Book, open_shop
+from app.work.upkeep.copies import Copy
+from app.work.upkeep.restore import restore_copy
 
 _log = logging.getLogger(__name__)
 
@@ -49,11 +53,19 @@ class Program(QObject):
         self._clock = clock
         self._watch = watch
         self.shop: ShopWindow | None = None
-        self.between: BetweenBooks | None = None
+        self.between: RefusedWindow | None = None
+        self.had_book = False  # whether a window on a book was shown at all
         self._doors: Doors | None = None
+        self._may_make: Path | None = None
+
+    def show_refused(self, refused: BookRefused, path: Path, *, make: bool = False) -> None:
+        """Say why the book at ``path`` was refused at the start; trying again makes it with ``make``."""
+        self._may_make = path if make else None
+        self._small_window().refuse(refused, _opening(path))
 
     def show(self, book: Book) -> ShopWindow:
         """Show the window on an open book."""
+        self.had_book = True
         shop = ShopWindow(self._app, book, self._own_files)
         shop.desk.serve_errands(lambda errand: QTimer.singleShot(0, self, lambda: self.run(errand)))
         self._watch(shop)
@@ -87,19 +99,26 @@ class Program(QObject):
         self._begin(errand)
 
     def _begin(self, errand: Errand) -> None:
-        if self.between is None:
-            self.between = BetweenBooks(self._try_again, self._open_instead, self._app.quit)
-        self.between.wait(errand.saying)
+        self._small_window().wait(errand.saying)
+        assert self._doors is not None
+        work = partial(_do, errand, self._clock, make=errand.path == self._may_make)
+        self._doors.change(self, work, self._done)
+
+    def _small_window(self) -> RefusedWindow:
         if self._doors is None:
             self._doors = Doors(self)
-        self._doors.change(self, partial(_do, errand, self._clock), self._done)
+        if self.between is None:
+            self.between = RefusedWindow(
+                self._try_again, self._open_instead, self._app.quit, self._restore, self._doors
+            )
+        return self.between
 
     def _done(self, outcome: Outcome) -> None:
         between = self.between
         assert between is not None
         if outcome.book is None:
             assert outcome.refused is not None
-            between.refuse(outcome.refused, outcome.errand)
+            between.refuse(outcome.refused, outcome.errand, outcome.came.error)
             return
         shop = self.show(outcome.book)
         if outcome.errand.then:
@@ -117,10 +136,19 @@ class Program(QObject):
         self._begin(Errand(lambda: None, errand.path, errand.saying))
 
     def _open_instead(self, path: Path, errand: Errand) -> None:
-        self._begin(Errand(lambda: None, path, errand.saying))
+        self._begin(_opening(path))
+
+    def _restore(self, copy: Copy, errand: Errand) -> None:
+        work = partial(restore_copy, errand.path, copy.path, clock=self._clock)
+        saying = say("Putting the copy of {when} in the book's place.", when=moment(copy.made_at))
+        self._begin(Errand(work, errand.path, saying, "upkeep"))
 
 
-def _do(errand: Errand, clock: Callable[[], datetime]) -> Outcome:
+def _opening(path: Path) -> Errand:
+    return Errand(lambda: None, path, say("{path} is being opened.", path=str(path)))
+
+
+def _do(errand: Errand, clock: Callable[[], datetime], *, make: bool = False) -> Outcome:
     """Away from the window: the work, then the book again whatever became of the work."""
     try:
         came = Came(errand.work())
@@ -128,6 +156,16 @@ def _do(errand: Errand, clock: Callable[[], datetime]) -> Outcome:
         _log.warning("an errand between two books failed", exc_info=error)
         came = Came(error=error)
     try:
-        return Outcome(errand, came, open_shop(errand.path, clock=clock), None)
+        return Outcome(errand, came, open_shop(errand.path, clock=clock, make=make), None)
     except BookRefused as refused:
         return Outcome(errand, came, None, refused)
+    except Exception as error:  # noqa: BLE001  # told: a window that only waits could not even be closed
+        _log.error("a book could not be opened", exc_info=error)
+        return Outcome(errand, Came(error=error), None, _cannot_be_opened(errand.path))
+
+
+def _cannot_be_opened(path: Path) -> BookRefused:
+    return BookRefused(
+        Sentence("{path} could not be opened.", {"path": str(path)}),
+        Sentence("Try again, choose another book, or put a copy in its place."),
+    )

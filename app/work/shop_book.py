@@ -10,6 +10,7 @@ from app.book.bench.flag_rows import refresh_flags
 from app.book.changes import Changes
 from app.book.door import Book, Clock, system_clock
 from app.book.find.index import refresh_index
+from app.book.lock import OpenElsewhere
 from app.book.opening import check_file, open_book, read_book
 from app.book.places import is_address
 
@@ -18,7 +19,17 @@ T = TypeVar("T")
 # What the door does at the end of every action, in this order.
 SETTLE = (refresh_flags, refresh_index)
 
-__all__ = ["Book", "Changes", "Clock", "Done", "close_book", "look_at_file", "open_shop", "peek_shop"]
+__all__ = [
+    "Book",
+    "Changes",
+    "Clock",
+    "Done",
+    "OpenElsewhere",
+    "close_book",
+    "look_at_file",
+    "open_shop",
+    "peek_shop",
+]
 
 
 @dataclass(frozen=True, slots=True)
