@@ -128,10 +128,11 @@ class FirstRunPage(FormPage):
         self.desk.change(self, work, partial(self._begun, entry), self._not_begun)
 
     def _begun(self, entry: FirstRun, done: Done[int]) -> None:
-        self._touched = False
-        self.saved()
+        self._filling = True
         for field in (self.pin, self.pin_again):
             field.edit.clear()
+        self._filling = self._touched = False
+        self.saved()
         shop = self.desk.shop
         shop.name, shop.currency, shop.language = entry.shop_name, entry.currency, entry.language
         shop.zone = self.desk.book.zone

@@ -54,7 +54,7 @@ class MarkForm(InlineForm):
         self.proof_from = self.add("proof_from", Field("", hint=say("school, chamber, person")))
         self.dated = self.add("dated", DayField("", desk.today, width=150))
         self.ends = self.add("ends", DayField("", desk.today, width=150))
-        self.form.row(say("May sign as"), self.mark)
+        self.form.row(say("Mark"), self.mark)
         self.form.row(say("What proves it"), self.proof)
         self.form.row(say("From whom"), self.proof_from)
         self.form.row(say("Dated"), self.dated, say("counts to"), self.ends, say("(empty: without an end)"))

@@ -86,9 +86,8 @@ class PersonPage(Page):
             self._somebody_new()
         if self.place.form is not None:
             self.place.form.focus_first()
-        else:
-            target = self.pin_button if self.pin_button.isVisible() else self.table
-            target.setFocus(Qt.FocusReason.OtherFocusReason)
+        elif self.card is not None:
+            self.pin_button.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def put_away(self) -> None:
         if self._asked is not None:
@@ -100,7 +99,7 @@ class PersonPage(Page):
     # showing
 
     def _show(self, card: StaffCard) -> None:
-        self.card = card
+        first, self.card = self.card is None, card
         below = "" if card.active else say("Worked here before.")
         if card.active and not card.has_pin:
             below = say("No PIN yet: this person cannot sign.")
@@ -115,6 +114,8 @@ class PersonPage(Page):
         set_shown(self._none, not card.proofs)
         set_shown(self.end, bool(card.proofs))
         set_shown(self.marks, True)
+        if first and self.isVisible():
+            self.arrive()
 
     # doing
 
@@ -174,7 +175,7 @@ class PersonPage(Page):
 
 def _columns() -> tuple[TableColumn, ...]:
     return (
-        TableColumn("mark", say("May sign as"), 240),
+        TableColumn("mark", say("Mark"), 240),
         TableColumn("proof", say("What proves it"), 0, least=150),
         TableColumn("from", say("From whom"), 200),
         TableColumn("dated", say("Dated"), 124),

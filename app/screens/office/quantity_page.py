@@ -211,7 +211,8 @@ class QuantityPage(RecordPage):
         arrangement = content.get("arrangement", BOTH)
         return (
             (say("Name"), str(content["words"])),
-            (say("Unit"), say("{unit}, {n} decimals", unit=content["unit"], n=content["decimals"])),
+            (say("Unit"), str(content["unit"])),
+            (say("decimals"), str(content["decimals"])),
             (say("Typed from, to"), " – ".join(content["range"])),
             (say("for example"), str(content["example"])),
             (say("Exists on"), say(dict(ARRANGEMENTS)[arrangement])),

@@ -25,7 +25,7 @@ class StaffPage(ListPage):
     def columns(self) -> tuple[Column, ...]:
         return (
             Column("name", say("Name"), 260),
-            Column("marks", say("May sign as"), 0, least=200),
+            Column("marks", say("Marks held"), 0, least=200),
             Column("pin", say("PIN"), 190, tip=say("A PIN is a signature and an accident guard, not a lock")),
         )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -129,9 +130,9 @@ def lines(table: Any) -> list[Any]:
     return found
 
 
-@pytest.fixture
-def office(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Office]:  # noqa: F811
-    """Ine Varloes, the owner, sits in the Office."""
+@contextmanager
+def seated(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Office]:  # noqa: F811
+    """A window with the Office's pages on the book of a shop; nobody works in it yet."""
     language.use(plain(shop.book.zone))
     doors = Doors()
     drafts = Drafts(tmp_path / "drafts.json", delay_ms=0)
@@ -145,7 +146,6 @@ def office(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPatc
     for kind in ("job", "unit", "transport", "paper", "customer"):
         window.register(kind, "bench", Blank)
     made = Office(window, desk, shop)
-    made.works("ine", "owner")
     monkeypatch.setattr(desk, "show_paper", made.papers.append)
     desk.serve_errands(made.errands.append)
     troubles: list[Any] = []
@@ -158,3 +158,11 @@ def office(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPatc
     window.close()
     doors.close()
     drafts.close()
+
+
+@pytest.fixture
+def office(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Office]:  # noqa: F811
+    """Ine Varloes, the owner, sits in the Office."""
+    with seated(shop, tmp_path, qtbot, monkeypatch) as made:
+        made.works("ine", "owner")
+        yield made
