@@ -22,7 +22,6 @@ from app.screens.language import moment, number, say
 from app.screens.office.link_line import inset
 from app.screens.office.upkeep.copy_rows import columns, copy_row
 from app.screens.office.upkeep.restore_strip import RestoreStrip
-from app.trade.refusal import Refusal
 from app.work.upkeep.copies import Copy, CopyStanding, back_up_now, copies_of, copy_standing
 from app.work.upkeep.restore import Restored, examine_copy, restore_copy
 
@@ -115,9 +114,6 @@ class CopiesPart(QWidget):
 
     def tell_came(self, came: Came) -> None:
         """What came of restoring, told in the window that was opened afterwards."""
-        if isinstance(came.error, Refusal):
-            tell(self._trouble, came.error)
-            return
         if came.error is not None:
             tell(self._trouble, came.error)
             return
@@ -125,6 +121,8 @@ class CopiesPart(QWidget):
         lines = [say("The copy of {when} is the book now.", when=moment(restored.copy.made_at))]
         if restored.aside is not None:
             lines.append(say("The book before it lies in {folder}.", folder=str(restored.aside)))
+        if restored.not_saved is not None:
+            lines.append(say(restored.not_saved))
         if restored.files_lacking:
             lines.append(say("{n} files are missing from it: see the check.", n=restored.files_lacking))
         self._trouble.show_trouble(lines[0], " ".join(lines[1:]))
