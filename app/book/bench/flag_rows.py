@@ -53,6 +53,7 @@ OF_ONE_JOB = frozenset(
         "payments",
         "invoices",
         "invoice_lines",
+        "jobs",  # a player has one job in the shop at a time
         "things_left",
         "reported_faults",
         "unsafe_requests",
@@ -106,7 +107,7 @@ def ask_rules(change: Change, jobs: Iterable[int]) -> None:
         if thresholds is None:
             thresholds = thresholds_of(settings_of(change.session))
         rows = JobRows(change.session, job)
-        facts = facts_of(change.session, job, change.today, rows)
+        facts = facts_of(change.session, job, change.today, rows, gates=False)
         _settle(change, rows, facts, evaluate(facts, thresholds))
 
 

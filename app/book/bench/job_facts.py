@@ -46,13 +46,21 @@ OF_THE_TRANSPORT = frozenset(
 )
 
 
-def facts_of(session: Session, job: Job, today: date, rows: JobRows | None = None) -> JobFacts:
-    """Everything the rules need of one job, as the book has it inside this transaction."""
+def facts_of(
+    session: Session, job: Job, today: date, rows: JobRows | None = None, *, gates: bool = True
+) -> JobFacts:
+    """Everything the rules need of one job, as the book has it inside this transaction.
+
+    ``gates`` False leaves out what only gates look at (the case, the climbs, the owner's decision): the rules
+    are asked in every action.
+    """
     rows = rows or JobRows(session, job)
     taken, instruments = _readings(rows, today)
     readings = [fact for fact, transport in taken if _speaks(fact, transport, rows.transport_id)]
-    results = [row for row in rows.start_ups if row.struck_at is None]
     fitted = rows.fitted
+    lock = _transit_lock(job, fitted)
+    climbs = rows.start_ups if gates or lock is not TransitLock.NONE else ()
+    results = [row for row in climbs if row.struck_at is None]
     label = fitted.label_current if fitted is not None else None
     return JobFacts(
         number=job.number,
@@ -69,17 +77,17 @@ def facts_of(session: Session, job: Job, today: date, rows: JobRows | None = Non
         trials=_trials(rows),
         parts_fitted=len(rows.part_moves),
         laser_label=None if label is None else Measure(_shown(label, UNITS["mA"]), "mA"),
-        case_events=case_events_of(rows),
+        case_events=case_events_of(rows) if gates else (),
         safety_tests=safety_tests_of(rows),
         other_types=_other_types(fitted),
         instruments=tuple(instruments),
         asked=tuple(AskedFact(row.id, row.what, row.refused_at is not None) for row in rows.requests),
         discs=tuple(
             DiscFact(row.id, row.words, row.returned_at is not None)
-            for row in rows.things
+            for row in (rows.things if rows.has("discs") else ())
             if row.kind == "disc"
         ),
-        transit_lock=_transit_lock(job, fitted),
+        transit_lock=lock,
         by_post=job.goes_by_post,
         comeback=_comeback(session, job),
         agreed=_agreed(rows),
@@ -88,7 +96,7 @@ def facts_of(session: Session, job: Job, today: date, rows: JobRows | None = Non
         finals_wanted=_finals_wanted(rows, [reading for reading, _ in taken]),
         finals_reason=job.finals_waived_reason,
         answers=_answers(rows),
-        unsafe_return=_unsafe_return(rows),
+        unsafe_return=_unsafe_return(rows) if gates else None,
     )
 
 

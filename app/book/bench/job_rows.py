@@ -135,6 +135,9 @@ _THERE = select(
         "flags"
     ),
     _of("safety_tests", _TESTS.c.unit_id == UNIT).label("safety_tests"),
+    exists(select(1).where(T["things_left"].c.job_id == JOB, T["things_left"].c.kind == "disc")).label(
+        "discs"
+    ),
     select(_JOBS.c.id)
     .where(_JOBS.c.unit_id == UNIT)
     .order_by(_JOBS.c.number.desc())
@@ -173,7 +176,7 @@ class JobRows:
         ).one()
 
     def has(self, name: str) -> bool:
-        """Whether the list of this name has any row: messages, files, notes, or one of those below."""
+        """Whether the list of this name has any row: messages, files, notes, discs, or one of those below."""
         return bool(getattr(self._there, name))
 
     @property

@@ -215,14 +215,11 @@ def limit_for(
 
     First its row in the shop's list (None for the usual window), then the limit itself.
     """
-    unit = session.get_one(Unit, job.unit_id)
     kind = _types(session)[transport.type_id] if transport else None
     rows = [row for row in _limits(session).get(quantity.id, ()) if row.detail in ("", detail)]
-    own_model = [
-        r
-        for r in rows
-        if r.transport_type_id is None and r.unit_maker == unit.maker and r.unit_model == unit.model
-    ]
+    of_models = [row for row in rows if row.transport_type_id is None]
+    unit = session.get_one(Unit, job.unit_id) if of_models else None
+    own_model = [r for r in of_models if unit and (r.unit_maker, r.unit_model) == (unit.maker, unit.model)]
     own_type = [r for r in rows if kind is not None and r.transport_type_id == kind.id]
     for row in sorted(own_model, key=lambda r: -len(r.detail)) + sorted(
         own_type, key=lambda r: -len(r.detail)

@@ -10,8 +10,9 @@ from app.trade.bench.facts import JobFacts
 from app.trade.bench.flags import evaluate
 from app.trade.bench.stages import Stage
 
-# Fields of the facts that the silent tables fill (case events, the owner's decision that it goes back unsafe).
-UNSEEN = {"case_events", "unsafe_return"}
+# Fields of the facts that the silent tables fill (case events, the owner's decision that it goes back unsafe), and
+# those that are left out where only the rules are asked.
+UNSEEN = {"case_events", "unsafe_return", "rung_arrival", "rung_final"}
 
 
 class Watched:
