@@ -51,12 +51,12 @@ def register(window: MainWindow) -> None:
         window.register(kind, "office", page)
     window.register("upkeep", "office", UpkeepPage)
     for act, part in (
-        ("back_up", COPIES),
         ("restore", COPIES),
         ("check_book", CHECK),
         ("export_book", EXPORT),
     ):
         window.serve(act, partial(window.open, "upkeep", part))
+    window.serve("back_up", partial(_back_up, window))
     window.serve("invoices", lambda: window.open("invoices"))
     window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
