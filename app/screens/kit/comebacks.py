@@ -22,7 +22,7 @@ from app.screens.kit.tips import plain_tip
 from app.screens.language import percent, say
 
 ROW, HEAD, AXIS = 54, 28, 36
-NAME, FIGURE, VERDICT = 172, 86, 112
+NAME, FIGURE, VERDICT = 172, 86, 128
 
 
 @dataclass(frozen=True)

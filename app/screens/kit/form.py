@@ -138,8 +138,11 @@ class Form(QWidget):
     def first(self) -> None:
         """Put the focus into the first field."""
         for field in self._fields:
-            takes = (field.focusProxy() or field).focusPolicy() != Qt.FocusPolicy.NoFocus
-            if takes and field.isVisibleTo(self) and field.isEnabled():
+            takes = field
+            while (inner := takes.focusProxy()) is not None:
+                takes = inner
+            can = takes.focusPolicy() != Qt.FocusPolicy.NoFocus
+            if can and field.isVisibleTo(self) and field.isEnabled():
                 field.setFocus(Qt.FocusReason.TabFocusReason)
                 return
 

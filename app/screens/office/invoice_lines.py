@@ -31,7 +31,7 @@ def lines_table() -> SmallTable:
         (
             Column("what", say("What"), 0, least=150),
             Column("quantity", say("How much"), 86, number=True),
-            Column("unit", "", 56),
+            Column("unit", "", 68),
             Column("each", say("Each"), 92, number=True),
             Column("vat", say("VAT"), 78, number=True, tip=say("Value added tax")),
             Column("net", say("Net"), 100, number=True, tip=say("Without value added tax")),

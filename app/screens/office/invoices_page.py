@@ -30,7 +30,7 @@ class InvoicesPage(ListPage):
         Sentence("Invoices stand here once they are issued"),
         Sentence("A job that is ready is invoiced from the Office or from its own sheet."),
     )
-    leaving = (Leave("job"), Leave("gross"))
+    leaving = (Leave("job"), Leave("gross"), Leave("issued"))
     kinds = frozenset({"invoices", "payments", "customers", "settings"})
     has_former = False
 
@@ -48,7 +48,7 @@ class InvoicesPage(ListPage):
             Column("job", say("Job"), 80),
             Column("gross", say("Total"), 120, number=True),
             Column("open", say("Open"), 120, number=True),
-            Column("stands", say("Stands"), 230),
+            Column("stands", say("Stands"), 262),
         )
 
     def fetch(self) -> Any:

@@ -126,7 +126,7 @@ class LimitPage(RecordPage):
         self.label.setChecked(line.relative_to == LABEL)
         for field, end in ((self.low, line.low), (self.high, line.high)):
             field.set_text(self._written(line, end))
-        self.source.set_text(line.source)
+        self.source.set_text(say(PRACTICE) if line.source == PRACTICE else line.source)
         self.must.setChecked(line.must)
         self.retired.setChecked(line.retired)
 
@@ -142,7 +142,7 @@ class LimitPage(RecordPage):
         of_type = self.holder.value() == TYPE
         return LimitLine(
             quantity=self.quantity.value() or "",
-            source=self.source.text(),
+            source=PRACTICE if self.source.text() == say(PRACTICE) else self.source.text(),
             low=self._end("low", self.low),
             high=self._end("high", self.high),
             transport_type_id=self.type.value() if of_type else None,
@@ -189,7 +189,7 @@ class LimitPage(RecordPage):
             (say("Holds for"), holder_words(line, self._types)),
             (say("Quantity"), quantity_words(line, self._quantities)),
             (say("Limit"), limit_words(line, self._quantities)),
-            (say("Source"), line.source),
+            (say("Source"), say(line.source)),
             (say("A final reading outside"), say("holds the job") if line.must else say("needs a reason")),
             (say("no longer used"), say("yes") if line.retired else say("no")),
         )

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.boxes import Column, Flow, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.cells import Row as TableRow
@@ -37,15 +37,14 @@ class OrderEditor(QWidget):
         self.up = Button(say("Up"), lambda: self._move(-1), kind="quiet")
         self.down = Button(say("Down"), lambda: self._move(1), kind="quiet")
         self.out = Button(say("Take out"), self._take_out, kind="quiet")
-        row = Row(gap=14)
-        row.add(self.offer, self.up, self.down, self.out)
-        row.addStretch(1)
-        column = Column(self, gap=7)
-        column.add(self.table)
-        column.addLayout(row)
-        column.add(self._error)
+        row = QWidget()
+        Flow(row, gap=14, line_gap=4).add(self.offer, self.up, self.down, self.out)
+        tall = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        tall.setHeightForWidth(True)
+        row.setSizePolicy(tall)
+        Column(self, gap=7).add(self.table, row, self._error)
         self.setFocusProxy(self.offer)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        self.setSizePolicy(tall)
         self._show()
 
     def set_offers(self, offers: Sequence[tuple[str, str]]) -> None:

@@ -18,7 +18,7 @@ from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
-from app.screens.language import say
+from app.screens.language import number, say
 from app.screens.office.record_page import RecordPage
 from app.screens.office.setting_editors import decimal
 from app.screens.office.transport_types_page import rung_names
@@ -131,18 +131,18 @@ class QuantityPage(RecordPage):
             self.named[name].set_text(_shown(text, line.base, name))
         self.unit.set_value(content["unit"])
         self.decimals.set_value(content["decimals"])
-        self.low_end.set_text(str(content["range"][0]))
-        self.high_end.set_text(str(content["range"][1]))
-        self.example.set_text(str(content["example"]))
+        self.low_end.set_text(_number(content["range"][0]))
+        self.high_end.set_text(_number(content["range"][1]))
+        self.example.set_text(_number(content["example"]))
         self.arrangement.set_value(content.get("arrangement", BOTH))
         self.needs.set_value(content.get("needs", 0))
         self.inside.setChecked(bool(content.get("inside")))
         self.asks_name.setChecked(bool(content.get("asks_name")))
         model = content.get("model", {})
         for field, name in ((self.percent, "percent"), (self.digits, "digits"), (self.step, "step")):
-            field.set_text(str(model.get(name, "")))
+            field.set_text(_number(model.get(name, "")))
         share = content.get("repeatability", {}).get("share", "")
-        self.share.set_text(_percent(share))
+        self.share.set_text(_number(_percent(share)))
         self.retired.setChecked(line.retired)
         self.unlocked = line.base is None or line.changed
         self._fix(line)
@@ -213,14 +213,17 @@ class QuantityPage(RecordPage):
             (say("Name"), str(content["words"])),
             (say("Unit"), str(content["unit"])),
             (say("decimals"), str(content["decimals"])),
-            (say("Typed from, to"), " – ".join(content["range"])),
-            (say("for example"), str(content["example"])),
+            (say("Typed from, to"), " – ".join(_number(end) for end in content["range"])),
+            (say("for example"), _number(content["example"])),
             (say("Exists on"), say(dict(ARRANGEMENTS)[arrangement])),
             (say("From rung"), str(content.get("needs", 0))),
             (say("read with the case open"), _yes_no(content.get("inside"))),
             (say("several in one player: ask which one"), _yes_no(content.get("asks_name"))),
-            (say("Accuracy"), ", ".join(str(model.get(name, "")) for name in ("percent", "digits", "step"))),
-            (say("Taken anew"), _percent(content.get("repeatability", {}).get("share", ""))),
+            (
+                say("Accuracy"),
+                ", ".join(_number(model.get(name, "")) for name in ("percent", "digits", "step")),
+            ),
+            (say("Taken anew"), _number(_percent(content.get("repeatability", {}).get("share", "")))),
             (say("Usual"), str(content.get("usual", ""))),
             (say("Read with"), str(content.get("instrument", ""))),
             (say("Too high means"), str(content.get("high", ""))),
@@ -289,11 +292,16 @@ def _same(value: Any, base: Any) -> bool:
 
 
 def _plain(name: str, field: Field) -> str:
-    return str(decimal_of(name, field))
+    return format(decimal_of(name, field), "f")
 
 
 def _yes_no(value: Any) -> str:
     return say("yes") if value else say("no")
+
+
+def _number(plain: Any) -> str:
+    """A number of a record as people of this language write it; empty for none."""
+    return "" if plain == "" else number(Decimal(str(plain)))
 
 
 def _percent(share: Any) -> str:

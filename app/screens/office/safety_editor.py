@@ -49,9 +49,8 @@ class SafetyEditor(Editor):
         self._form.row(
             say("Protective conductor, at most"), cord[0], say("Ω up to"), cord[1], say("m of cord, then")
         )
-        self._form.row(
-            "", cord[2], say("Ω more for each further"), cord[3], say("m begun, never above"), cord[4], "Ω"
-        )
+        self._form.row("", cord[2], say("Ω more for each further"), cord[3], say("m begun,"))
+        self._form.row("", say("never above"), cord[4], "Ω")
         for name, words, unit, _ in FIGURES:
             self._form.row(say(words), self._field(name, 90), unit)
         self.propose = Button(say("Take the figures proposed"), self._propose, kind="quiet")

@@ -26,7 +26,7 @@ class StaffPage(ListPage):
         return (
             Column("name", say("Name"), 260),
             Column("marks", say("Marks held"), 0, least=200),
-            Column("pin", say("PIN"), 190, tip=say("A PIN is a signature and an accident guard, not a lock")),
+            Column("pin", say("PIN"), 236, tip=say("A PIN is a signature and an accident guard, not a lock")),
         )
 
     def fetch(self) -> Any:

@@ -7,7 +7,10 @@ from decimal import Decimal
 
 import pytest
 
+from app.screens import language
+from app.screens.office.limit_page import PRACTICE
 from app.trade.bench.kinds import Arrangement
+from app.work.language import wording_for
 from app.work.office.shop_lists import LABEL, LimitLine, TypeLine, limits, save_limit, save_transport_type
 from tests.screens.office.conftest import lines
 
@@ -155,6 +158,18 @@ def test_the_words_of_every_kind_of_limit(office, velk):
     assert lines(page.table)[0] == "Velk A1: 4 limits"
     assert lines(page.table)[1][:3] == ["jitter no longer used", "at most 30\u00a0ns", "needs a reason"]
     office.press("Esc")
+
+
+def test_common_practice_is_said_in_every_language_and_kept_in_one(office, velk):
+    language.use(wording_for("de", office.book.zone))
+    page = office.open("limit", ("new", velk))
+    quantity(office, page, "jitter")
+    office.type_into(page.high, "30")
+    page.source.edit.insert(language.say(PRACTICE))  # QTest types no ü
+    office.press("Ctrl+Return")
+    (line,) = limits(office.book)
+    assert line.source == PRACTICE
+    assert office.open("limit", line.id).source.text() == language.say(PRACTICE) != PRACTICE
 
 
 def test_two_savers_see_both(office, velk):

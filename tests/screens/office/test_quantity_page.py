@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from decimal import Decimal
 
+from app.screens import language
+from app.work.language import wording_for
 from app.work.office.quantity_list import own_quantities, quantity_list, save_quantity
 from tests.screens.office.conftest import lines
 
@@ -58,7 +60,7 @@ def test_a_new_one_is_written_down(office):
         ["hum at the output", "mV", "\u22125 to 200", "", "3", "swing arm only", ""],
     ]
     page = office.open("quantity", code)
-    assert (page.low_end.text(), page.share.text(), page.needs.value()) == ("-5", "2", 3)
+    assert (page.low_end.text(), page.share.text(), page.needs.value()) == ("\u22125", "2", 3)
     office.type_into(page.share, "2,5")
     page.retired.setChecked(True)
     office.press("Ctrl+Return")
@@ -111,6 +113,15 @@ def test_a_shipped_one_is_changed_for_this_shop_and_taken_back(office):
     page = office.open("quantity", "hf_eye")
     assert "This one ships with the program." in office.sees()
     assert page.words.edit.isReadOnly()
+
+
+def test_figures_are_written_as_the_language_writes_them_and_nothing_changes_by_it(office):
+    language.use(wording_for("de", office.book.zone))
+    page = office.open("quantity", "hf_eye")
+    assert (page.example.text(), page.step.text()) == ("1,08", "0,02")
+    office.push(page.change)
+    office.press("Ctrl+Return")
+    assert own_quantities(office.book)["hf_eye"].content == {}
 
 
 def test_what_is_counted_or_worked_out_has_no_accuracy_to_type(office):

@@ -45,6 +45,7 @@ def save(office, page):
 @pytest.mark.parametrize("group", list(Group))
 def test_every_group_shows_what_the_book_has_and_saves_nothing_untouched(office, group):
     page = office.open("settings", group.value)
+    assert next(iter(page.editors.values())).isAncestorOf(office.focus)  # typing begins in the first of them
     now = shop_settings(office.book)
     assert {s.key for s in page.editors} == {s.key for s in SETTINGS.values() if s.group is group}
     assert {s.key: e.value() for s, e in page.editors.items()} == {s.key: now[s] for s in page.editors}
