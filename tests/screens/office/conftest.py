@@ -130,6 +130,16 @@ def lines(table: Any) -> list[Any]:
     return found
 
 
+def link(page: QWidget, words: str) -> Button:
+    """A button in sight, by its words."""
+    return next(b for b in page.findChildren(Button) if b.words() == words and b.isVisible())
+
+
+def sums(page: Any) -> dict[str, int]:
+    """The sums of an invoice in sight: words and amounts."""
+    return {line.words: line.amount.minor for line in page.lines.sums.lines}
+
+
 @contextmanager
 def seated(shop: Any, tmp_path: Path, qtbot: Any, monkeypatch: pytest.MonkeyPatch) -> Iterator[Office]:  # noqa: F811
     """A window with the Office's pages on the book of a shop; nobody works in it yet."""

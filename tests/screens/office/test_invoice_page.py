@@ -1,4 +1,4 @@
-"""The invoice page by keys alone: lines, live sums, what holds it, issue, the paper, payments."""
+"""The invoice page by keys alone: what stands there, what holds it, issue, the paper, drafts."""
 
 from __future__ import annotations
 
@@ -7,33 +7,17 @@ from decimal import Decimal
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from app.book import tables as t
-from app.screens.kit.buttons import Button
-from app.trade.bench.kinds import Means
-from app.trade.bench.stages import Outcome, Stage
-from app.trade.money import MICRO, Money
-from app.trade.office.invoice import LineKind
+from app.trade.money import MICRO
 from app.trade.sentence import Sentence
-from app.trade.settings import HOURLY_RATE, PRICES_WITH_VAT
+from app.trade.settings import HOURLY_RATE
 from app.work.bench.work_done import record_labour
 from app.work.counter.requests import note_unsafe_request
 from app.work.office.invoice_view import invoice_view
-from app.work.office.invoices import draft_invoice, issue_invoice
-from app.work.office.payments import take_payment
+from app.work.office.invoices import issue_invoice
 from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
-from tests.screens.office.conftest import lines
+from tests.screens.office.conftest import lines, link, sums
 from tests.work.office.test_invoices import decide
-
-
-def link(page, words):
-    """A quiet button in sight, by its words."""
-    return next(b for b in page.findChildren(Button) if b.words() == words and b.isVisible())
-
-
-def sums(page):
-    """The sums in sight: words and amounts."""
-    return {line.words: line.amount.minor for line in page.lines.sums.lines}
 
 
 def test_everything_on_the_job_stands_there_without_typing_again(office, worked):
@@ -56,142 +40,6 @@ def test_the_draft_is_drawn_beside_it_and_anew_after_a_change(office, worked):
     office.settle()
     assert page.paper.pdf != before
     assert len(lines(page.lines.table)) == 3
-
-
-def test_a_fee_is_put_on_it_and_counted_while_it_is_typed(office, worked):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Add a fee"))
-    office.type("Diagnosis")
-    office.press("Return")
-    office.press("Return")
-    office.type("40")
-    form = page.lines.place.form
-    assert form.price.echo() == "40.00\u00a0EUR net"
-    assert page.lines.sums.thought
-    assert sums(page)["Total"] == 11876 + 4760
-    office.press("Ctrl+Return")
-    assert page.lines.place.form is None
-    assert lines(page.lines.table)[-1] == ["Diagnosis", "1", "job", "40.00", "19 %", "40.00"]
-    assert not page.lines.sums.thought
-    assert sums(page)["Total"] == 11876 + 4760
-
-
-def test_what_cannot_be_read_is_told_under_its_field_and_nothing_is_saved(office, worked):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Add a fixed charge"))
-    office.press("Ctrl+Return")
-    form = page.lines.place.form
-    assert form.price.error() == "Write a number."
-    office.type_into(form.price, "12,50")
-    office.type_into(form.quantity, "x")
-    assert form.price.echo() == ""
-    office.type_into(form.quantity, "2")
-    office.press("Ctrl+Return")
-    assert form.what.error() == "Write what it is."
-    office.type_into(form.what, "Copy of the manual")
-    office.press("Ctrl+Return")
-    assert lines(page.lines.table)[-1][1:] == ["2", "job", "12.50", "19 %", "25.00"]
-
-
-def test_where_prices_are_typed_with_vat_the_field_says_so(office, worked):
-    change_settings(worked.book, worked.who, {PRICES_WITH_VAT: True})
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Add a fee"))
-    assert "Each, with VAT" in office.sees()
-    form = page.lines.place.form
-    office.type_into(form.what, "Diagnosis")
-    office.type_into(form.price, "45")
-    assert form.price.echo() == "37.82\u00a0EUR net"
-    office.press("Ctrl+Return")
-    totals = invoice_view(worked.book, worked.job).draft.totals
-    assert totals.due == Money(11876 + 4500, "EUR")  # what was said with VAT is what is asked for
-    assert totals.rounding == totals.due - totals.gross
-
-
-def test_a_text_line_has_only_words(office, worked):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Add a text line"))
-    assert page.lines.place.form.price is None
-    office.type("Laser and arm as before.")
-    office.press("Ctrl+Return")
-    assert lines(page.lines.table)[-1] == ["Laser and arm as before.", "", "", "", "", ""]
-
-
-@pytest.mark.parametrize(("typed", "off"), [("10", 1000), ("10 %", 998)])
-def test_a_discount_is_an_amount_or_a_share(office, worked, typed, off):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Give a discount"))
-    office.type(typed)
-    form = page.lines.place.form
-    assert form.amount.echo().startswith(f"{off // 100}.{off % 100:02d}\u00a0EUR")
-    assert sums(page)["Discount"] == -off
-    office.type_into(form.reason, "regular customer")
-    office.press("Ctrl+Return")
-    assert lines(page.lines.table)[-1][0] == "Discount regular customer"
-    assert draft_invoice(worked.book, worked.job).totals.discount == Money(off, "EUR")
-
-
-def test_a_discount_that_is_none_is_refused(office, worked):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Give a discount"))
-    office.press("Ctrl+Return")
-    form = page.lines.place.form
-    assert form.amount.error()
-    office.type_into(form.amount, "0")
-    assert not page.lines.sums.thought
-    office.type_into(form.amount, "5 %")
-    form.rate.set_value(1)  # 7 %: nothing is charged at it
-    office.settle()
-    assert form.amount.echo() == "0.00\u00a0EUR off 0.00\u00a0EUR"
-    office.press("Ctrl+Return")
-    assert form.amount.error() == "Enter an amount above zero."
-    assert form.reason.error()
-
-
-def test_ctrl_del_strikes_the_marked_charge_out_with_a_reason(office, worked):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Add a fee"))
-    office.type("Diagnosis")
-    office.type_into(page.lines.place.form.price, "40")
-    office.press("Ctrl+Return")
-    page.lines.table.setFocus()
-    page.lines.table.mark(2)
-    office.press("Ctrl+Del")
-    office.press("Ctrl+Return")
-    assert "Say why it is struck out" in page.lines.place.form.reason.error()
-    office.type("typed on the wrong job")
-    office.press("Ctrl+Return")
-    assert len(lines(page.lines.table)) == 2
-    assert office.focus is page.lines.table
-
-
-def test_a_discount_is_struck_out_the_same_way(office, worked):
-    page = office.open("invoice", worked.job)
-    office.push(link(page, "Give a discount"))
-    office.type("10")
-    office.type_into(page.lines.place.form.reason, "goodwill")
-    office.press("Ctrl+Return")
-    page.lines.table.mark(("discount", 0))
-    page.lines.strike()
-    office.settle()
-    office.type("given twice")
-    office.press("Ctrl+Return")
-    assert draft_invoice(worked.book, worked.job).draft.discounts == ()
-
-
-def test_working_time_is_struck_out_on_the_bench(office, worked):
-    page = office.open("invoice", worked.job)
-    page.lines.table.mark(0)
-    page.lines.strike()
-    assert "on the bench" in page.trouble.words
-    office.press("Return")
-    assert type(office.page).__name__ == "Blank"
-
-
-def test_nothing_marked_is_nothing_to_strike_out(office, worked):
-    page = office.open("invoice", worked.job)
-    page.lines.strike()
-    assert page.lines.place.form is None
 
 
 def test_issuing_says_what_is_frozen_and_asks_for_the_verb(office, worked):
@@ -232,69 +80,6 @@ def test_ctrl_p_opens_the_filed_paper_and_a_copy_is_stamped(office, worked):
     assert filed.pdf == page.paper.pdf
     assert copy.pdf != filed.pdf
     assert copy.pdf.startswith(b"%PDF-")
-
-
-def test_the_payment_is_proposed_as_what_is_open(office, worked):
-    issue_invoice(worked.book, worked.who, worked.job)
-    page = office.open("invoice", worked.job)
-    office.push(page.money.take)
-    form = page.money.place.form
-    assert form.amount.text() == "118.76"
-    assert office.desk.drafts.forms() == ()  # what is only proposed is no draft
-    office.press("Ctrl+Return")
-    assert lines(page.money.table) == [
-        ["12\u00a0Mar\u00a02026,\u00a010:30", "payment cash", "", "Ine Varloes", "118.76"]
-    ]
-    assert sums(page)["Still to pay"] == 0
-    assert office.focus is page.money.take
-
-
-def test_part_of_it_is_paid_by_card_with_a_note(office, worked):
-    issue_invoice(worked.book, worked.who, worked.job)
-    page = office.open("invoice", worked.job)
-    office.push(page.money.take)
-    form = page.money.place.form
-    office.type_into(form.amount, "50")
-    form.means.set_value("card")
-    office.type_into(form.note, "the rest on Friday")
-    office.press("Ctrl+Return")
-    assert lines(page.money.table)[0][1:3] == ["payment card", "the rest on Friday"]
-    assert sums(page)["Still to pay"] == 6876
-
-
-@pytest.mark.parametrize(("typed", "said"), [("", "Write the amount."), ("x", "write the number alone")])
-def test_no_amount_is_no_payment(office, worked, typed, said):
-    page = office.open("invoice", worked.job)
-    office.push(page.money.take)
-    office.type_into(page.money.place.form.amount, typed)
-    office.press("Ctrl+Return")
-    assert said in page.money.place.form.amount.error()
-    assert page.money.table.isHidden()
-
-
-def test_money_paid_too_much_is_given_back_and_not_more(office, worked):
-    take_payment(worked.book, worked.who, worked.job, Money(12000, "EUR"), Means.CASH)
-    issue_invoice(worked.book, worked.who, worked.job)
-    page = office.open("invoice", worked.job)
-    assert sums(page)["To give back"] == 124
-    office.push(page.money.give)
-    form = page.money.place.form
-    assert form.amount.text() == "1.24"
-    office.type_into(form.amount, "2")
-    office.press("Ctrl+Return")
-    assert form.amount.error() == "At most 1.24\u00a0EUR was paid too much."
-    office.type_into(form.amount, "1.24")
-    office.press("Ctrl+Return")
-    assert lines(page.money.table)[-1][1] == "given back cash"
-    assert not page.money.give.isVisible()
-
-
-def test_a_deposit_before_the_invoice_can_be_given_back(office, worked):
-    take_payment(worked.book, worked.who, worked.job, Money(2000, "EUR"), Means.CASH)
-    page = office.open("invoice", worked.job)
-    assert sums(page)["Paid before"] == -2000
-    office.push(page.money.give)
-    assert page.money.place.form.amount.text() == "20.00"
 
 
 def test_a_stop_holds_the_button_and_says_which(office, worked):
@@ -354,18 +139,6 @@ def test_a_player_that_goes_back_unsafe_is_invoiced_for_fees(office, worked):
     page = office.open("invoice", worked.job)
     assert "The player goes back unrepaired and unsafe" in office.sees()
     assert lines(page.lines.table) == []
-
-
-def test_a_closed_job_takes_no_lines_but_money(office, worked):
-    with worked.book.change(worked.who, Sentence("handed back")) as change:
-        job = change.get(t.Job, worked.job)
-        job.stage, job.outcome, job.handed_back_at = Stage.HANDED_BACK, Outcome.MENDED, change.now
-    page = office.open("invoice", worked.job)
-    page.lines.add(LineKind.FEE)
-    page.lines.discount()
-    assert page.lines.place.form is None
-    page.money.open(back=False)
-    assert page.money.place.form is not None
 
 
 def test_what_was_half_typed_stands_there_when_the_page_is_opened_again(office, worked):

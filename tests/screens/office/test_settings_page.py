@@ -6,7 +6,10 @@ from decimal import Decimal
 
 import pytest
 
+from app.book.changes import Changes
 from app.trade.money import MICRO
+from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.sentence import Sentence
 from app.trade.settings import (
     ADDRESS_LINES,
     CITY,
@@ -112,6 +115,8 @@ def test_what_cannot_be_right_is_said_while_it_is_typed(office):
     ):
         office.type_into(field(page, HOURLY_RATE), typed)
         assert said in page.editors[HOURLY_RATE].error()
+    office.press("Ctrl+Return")
+    assert shop_settings(office.book)[HOURLY_RATE] == 0
     page = office.open("settings", "counter")
     office.type_into(field(page, NO_ANSWER_DAYS), "2.5")
     assert page.editors[NO_ANSWER_DAYS].error() == "Write a whole number."
@@ -216,6 +221,33 @@ def test_or_theirs_is_taken_and_the_rest_stays_typed(office):
     office.press("Ctrl+Return")
     now = shop_settings(office.book)
     assert (now[SHOP_NAME], now[CITY], now[COUNTRY]) == ("Lantern & Field", "Mossgate", "DE")
+
+
+def test_what_cannot_be_read_stays_typed_while_theirs_is_taken(office):
+    page = office.open("settings", "counter")
+    area = field(page, GUARANTEE_WORDS)
+    area.setFocus()
+    office.type("Ask us. ")
+    change_settings(office.book, office.shop.ine, {GUARANTEE_WORDS: "Ask them.", NO_ANSWER_DAYS: 3})
+    page.save()
+    office.settle()
+    office.type_into(field(page, NO_ANSWER_DAYS), "x")
+    office.push(page.stale.take)
+    assert area.text() == "Ask them."
+    assert field(page, NO_ANSWER_DAYS).text() == "x"
+    office.press("Ctrl+Return")
+    assert page.editors[NO_ANSWER_DAYS].error() == "Write a whole number."
+
+
+def test_what_the_book_refuses_is_told(office):
+    page = office.open("settings")
+    office.type_into(field(page, SHOP_NAME), "Lantern")
+    page._not_saved(FieldRefusal({"city": Sentence("No such town.")}))
+    assert page.editors[CITY].error() == "No such town."
+    page._not_saved(Refusal(Sentence("Only the owner changes this.")))
+    assert page.trouble.words.startswith("Only the owner changes this.")
+    office.desk.announce(Changes(kinds=frozenset({"jobs"})))
+    assert field(page, SHOP_NAME).text() == "Lantern"
 
 
 def test_settings_changed_elsewhere_are_shown_where_nothing_is_typed(office):
