@@ -3,6 +3,7 @@
 
     python3 run.py demo        the demo shop in a window
     python3 run.py test        the whole check (python3 run.py test --help: parts of it)
+    python3 run.py bench       how fast a large book is, against the budgets (--jobs 10000: a smaller one)
     python3 run.py WORDS...    the program's own command line; without words, the shop's own book
 
 On Windows type  py  for  python3. The first start makes .venv beside this file from the lock file and takes
@@ -54,7 +55,7 @@ class NotReady(Exception):
 
 def main(words):
     """Set up what these words need, run them, and return the exit code."""
-    kind = "test" if words[:1] == ["test"] else "run"
+    kind = "test" if words[:1] in (["test"], ["bench"]) else "run"
     try:
         set_up(kind)
     except NotReady as trouble:
@@ -62,12 +63,13 @@ def main(words):
         return 1
     except KeyboardInterrupt:
         return 130
-    if kind == "test":
+    if words[:1] == ["test"]:
         return run([str(PYTHON), str(ROOT / ".ci" / "check.py"), *words[1:]], dict(os.environ))
     # -P and PYTHONPATH: `app` is this folder's, whatever lies in the folder that the person stands in.
     before = os.environ.get("PYTHONPATH")
     path = str(ROOT) + (os.pathsep + before if before else "")
-    return run([str(PYTHON), "-P", "-m", "app.start", *words], {**os.environ, "PYTHONPATH": path})
+    module = ["tests.benchmarks.budgets", *words[1:]] if words[:1] == ["bench"] else ["app.start", *words]
+    return run([str(PYTHON), "-P", "-m", *module], {**os.environ, "PYTHONPATH": path})
 
 
 def run(command, environment):
