@@ -25,12 +25,13 @@ class CompactStanding(QWidget):
         self._gates: tuple[str, ...] = ()
         self._flags: tuple[tuple[str, str], ...] = ()
         self._left = False
+        self._with_flags = True
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)
 
     @property
     def empty(self) -> bool:
         """Nothing is to do and nothing flagged."""
-        return not self._gates and not self._flags
+        return not self._gates and not self._shown_flags()
 
     def set_standing(self, gates: Sequence[str], flags: Sequence[tuple[str, str]]) -> None:
         """``gates`` are words still to do, ``flags`` pairs of level and word, stops first."""
@@ -40,6 +41,16 @@ class CompactStanding(QWidget):
         self.setAccessibleName(f"{say('Still to do')}: {said}. {marked}")
         self.updateGeometry()
         self.update()
+
+    def show_flags(self, shown: bool) -> None:
+        """Whether flags stand here too."""
+        if self._with_flags != shown:
+            self._with_flags = shown
+            self.updateGeometry()
+            self.update()
+
+    def _shown_flags(self) -> tuple[tuple[str, str], ...]:
+        return self._flags if self._with_flags else ()
 
     def set_left(self, left: bool) -> None:
         """Begin at the left edge, where it stands under the facts instead of beside them."""
@@ -72,11 +83,12 @@ class CompactStanding(QWidget):
                 open_box(p, QRectF(x, mid - px(6), px(12), px(12)))
             x = self._word(p, x + px(20), gate) + px(17)
         x = self._rest(p, x, len(self._gates))
-        for level, word in self._flags[:MOST]:
+        flags = self._shown_flags()
+        for level, word in flags[:MOST]:
             if p is not None:
                 flag_shape(p, QRectF(x, mid - px(7), px(14), px(14)), level)
             x = self._word(p, x + px(20), word, strong=True, of=level) + px(14)
-        x = self._rest(p, x, len(self._flags))
+        x = self._rest(p, x, len(flags))
         return round(x - start)
 
     def _rest(self, p: QPainter | None, x: float, count: int) -> float:

@@ -24,7 +24,6 @@ from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.gates import GateFacts, GateRow
 from app.screens.kit.heading import Heading, Rule
 from app.screens.kit.label import Label
-from app.screens.kit.measure import px
 from app.screens.language import say
 from app.trade.bench.flag import Closing, Level
 from app.trade.bench.gates import READY_GATES
@@ -65,6 +64,7 @@ class JobHeading(QWidget):
         self.sheet: JobSheet | None = None
         self.compact = False
         self.narrow = False
+        self.crowded = False
         self._told_now = False
         self.head = Heading()
         self.tag_button = Button(say("Print bench tag"), page.print_tag, key="Ctrl+P")
@@ -152,11 +152,16 @@ class JobHeading(QWidget):
         self.narrow = narrow
         way = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
         self._facts_row.setDirection(way)
-        self._facts_row.setSpacing(px(2) if narrow else px(23))
+        self._facts_row.set_gap(2 if narrow else 23)
         self.standing.set_left(narrow)
         self._show_parts()
         if self.sheet is not None:
             self.show_sheet(self.sheet)
+
+    def set_crowded(self, crowded: bool) -> None:
+        """Where the page is low, what is to do stands in one line and what was said stays with the intake."""
+        self.crowded = crowded
+        self._show_parts()
 
     def tell(self, words: str) -> None:
         """A soft line: what the book took for granted, or what came of something. It goes with the next change."""
@@ -203,15 +208,17 @@ class JobHeading(QWidget):
         sheet = self.sheet
         has_flags = sheet is not None and bool(sheet.flags)
         full = not self.compact
+        airy = full and not self.crowded
         set_shown(self._customer_word, full)
         set_shown(self._mains_fact, full and not self.narrow)
-        set_shown(self.said_line, full and bool(self.said.text()))
+        set_shown(self.said_line, airy and bool(self.said.text()))
         closed = sheet is None or sheet.stage is Stage.HANDED_BACK
-        set_shown(self.gates, full and not closed and bool(_worth_showing(sheet.gates) if sheet else ()))
+        set_shown(self.gates, airy and not closed and bool(_worth_showing(sheet.gates) if sheet else ()))
         set_shown(self.flags, full and has_flags and not self.narrow)
         set_shown(self.folded_flags, full and has_flags and self.narrow)
         set_shown(self.told, full and bool(self.told.text()))
-        set_shown(self.standing, self.compact and not self.standing.empty)
+        self.standing.show_flags(self.compact)
+        set_shown(self.standing, not airy and not self.standing.empty)
 
     def _show_facts(self, sheet: JobSheet) -> None:
         self.customer.setText(sheet.customer)

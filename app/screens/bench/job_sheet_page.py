@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QResizeEvent
 from PySide6.QtWidgets import QApplication, QWidget
 from shiboken6 import isValid
 
@@ -33,6 +33,7 @@ LISTS = frozenset(
 )
 BAR = 12  # px that a scroll bar takes
 ABOVE = 36  # px of the section's own line above a form
+CROWDED_BELOW = 360  # px of page height, for L = 18
 FOLD_AFTER = 24  # px of scrolling beyond what folding the heading wins
 
 
@@ -129,7 +130,14 @@ class JobSheetPage(JobDeeds):
     def narrowed(self, narrow: bool) -> None:
         if self._loaded:
             self.head.set_narrow(narrow)
+            self.head.set_crowded(self.height() < px(CROWDED_BELOW))
             self.body.narrowed(narrow)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        crowded = self.height() < px(CROWDED_BELOW)
+        if self._loaded and crowded != self.head.crowded:
+            self.head.set_crowded(crowded)
 
     # what sections ask of the page
 

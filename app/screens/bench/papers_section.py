@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.desk import Paper
 from app.screens.kit.boxes import set_shown
-from app.screens.kit.cells import Column, Link, Row, Words
+from app.screens.kit.cells import Column, Leave, Link, Row, Words
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
 from app.work.bench.job_sheet import JobSheet
@@ -27,13 +27,15 @@ class PapersSection(SheetSection):
     def __init__(self, page: JobSheetPage) -> None:
         super().__init__(page, say("Papers"))
         columns = (
-            Column("title", say("Paper"), least=200),
+            Column("title", say("Paper"), least=170),
             Column("when", say("Issued"), 170),
             Column("by", say("By"), 170),
             Column("filed", "", 130),
             Column("copy", "", 150),
         )
-        self.table = SmallTable(say("Papers"), columns, opened=self.look_at)
+        self.table = SmallTable(
+            say("Papers"), columns, opened=self.look_at, leaving=(Leave("by"), Leave("filed"))
+        )
         self.table.link_opened.connect(self._link)
         self.column.add(self.table)
 

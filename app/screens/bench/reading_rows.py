@@ -14,7 +14,7 @@ from app.trade.bench.verdict import VerdictWord, in_hundred
 from app.work.bench.sheet_lines import ReadingLine
 
 REST_FROM = 4  # the words of a struck-out row begin where the limits stand
-LEAVING = (Leave("with"), Leave("u"))
+LEAVING = (Leave("with"), Leave("u"), Leave("verdict", "second", 66), Leave("gauge"), Leave("limits"))
 _GAUGES = {
     VerdictWord.WITHIN: "within",
     VerdictWord.HIGH: "outside",

@@ -75,6 +75,11 @@ class Row(QHBoxLayout):
         self._margins = margins
         self.refit()
 
+    def set_gap(self, gap: float) -> None:
+        """Another gap between the things."""
+        self._gap = gap
+        self.refit()
+
     def add(self, *items: QWidget | QLayout | float, stretch: int = 0) -> Row:
         """Add widgets, layouts, or numbers as empty space."""
         _add(self, items, stretch)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
 from app.screens.kit import measure
 from app.screens.kit.boxes import Column, Flow, Row, clear_layout, set_shown
@@ -15,6 +15,8 @@ from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.kit.shapes import stage_boxes, stage_width
 from app.screens.kit.strokes import hline, words
+
+LITTLE_ROOM = 0.4  # of the width, for the words beside the buttons
 
 
 class Heading(QWidget):
@@ -41,9 +43,9 @@ class Heading(QWidget):
         text.add(self._above, line, self._below)
         self._buttons = Row(gap=9)
         self._plain: list[Button] = []
-        row = Row(self, gap=18)
-        row.addLayout(text, 1)
-        row.addLayout(self._buttons)
+        self._row = Row(self, gap=18)
+        self._row.addLayout(text, 1)
+        self._row.addLayout(self._buttons)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         self.set_words(title, number=number, above=above, below=below)
 
@@ -77,8 +79,8 @@ class Heading(QWidget):
         self.make_room()
 
     def make_room(self) -> None:
-        """Where the words would be cut, plain buttons leave to the menu; main and blocked ones stay. Call it
-        after buttons have got other words or were shown or hidden."""
+        """Where the words would be cut, plain buttons leave to the menu; main and blocked ones stay, below the
+        words where these would have little room. Call it after buttons got other words, were shown or hidden."""
         number = self._number.sizeHint().width() + px(11) if self._number.text() else 0
         title = number + measure.width(self._title.text(), measure.large())
         need = max(title, measure.width(self._below.text())) + px(18)
@@ -92,6 +94,16 @@ class Heading(QWidget):
                 room += button.sizeHint().width() + px(9)
             if button.isHidden() == stays:
                 set_shown(button, stays)
+        self._stand_below(room < min(need, self.width() * LITTLE_ROOM))
+
+    def _stand_below(self, below: bool) -> None:
+        way = QBoxLayout.Direction.TopToBottom if below else QBoxLayout.Direction.LeftToRight
+        if self._row.direction() != way:
+            self._row.setDirection(way)
+            self._row.setAlignment(
+                self._buttons, Qt.AlignmentFlag.AlignLeft if below else Qt.AlignmentFlag(0)
+            )
+            self._row.set_gap(5 if below else 18)
 
 
 class StageWord(QWidget):

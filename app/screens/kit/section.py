@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QEvent, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QEnterEvent, QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QAbstractButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QAbstractButton, QBoxLayout, QSizePolicy, QWidget
 
 from app.screens.kit import measure
 from app.screens.kit.boxes import Column, Row
@@ -51,6 +51,10 @@ class FoldHead(QAbstractButton):
 
     def minimumSizeHint(self) -> QSize:
         return QSize(px(60), px(24))
+
+    def least_width(self) -> int:
+        """Px that the mark and the word take."""
+        return px(25) + measure.width(self.text(), measure.strong())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = event.key()
@@ -118,7 +122,9 @@ class Section(QWidget):
         self.head.set_summary(summary)
         self.head.clicked.connect(lambda: self.set_opened(not self.is_open))
         self._line = Row(gap=9, margins=(inset, 0, inset, 0))
-        self._line.add(self.head, stretch=1)
+        self._at_right = QWidget(self)
+        self._right_row = Row(self._at_right, gap=9)
+        self._line.add(self.head, stretch=1).add(self._at_right)
         self._body = QWidget(self)
         self.column = Column(self._body, gap=5)
         Column(self, gap=4).add(self._line, self._body)
@@ -137,7 +143,25 @@ class Section(QWidget):
     def set_links(self, *links: Button) -> None:
         """Quiet buttons at the right end of the line."""
         for link in links:
-            self._line.addWidget(link)
+            self._right_row.addWidget(link)
+        self._fit_line()
+
+    def event(self, event: QEvent) -> bool:
+        if event.type() in (QEvent.Type.Resize, QEvent.Type.LayoutRequest):
+            self._fit_line()
+        return super().event(event)
+
+    def _fit_line(self) -> None:
+        """The links stand below the word where it would be cut beside them."""
+        margins = self._line.contentsMargins()
+        links = self._at_right.sizeHint().width()
+        need = self.head.least_width() + px(9) + links + margins.left() + margins.right()
+        below = links > 0 and need > self.width()
+        way = QBoxLayout.Direction.TopToBottom if below else QBoxLayout.Direction.LeftToRight
+        if self._line.direction() != way:
+            self._line.setDirection(way)
+            self._line.setAlignment(self._at_right, Qt.AlignmentFlag.AlignLeft if below else Qt.AlignmentFlag(0))
+            self._line.set_gap(0 if below else 9)
 
     def set_opened(self, opened: bool) -> None:
         """Open or fold it."""

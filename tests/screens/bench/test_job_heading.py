@@ -251,3 +251,23 @@ def test_a_closed_job_only_shows(workbench: Any) -> None:
     page.commands()["receipt"]()
     workbench.settle()
     assert [paper.kind for paper in workbench.papers] == ["hand-back receipt"]
+
+
+def test_on_a_low_page_what_is_to_do_stands_in_one_line_and_flags_stay(workbench: Any) -> None:
+    workbench.bench.read("focus_offset", "12")
+    raise_current(workbench.bench, "4.7")
+    workbench.window.resize(1366, 768)
+    page = workbench.job()
+    head = page.head
+    assert head.gates.isVisible()
+    assert not head.standing.isVisible()
+    workbench.window.set_text_size(200)
+    workbench.settle()
+    assert not head.gates.isVisible()
+    assert not head.said_line.isVisible()
+    assert head.standing.isVisible()
+    assert head.folded_flags.isVisible()
+    assert head.height() >= head.layout().heightForWidth(head.width())
+    workbench.window.set_text_size(100)
+    workbench.settle()
+    assert head.gates.isVisible()

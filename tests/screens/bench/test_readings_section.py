@@ -8,6 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 
 from app.screens.bench.reading_form import ReadingForm
+from app.screens.kit import measure
 from app.screens.kit.cells import Group, Row
 from app.trade.bench.stages import Moment
 from app.trade.refusal import Refusal
@@ -316,3 +317,14 @@ def test_a_closed_job_takes_no_reading(workbench: Any) -> None:
     page = workbench.job()
     assert not page.body.readings.add_link.isVisible()
     assert "add_reading" not in page.commands()
+
+
+def test_with_large_text_columns_leave_until_quantities_can_be_read(workbench: Any) -> None:
+    workbench.bench.read("focus_offset", "12")
+    workbench.window.resize(1366, 768)
+    table = workbench.job().body.readings.table
+    workbench.window.set_text_size(200)
+    workbench.settle()
+    assert {"with", "u", "gauge"} <= table.hidden.columns
+    assert "verdict" not in table.hidden.columns
+    assert table.columnWidth(0) >= measure.px(130)

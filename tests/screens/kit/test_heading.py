@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.screens.kit import measure
@@ -37,6 +37,23 @@ def test_the_main_button_never_leaves(qtbot: QtBot) -> None:
     heading.resize(320, 60)
     heading.show()
     assert main.isVisible()
+
+
+def test_buttons_that_leave_the_words_little_room_stand_below_them(qtbot: QtBot) -> None:
+    heading = Heading("Quellmar Larch 2, serial 0420 158", number="2131")
+    qtbot.addWidget(heading)
+    back = Button("Hand back")
+    back.block("safety test, final readings and 2 more to do")
+    heading.set_buttons(back)
+    heading.resize(500, 80)
+    heading.show()
+    QApplication.processEvents()
+    title = heading.findChildren(Label)[2]
+    assert back.x() == 0
+    assert back.y() > title.geometry().bottom()
+    heading.resize(1200, 80)
+    QApplication.processEvents()
+    assert back.x() > title.geometry().right()
 
 
 def test_words_can_change(qtbot: QtBot) -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.screens.kit.buttons import Button
@@ -60,3 +61,17 @@ def test_a_part_can_begin_folded(qtbot: QtBot) -> None:
     section.show()
     assert not section.is_open
     assert not section.column.itemAt(0).widget().isVisible()
+
+
+def test_links_stand_below_the_word_where_it_would_be_cut(qtbot: QtBot, section: Section) -> None:
+    section.resize(600, 80)
+    QApplication.processEvents()
+    link = section.findChildren(Button)[0]
+    assert link.mapTo(section, QPoint()).x() > 300
+    section.resize(section.head.least_width() + link.width(), 80)
+    QApplication.processEvents()
+    assert link.mapTo(section, QPoint()).x() == 0
+    assert link.mapTo(section, QPoint()).y() >= section.head.geometry().bottom()
+    section.resize(600, 80)
+    QApplication.processEvents()
+    assert link.mapTo(section, QPoint()).x() > 300
