@@ -10,31 +10,22 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True)
 class Measured:
-    """One line of the table, in ``unit``. ``floor`` is the bare operation, measured beside ours.
+    """One line of the table, in ``unit``. ``floor`` is a bare operation measured beside ours in the same run.
 
-    ``was`` is that floor on the machine on which the budget was set: on a slower machine the budget grows by as
-    much as the floor did. None: the budget is a multiple of the floor, or does not hang on the machine's speed.
-    Without a budget the line only tells.
+    The floor says how much of the time is ours and how fast the machine was; it never moves the budget, which
+    is compared as it stands. Without a budget the line only tells.
     """
 
     what: str
     ours: float
     floor: float
     budget: float | None
-    was: float | None = None
     unit: str = "ms"
 
     @property
-    def allowed(self) -> float | None:
-        """The budget on this machine."""
-        if self.budget is None or self.was is None:
-            return self.budget
-        return self.budget * max(1.0, self.floor / self.was)
-
-    @property
     def holds(self) -> bool:
-        """Whether ours is within it."""
-        return self.allowed is None or self.ours <= self.allowed
+        """Whether ours is within the budget."""
+        return self.budget is None or self.ours <= self.budget
 
 
 def times(deeds: Iterable[Callable[[], object]]) -> list[float]:
@@ -60,13 +51,13 @@ def middle(deed: Callable[[], object], repeats: int = 5) -> float:
 
 def table(lines: Sequence[Measured]) -> str:
     """All of it as Markdown."""
-    rows = ["| what | measured | floor | ratio | budget here | |", "|---|---|---|---|---|---|"]
+    rows = ["| what | measured | floor | ratio | budget | |", "|---|---|---|---|---|---|"]
     for one in lines:
         ratio = one.ours / one.floor if one.floor else float("nan")
         ours, floor = _amount(one.ours, one.unit), _amount(one.floor, one.unit)
         allowed, word = "none", ""
-        if one.allowed is not None:
-            allowed, word = _amount(one.allowed, one.unit), "kept" if one.holds else "**over**"
+        if one.budget is not None:
+            allowed, word = _amount(one.budget, one.unit), "kept" if one.holds else "**over**"
         rows.append(f"| {one.what} | {ours} | {floor} | {ratio:.1f} | {allowed} | {word} |")
     return "\n".join(rows)
 
