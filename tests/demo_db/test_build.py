@@ -104,7 +104,7 @@ def _same_player_twice(book: Book) -> None:
 def _in_the_shop(book: Book) -> None:
     """There is work at every stage, and one stop that holds a player."""
     with book.ask() as session:
-        stages = dict(session.execute(select(Job.stage, func.count()).group_by(Job.stage)).tuples().all())
+        stages = dict(iter(session.execute(select(Job.stage, func.count()).group_by(Job.stage))))
         stops = session.scalars(
             select(Job.stage)
             .join(Flag, Flag.job_id == Job.id)
