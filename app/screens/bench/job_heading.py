@@ -178,14 +178,14 @@ class JobHeading(QWidget):
             form.saved.connect(lambda _: self._form_saved())
             form.left.connect(self.close_form)
             form.failed.connect(self.page.tell_failure)
-            self._forms.addWidget(form)
+            place = self.page.above_the_sheet if self.crowded else self._forms
+            place.addWidget(form)
             self.open, self._open_kind = form, kind
         self.open.focus_first()
 
     def close_form(self) -> None:
         """Close the form that is open; its draft stays."""
         if self.open is not None:
-            self._forms.removeWidget(self.open)
             self.open.hide()
             self.open.deleteLater()
             self.open, self._open_kind = None, ""

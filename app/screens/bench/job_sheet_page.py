@@ -20,6 +20,7 @@ from app.screens.bench.job_heading import JobHeading
 from app.screens.bench.sheet_body import SheetBody
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.desk import Desk
+from app.screens.kit.boxes import Column
 from app.screens.kit.measure import px
 from app.screens.language import say
 from app.trade.bench.stages import Moment, Stage
@@ -62,6 +63,8 @@ class JobSheetPage(JobDeeds):
         # The bar takes its room from the margin, so that words stand under those of the heading.
         self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.sheet.set_margins((18, 9, 18 - BAR, 27))
+        self.above_the_sheet = Column()  # for forms of the heading where the page is low
+        self.sheet.addLayout(self.above_the_sheet)
 
     # loading
 

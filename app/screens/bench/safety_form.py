@@ -6,13 +6,14 @@ from collections.abc import Mapping
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from app.screens.bench.inline_form import Deed, InlineForm, beside, told
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.bench.signature import Signature
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.label import Label
+from app.screens.kit.measure import fix
 from app.screens.language import say
 from app.screens.threads import Ticket
 from app.trade.bench.part_entries import CORD
@@ -79,7 +80,8 @@ class SafetyForm(InlineForm):
 
     def _make_step(self, step: Step) -> None:
         name = say(step.name_words)
-        words = beside()
+        words = told()
+        fix(words, min_height=32)
         self.says[step] = words
         if step.measured:
             field: Any = Field("", width=110)

@@ -21,7 +21,7 @@ from app.screens.kit import measure
 from app.screens.kit.boxes import Column as Lines
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
-from app.screens.kit.cells import Cell, Column, Figure, Group, Link, Row, Words
+from app.screens.kit.cells import Cell, Column, Figure, Group, Leave, Link, Row, Words
 from app.screens.kit.combo import Combo
 from app.screens.kit.gauges import gauge
 from app.screens.kit.heading import Heading, Rule
@@ -75,14 +75,20 @@ class TransportPage(Page):
         self.line = LifeLine()
         self.line.opened.connect(desk.open_job)
         self.stays = Section(say("Players and jobs"), inset=9)
-        self.stays_table = SmallTable(say("Players and jobs"), _stay_columns(), opened=desk.open_job)
+        self.stays_table = SmallTable(
+            say("Players and jobs"), _stay_columns(), opened=desk.open_job, leaving=(Leave("values"),)
+        )
         self.stays_table.link_opened.connect(self._follow_link)
         self.stays.column.add(self.stays_table)
         self.readings = Section(say("Readings"), inset=9)
-        self.readings_table = SmallTable(say("Readings"), _reading_columns())
+        self.readings_table = SmallTable(
+            say("Readings"), _reading_columns(), leaving=(Leave("u"), Leave("gauge"), Leave("limits"))
+        )
         self.readings.column.add(self.readings_table)
         self.changes = Section(say("Modifications and renewed parts"), inset=9)
-        self.changes_table = SmallTable(say("Modifications and renewed parts"), _change_columns())
+        self.changes_table = SmallTable(
+            say("Modifications and renewed parts"), _change_columns(), leaving=(Leave("whose"), Leave("when"))
+        )
         self.changes.column.add(self.changes_table)
         assert self.scroller is not None
         self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)

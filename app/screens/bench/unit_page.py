@@ -15,7 +15,7 @@ from app.screens.bench.sheet_section import indented
 from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
-from app.screens.kit.cells import Column, Link, Row, Words
+from app.screens.kit.cells import Column, Leave, Link, Row, Words
 from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.heading import FactLine, Heading, Rule
 from app.screens.kit.label import Label
@@ -46,15 +46,27 @@ class UnitPage(Page):
         self.flags = FlagBar(say("Flags"), most=4)
         self.heading.add(self.head, self.facts, 3, self.flags, 9, Rule())
         self.visits = Section(say("Visits"), inset=9)
-        self.visits_table = SmallTable(say("Visits"), _visit_columns(), opened=desk.open_job)
+        self.visits_table = SmallTable(
+            say("Visits"),
+            _visit_columns(),
+            opened=desk.open_job,
+            leaving=(Leave("group"), Leave("cause"), Leave("in")),
+        )
         self.visits_table.link_opened.connect(desk.open_job)
         self.visits.column.add(self.visits_table)
         self.transports = Section(say("Transports"), inset=9)
-        self.transports_table = SmallTable(say("Transports"), _fitting_columns(), opened=desk.open_transport)
+        self.transports_table = SmallTable(
+            say("Transports"),
+            _fitting_columns(),
+            opened=desk.open_transport,
+            leaving=(Leave("kind"), Leave("since")),
+        )
         self.transports_table.link_opened.connect(desk.open_transport)
         self.transports.column.add(self.transports_table)
         self.changes = Section(say("Modifications of the player"), inset=9)
-        self.changes_table = SmallTable(say("Modifications of the player"), _change_columns())
+        self.changes_table = SmallTable(
+            say("Modifications of the player"), _change_columns(), leaving=(Leave("whose"), Leave("when"))
+        )
         self.changes_table.link_opened.connect(desk.open_job)
         self.changes.column.add(self.changes_table)
         self.finals = Section(say("Last final readings"), inset=9)

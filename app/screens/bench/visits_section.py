@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.kit.boxes import set_shown
-from app.screens.kit.cells import Column, Link, Row, Words
+from app.screens.kit.cells import Column, Leave, Link, Row, Words
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
 from app.work.bench.job_sheet import JobSheet
@@ -31,7 +31,9 @@ class VisitsSection(SheetSection):
             Column("outcome", say("Outcome"), 210),
             Column("done", say("What helped, or the fault"), least=160),
         )
-        self.table = SmallTable(say("Earlier visits"), columns, opened=page.desk.open_job)
+        self.table = SmallTable(
+            say("Earlier visits"), columns, opened=page.desk.open_job, leaving=(Leave("back"),)
+        )
         self.table.link_opened.connect(page.desk.open_job)
         self.column.add(self.table)
 

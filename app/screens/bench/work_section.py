@@ -9,7 +9,7 @@ from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
 from app.screens.bench.work_forms import ChargeForm, LabourForm, PartForm
 from app.screens.kit.boxes import set_shown
-from app.screens.kit.cells import Column, Figure, Row, Words
+from app.screens.kit.cells import Column, Figure, Leave, Row, Words
 from app.screens.kit.heading import FactLine
 from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
@@ -54,7 +54,7 @@ class WorkSection(SheetSection):
             Column("net", say("Without VAT"), 140, number=True),
             Column("by", say("By"), 220),
         )
-        self.table = SmallTable(say("Parts, time and charges"), columns)
+        self.table = SmallTable(say("Parts, time and charges"), columns, leaving=(Leave("by"), Leave("kind")))
         self.table.marked.connect(lambda _: self._show_links())
         self.sums = FactLine()
         self._sums_line = indented(self.sums)

@@ -7,10 +7,11 @@ from typing import Any, Protocol
 
 from PySide6.QtCore import QEvent, QObject, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QGridLayout, QLayout, QTextEdit, QWidget
+from PySide6.QtWidgets import QGridLayout, QTextEdit, QWidget
 
-from app.screens.kit.boxes import Row, set_shown
+from app.screens.kit.boxes import set_shown
 from app.screens.kit.fields import TextArea
+from app.screens.kit.form_line import GAP, FormLine
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
@@ -18,7 +19,6 @@ from app.screens.kit.strokes import hline
 
 SECTION = 84
 LABEL = 112
-GAP = 9
 ROW_GAP = 7
 
 
@@ -88,33 +88,31 @@ class Form(QWidget):
         The first field is named by ``label``, each later field by the words before it.
         """
         line = QWidget(self)
-        across = Row(line, gap=GAP)
+        across = FormLine(line)
         name = label
-        widths_given = False
+        widths_given = any(isinstance(item, QWidget) and _grows(item) for item in items)
         for item in items:
             if isinstance(item, str):
-                across.addWidget(Label(item, "soft"), 0, Qt.AlignmentFlag.AlignTop)
-                self._tall_label(across)
+                words = Label(item, "soft")
+                self._as_tall_as_field(words)
+                across.add_words(words)
                 name = item or name
             elif isinstance(item, QWidget):
                 self._take(item, name)
-                grows = bool(item.sizePolicy().expandingDirections() & Qt.Orientation.Horizontal)
-                widths_given = widths_given or grows
-                across.addWidget(item, 1 if grows else 0, Qt.AlignmentFlag.AlignTop)
+                last = stretch_last and not widths_given and item is items[-1]
+                across.add_field(item, grows=last or _grows(item))
             else:
-                across.addSpacing(px(item))
-        if not widths_given and not stretch_last:
-            across.addStretch(1)
+                across.add_space(item)
         if self._pending_section is not None:
             self._grid.addWidget(self._pending_section, self._at, 0, Qt.AlignmentFlag.AlignTop)
             self._as_tall_as_field(self._pending_section)
             self._pending_section = None
         if label:
-            words = Label(label, "soft", parent=self)
+            before = Label(label, "soft", parent=self)
             right = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop
-            self._grid.addWidget(words, self._at, 1, right)
-            self._as_tall_as_field(words)
-            self._labels[line] = words
+            self._grid.addWidget(before, self._at, 1, right)
+            self._as_tall_as_field(before)
+            self._labels[line] = before
         self._grid.addWidget(line, self._at, 2)
         self._at += 1
         return line
@@ -145,12 +143,6 @@ class Form(QWidget):
             if can and field.isVisibleTo(self) and field.isEnabled():
                 field.setFocus(Qt.FocusReason.TabFocusReason)
                 return
-
-    def _tall_label(self, across: QLayout) -> None:
-        item = across.itemAt(across.count() - 1)
-        label = item.widget() if item is not None else None
-        if label is not None:
-            self._as_tall_as_field(label)
 
     def _as_tall_as_field(self, label: QWidget) -> None:
         from app.screens.kit.measure import fix
@@ -197,6 +189,10 @@ class Form(QWidget):
             event.accept()  # else it goes on to the form around the field and moves on twice
             return True
         return False
+
+
+def _grows(item: QWidget) -> bool:
+    return bool(item.sizePolicy().expandingDirections() & Qt.Orientation.Horizontal)
 
 
 def _moves_on(watched: QObject) -> bool:

@@ -16,7 +16,7 @@ from app.screens.kit.measure import px
 from app.screens.kit.shapes import stage_boxes, stage_width
 from app.screens.kit.strokes import hline, words
 
-LITTLE_ROOM = 0.4  # of the width, for the words beside the buttons
+LITTLE_ROOM = 0.5  # of the width, for the words beside the buttons
 
 
 class Heading(QWidget):
@@ -87,11 +87,11 @@ class Heading(QWidget):
         items = [self._buttons.itemAt(i) for i in range(self._buttons.count())]
         kept = [w for item in items if item is not None and (w := item.widget()) is not None]
         here = [w for w in kept if w in self._plain or not w.isHidden()]
-        room = self.width() - sum(w.sizeHint().width() + px(9) for w in here)
+        room = self.width() - sum(_width(w) + px(9) for w in here)
         for button in self._plain:
             stays = not button.property("gone") and (button.blocked or room >= need)
             if not stays:
-                room += button.sizeHint().width() + px(9)
+                room += _width(button) + px(9)
             if button.isHidden() == stays:
                 set_shown(button, stays)
         self._stand_below(room < min(need, self.width() * LITTLE_ROOM))
@@ -104,6 +104,10 @@ class Heading(QWidget):
                 self._buttons, Qt.AlignmentFlag.AlignLeft if below else Qt.AlignmentFlag(0)
             )
             self._row.set_gap(5 if below else 18)
+
+
+def _width(widget: QWidget) -> int:
+    return max(widget.sizeHint().width(), widget.minimumWidth())
 
 
 class StageWord(QWidget):

@@ -160,7 +160,9 @@ class Section(QWidget):
         way = QBoxLayout.Direction.TopToBottom if below else QBoxLayout.Direction.LeftToRight
         if self._line.direction() != way:
             self._line.setDirection(way)
-            self._line.setAlignment(self._at_right, Qt.AlignmentFlag.AlignLeft if below else Qt.AlignmentFlag(0))
+            self._line.setAlignment(
+                self._at_right, Qt.AlignmentFlag.AlignLeft if below else Qt.AlignmentFlag(0)
+            )
             self._line.set_gap(0 if below else 9)
 
     def set_opened(self, opened: bool) -> None:

@@ -271,3 +271,19 @@ def test_on_a_low_page_what_is_to_do_stands_in_one_line_and_flags_stay(workbench
     workbench.window.set_text_size(100)
     workbench.settle()
     assert head.gates.isVisible()
+
+
+def test_on_a_low_page_forms_of_the_heading_open_above_the_sheet(workbench: Any) -> None:
+    workbench.window.resize(1366, 768)
+    page = workbench.job()
+    workbench.window.set_text_size(200)
+    workbench.settle()
+    page.change_stage()
+    workbench.settle()
+    form = page.head.open
+    assert page.scroller.widget().isAncestorOf(form)
+    assert form.height() >= form.layout().heightForWidth(form.width())
+    form.leave()
+    workbench.settle()
+    assert page.head.open is None
+    assert not form.isVisible()
