@@ -12,7 +12,7 @@ from app.papers.flow import stack
 from app.papers.line_breaks import Run
 from app.papers.modification_facts import Measured, ModificationFacts
 from app.papers.pen import INK, TINT, Pen
-from app.papers.said import shown, worded
+from app.papers.said import opening, shown, worded
 from app.papers.text import BODY, FINE, FINE_GREY, RIGHT, TABLE, Style, TextBlock, natural, set_text
 from app.trade.sentence import Measure
 from app.trade.wording import GLUE, Wording
@@ -78,7 +78,7 @@ class Panel:
 
 def clause_runs(clause: Clause, wording: Wording) -> list[Run]:
     """Lead in Semibold, text, and the Semibold end where there is one."""
-    runs = [Run(worded(clause.lead, wording), bold=True), Run(" " + worded(clause.text, wording))]
+    runs = [Run(worded(clause.lead, wording), bold=True), Run(" " + opening(clause.text, wording))]
     if clause.strong_end:
         runs.append(Run(" " + worded(clause.strong_end, wording), bold=True))
     return runs
@@ -102,11 +102,11 @@ def modification_block(facts: ModificationFacts, width: float, wording: Wording,
 def _panel(facts: ModificationFacts, wording: Wording) -> Panel:
     inside = PANEL - 2 * INSIDE
     worked = [
-        (worded(row.name, wording), shown(row.maker, wording), shown(row.now, wording))
+        (opening(row.name, wording), shown(row.maker, wording), shown(row.now, wording))
         for row in facts.worked_out
     ]
     measured = [
-        (worded(row.name, wording), shown(row.limit, wording), measured_text(row, wording))
+        (opening(row.name, wording), shown(row.limit, wording), measured_text(row, wording))
         for row in facts.measured
     ]
     heads: list[tuple[str, str, str]] = []

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 from app.papers.facts import Player, Said, Shown
@@ -13,6 +14,19 @@ from app.trade.wording import GLUE, Wording
 def worded(said: Said, wording: Wording) -> str:
     """The words of a fact in the language of the paper."""
     return wording(said) if isinstance(said, Sentence) else said
+
+
+def opening(said: Said, wording: Wording) -> str:
+    """The words of a fact where they open a line: our own begin with a capital, a person's stand as typed."""
+    text = worded(said, wording)
+    return f"{text[:1].upper()}{text[1:]}" if _begins_ours(said) else text
+
+
+def _begins_ours(said: object) -> bool:
+    if not isinstance(said, Sentence):
+        return False
+    first = re.match(r"\{(\w+)\}", said.key)
+    return first is None or _begins_ours(said.values[first[1]])
 
 
 def shown(value: Shown, wording: Wording) -> str:

@@ -11,7 +11,7 @@ from app.book.bench.job_rows import JobRows
 from app.papers.facts import Clause, Said
 from app.papers.modification_facts import Measured, ModificationFacts, WorkedOut
 from app.trade.bench.circuit_ratio import CircuitRatio, circuit_ratios, heat, shown_db, shown_k
-from app.trade.bench.facts import JobFacts, ReadingFact
+from app.trade.bench.facts import JobFacts
 from app.trade.bench.flags import evaluate
 from app.trade.bench.modification_words import ohms, volts, way_back, what_it_is
 from app.trade.bench.modifications import COIL_CIRCUITS, Kind, Modification, live
@@ -120,25 +120,17 @@ def _worked_out(m: Modification, ratio: CircuitRatio | None) -> Iterator[WorkedO
 
 
 def _measured(facts: JobFacts) -> Iterator[Measured]:
-    last: dict[tuple[str, str], ReadingFact] = {}
-    for reading in facts.finals:
-        if reading.quantity in _MEASURED:
-            state = "" if reading.warm_minutes is None else f"{reading.warm_minutes}"
-            last[(reading.quantity, state)] = reading
-    for (_, minutes), reading in sorted(last.items(), key=lambda item: _MEASURED.index(item[0][0])):
+    # The newest of each place and state stands for it; two drivers, or cold and warm, are told side by side.
+    last = {(r.quantity, r.place, r.warm_minutes): r for r in facts.finals if r.quantity in _MEASURED}
+    for reading in sorted(last.values(), key=lambda reading: _MEASURED.index(reading.quantity)):
         name = reading.name
-        if minutes:
-            name = Sentence("{name}, {minutes} min warm", {"name": reading.name, "minutes": minutes})
-        yield Measured(name, reading.value, _limit(reading), _rounded(reading.u))
-
-
-def _limit(reading: ReadingFact) -> Said:
-    unit = reading.value.unit
-    if reading.high is not None:
-        return Sentence("≤ {limit}", {"limit": Measure(reading.high, unit)})
-    if reading.low is not None:
-        return Sentence("≥ {limit}", {"limit": Measure(reading.low, unit)})
-    return ""
+        if reading.place:
+            name = Sentence("{quantity}, {detail}", {"quantity": name, "detail": reading.place})
+        if reading.warm_minutes is not None:
+            minutes = str(reading.warm_minutes)
+            name = Sentence("{name}, {minutes} min warm", {"name": name, "minutes": minutes})
+        limited = reading.low is not None or reading.high is not None
+        yield Measured(name, reading.value, reading.limit if limited else "", _rounded(reading.u))
 
 
 def _rounded(u: Decimal) -> Decimal | None:

@@ -18,6 +18,7 @@ from app.trade.bench.stages import CauseFound, Moment
 from app.trade.sentence import Sentence
 from app.work.bench.modifications import ModificationEntry, record_modification
 from app.work.papers.modification_block import modification_blocks
+from tests.papers.story import ENGLISH
 
 PARALLEL = ModificationEntry(
     kind=Kind.PARALLEL,
@@ -97,8 +98,8 @@ def test_what_was_measured_stands_with_its_limit_and_uncertainty(bench: Any) -> 
     bench.read("driver_temp", "48", Moment.FINAL)
     bench.read("dropout_passed", "0.75", Moment.FINAL)
     temperature, dropout = told(bench, PARALLEL).measured
-    assert temperature.limit.key == "≤ {limit}"
-    assert dropout.limit.key == "≥ {limit}"
+    assert temperature.limit.key == "≤ {high}"
+    assert dropout.limit.key == "≥ {low}"
     assert dropout.now.value == Decimal("0.75")
     assert temperature.plus_minus is not None
     assert len(temperature.plus_minus.as_tuple().digits) <= 2
@@ -110,6 +111,24 @@ def test_only_what_the_change_asks_for_is_told_and_how_long_it_had_run(bench: An
     (temperature,) = told(bench, PARALLEL).measured
     assert temperature.name.key == "{name}, {minutes} min warm"
     assert temperature.name.values["minutes"] == "30"
+
+
+def test_every_place_that_was_measured_is_told_by_its_newest_reading(bench: Any) -> None:
+    bench.read("driver_temp", "58", Moment.FINAL, detail="radial driver", warm_minutes=30)
+    bench.read("driver_temp", "44", Moment.FINAL, detail="focus driver", warm_minutes=30)
+    bench.later(minutes=5)
+    bench.read("driver_temp", "61", Moment.FINAL, detail="radial driver", warm_minutes=30)
+    measured = told(bench, PARALLEL).measured
+    assert [(ENGLISH(line.name), line.now.value) for line in measured] == [
+        ("driver temperature, radial driver, 30 min warm", 61),
+        ("driver temperature, focus driver, 30 min warm", 44),
+    ]
+
+
+def test_a_limit_on_both_sides_is_told_whole(bench: Any) -> None:
+    bench.read("radial_coil_r", "14.0", Moment.FINAL)
+    (coil,) = told(bench, PARALLEL).measured
+    assert ENGLISH(coil.limit).replace("\u00a0", " ") == "5 Ω to 40 Ω"
 
 
 @pytest.mark.parametrize("u", [Decimal(0), Decimal("0.0437")])
