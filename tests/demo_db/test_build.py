@@ -43,6 +43,7 @@ def demo(tmp_path: Path) -> Iterator[Book]:
     close_book(book)
 
 
+@pytest.mark.timeout(900)  # years are built day by day: a minute, on a busy machine more
 def test_the_demo_shop_is_sound_and_its_stories_come_out_as_told(demo: Book) -> None:
     looked = {part.at.key: part.found for part in check(demo).parts}
     unfiled = looked.pop(
