@@ -196,6 +196,19 @@ def test_restore_works_when_the_book_is_damaged_or_gone(
     assert obey("check") == 0
 
 
+def test_copies_are_listed_also_when_the_book_is_gone(
+    obey: Any, path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert obey("backup") == 0
+    path.unlink()
+    capsys.readouterr()
+    assert obey("restore", "--list") == 0
+    shown = capsys.readouterr().out
+    # The shop's clock stood in the book: 09:30 UTC, which the shop's list calls 10:30.
+    assert "copied 12\u00a0Mar\u00a02026,\u00a009:30, by hand" in shown
+    assert not path.exists()
+
+
 def test_restore_tells_of_files_that_are_missing(
     obey: Any, path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
