@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import math
 
 import pytest
@@ -86,5 +87,8 @@ def test_holm_is_statsmodels(p_values: list[float]) -> None:
     if not p_values:
         assert holm(p_values) == []
         return
-    _, adjusted, _, _ = multipletests(p_values, method="holm")
+    with pytest.MonkeyPatch.context() as patch:
+        # The oracle collects garbage at every call, which takes a third of a second in a long session.
+        patch.setattr(gc, "collect", lambda generation=2: 0)
+        _, adjusted, _, _ = multipletests(p_values, method="holm")
     assert holm(p_values) == pytest.approx(list(adjusted))
