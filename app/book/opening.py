@@ -18,7 +18,7 @@ from app.book.office.shop_settings import settings_of
 from app.book.places import check_folder, check_place, is_address
 from app.book.schema import make_schema
 from app.book.swap import finish, is_pending
-from app.trade.refusal import BookRefused, Fault, Refusal
+from app.trade.refusal import BookRefused, Fault, Refusal, Way
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import TIME_ZONE
 
@@ -35,6 +35,7 @@ def check_file(path: Path) -> int:
         raise BookRefused(
             Sentence("There is no book at {path}.", {"path": str(path)}),
             Sentence("Look whether the drive is plugged in, or restore a copy."),
+            ways=(Way.RESTORE,),
         )
     try:
         header = read_header(path)
@@ -43,17 +44,20 @@ def check_file(path: Path) -> int:
             Sentence(
                 "{path} cannot be read: {why}.", {"path": str(path), "why": error.strerror or str(error)}
             ),
-            Sentence("Choose another file with --book, or ask who may read this one."),
+            Sentence("Choose another book, or ask who may read this one."),
+            ways=(Way.ANOTHER_BOOK,),
         ) from error
     if header.size == 0 or not header.is_sqlite:
         raise BookRefused(
             Sentence("{path} is not a Spindlebook book.", {"path": str(path)}),
-            Sentence("Choose another file with --book, or restore a copy."),
+            Sentence("Choose another book, or restore a copy."),
+            ways=(Way.ANOTHER_BOOK, Way.RESTORE),
         )
     if not header.ours:
         raise BookRefused(
             Sentence("{path} belongs to another program.", {"path": str(path)}),
-            Sentence("Choose another file with --book."),
+            Sentence("Choose another book."),
+            ways=(Way.ANOTHER_BOOK,),
         )
     if header.schema > SCHEMA:
         raise BookRefused(
@@ -70,7 +74,8 @@ def damaged(path: Path) -> BookRefused:
     """The refusal of a damaged book."""
     return BookRefused(
         Sentence("{path} is damaged and was not opened.", {"path": str(path)}),
-        Sentence("Restore the newest copy: spindlebook restore FILE. The damaged file is kept."),
+        Sentence("Restore the newest copy. The damaged file is kept."),
+        ways=(Way.RESTORE,),
     )
 
 
@@ -173,7 +178,8 @@ def _no_copies_beside(path: Path) -> None:
                 "There is no book at {path}, but copies of it are in {folder}.",
                 {"path": str(path), "folder": str(copies_folder(path))},
             ),
-            Sentence("Restore the newest copy: spindlebook restore {copy}", {"copy": str(copies[0].path)}),
+            Sentence("Restore the newest copy, {copy}.", {"copy": str(copies[0].path)}),
+            ways=(Way.RESTORE,),
         )
 
 

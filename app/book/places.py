@@ -9,7 +9,7 @@ import sys
 from decimal import Decimal
 from pathlib import Path
 
-from app.trade.refusal import BookRefused
+from app.trade.refusal import BookRefused, Way
 from app.trade.sentence import Measure, Sentence
 
 NEEDED = 20 * 1024 * 1024  # bytes free, below which a book is not opened for work
@@ -70,7 +70,8 @@ def check_folder(path: Path) -> None:
     if not path.parent.is_dir():
         raise BookRefused(
             Sentence("There is no folder {folder}.", {"folder": str(path.parent)}),
-            Sentence("Plug in the drive it is on, or choose another book with --book."),
+            Sentence("Plug in the drive it is on, or choose another book."),
+            ways=(Way.ANOTHER_BOOK,),
         )
 
 

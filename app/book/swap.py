@@ -20,7 +20,7 @@ from app.book.disk import (
     remove_with_journals,
     write_whole,
 )
-from app.trade.refusal import BookRefused
+from app.trade.refusal import BookRefused, Way
 from app.trade.sentence import Sentence
 
 
@@ -130,5 +130,6 @@ def _read(book: Path) -> Swap:
     except (ValueError, KeyError, TypeError) as error:
         raise BookRefused(
             Sentence("{path} cannot be read.", {"path": str(marker_file(book))}),
-            Sentence("Restore a copy: spindlebook restore FILE. Nothing is deleted."),
+            Sentence("Restore a copy. Nothing is deleted."),
+            ways=(Way.RESTORE,),
         ) from error

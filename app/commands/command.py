@@ -10,13 +10,20 @@ from datetime import UTC
 from pathlib import Path
 from typing import Protocol
 
-from app.trade.refusal import Refusal
+from app.trade.refusal import BookRefused, Refusal, Way
+from app.trade.sentence import Sentence
 from app.trade.wording import Wording
 from app.work.language import wording_for
 from app.work.shop_book import Clock, peek_shop
 from app.work.upkeep.places import default_book
 
 DONE, FAILED, WRONG_USAGE = 0, 1, 2
+
+# What leads on from a refused book, for whoever types; a window has buttons for it.
+TYPED = {
+    Way.ANOTHER_BOOK: Sentence("Another book: spindlebook --book PATH"),
+    Way.RESTORE: Sentence("The copies: spindlebook restore --list; one of them: spindlebook restore FILE"),
+}
 
 
 class Doors(Protocol):
@@ -86,4 +93,6 @@ def complain(wording: Wording, refusal: Refusal) -> int:
     print(wording(refusal.sentence), file=sys.stderr)
     if refusal.next_step is not None:
         print(wording(refusal.next_step), file=sys.stderr)
+    for way in refusal.ways if isinstance(refusal, BookRefused) else ():
+        print(wording(TYPED[way]), file=sys.stderr)
     return FAILED

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from enum import StrEnum
 
 from app.trade.sentence import Sentence
 
@@ -41,8 +42,21 @@ class Held(Refusal):
         self.reasons = reasons
 
 
+class Way(StrEnum):
+    """A way on from a refused book that every edge has its own words for: a button, or a word to type."""
+
+    ANOTHER_BOOK = "another book"
+    RESTORE = "restore"
+
+
 class BookRefused(Refusal):
-    """A book that cannot be opened as it is. Its bytes are untouched."""
+    """A book that cannot be opened as it is. Its bytes are untouched. ``ways`` lead on from here."""
+
+    def __init__(
+        self, sentence: Sentence, next_step: Sentence | None = None, *, ways: tuple[Way, ...] = ()
+    ) -> None:
+        super().__init__(sentence, next_step)
+        self.ways = ways
 
 
 class Fault(Exception):

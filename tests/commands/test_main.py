@@ -269,14 +269,30 @@ def test_an_export_says_where_it_went(obey: Any, tmp_path: Path, capsys: pytest.
 
 
 @pytest.mark.parametrize("words", [["backup"], ["check"], ["export", "--to", "x"], ["restore", "--list"]])
-def test_what_cannot_be_done_is_said_with_the_next_step_and_exits_with_one(
+def test_what_cannot_be_done_is_said_with_the_next_step_and_how_it_is_typed_and_exits_with_one(
     doors: FakeDoors, tmp_path: Path, words: list[str], capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main(["--book", str(tmp_path / "gone.sqlite"), *words], doors, environment={}) == 1
     shown = capsys.readouterr()
     assert shown.out == ""
-    assert len(shown.err.splitlines()) == 2
+    *said, typed = shown.err.splitlines()
+    assert said
+    assert "spindlebook restore FILE" in typed
     assert list(tmp_path.iterdir()) == []
+
+
+def test_a_file_that_is_no_book_is_refused_with_the_words_for_another_one_and_for_a_copy(
+    doors: FakeDoors, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    letters = tmp_path / "letters.sqlite"
+    letters.write_text("Dear customer")
+    assert main(["--book", str(letters), "check"], doors, environment={}) == 1
+    assert capsys.readouterr().err.splitlines() == [
+        f"{letters} is not a Spindlebook book.",
+        "Choose another book, or restore a copy.",
+        "Another book: spindlebook --book PATH",
+        "The copies: spindlebook restore --list; one of them: spindlebook restore FILE",
+    ]
 
 
 def test_a_refusal_without_a_next_step_is_one_line(
