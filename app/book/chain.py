@@ -131,13 +131,27 @@ def _page(connection: Connection, after: int) -> Iterator[tuple[int, str, str]]:
         text(f"SELECT {columns}, hash FROM history WHERE seq > :last ORDER BY seq LIMIT :page"),  # noqa: S608
         {"last": after, "page": PAGE},
     ):
-        action, values, at, fields, happened, job_id, row_id, row_table, seq, staff_id, kept = row
-        canonical = (
-            f'{{"action":{_quoted(action)},"action_values":{values},"at":{at},"fields":{fields},'
-            f'"happened":{_quoted(happened)},"job_id":{_number(job_id)},"row_id":{row_id},'
-            f'"row_table":{_quoted(row_table)},"seq":{seq},"staff_id":{_number(staff_id)}}}'
-        )
-        yield seq, canonical, kept
+        yield row.seq, canonical_text(*row[:-1]), row.hash
+
+
+def canonical_text(
+    action: str,
+    values: str,
+    at: int,
+    fields: str,
+    happened: str,
+    job_id: int | None,
+    row_id: int,
+    row_table: str,
+    seq: int,
+    staff_id: int | None,
+) -> str:
+    """What a row's hash covers, behind the hash of the row before: its columns as they are kept, in this order."""
+    return (
+        f'{{"action":{_quoted(action)},"action_values":{values},"at":{at},"fields":{fields},'
+        f'"happened":{_quoted(happened)},"job_id":{_number(job_id)},"row_id":{row_id},'
+        f'"row_table":{_quoted(row_table)},"seq":{seq},"staff_id":{_number(staff_id)}}}'
+    )
 
 
 @lru_cache(maxsize=4096)
