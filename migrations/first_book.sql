@@ -246,6 +246,7 @@ CREATE TABLE jobs (
 CREATE INDEX ix_jobs_comeback_of_id ON jobs (comeback_of_id);
 CREATE INDEX ix_jobs_customer_id ON jobs (customer_id);
 CREATE INDEX ix_jobs_handed_back_at ON jobs (handed_back_at);
+CREATE INDEX ix_jobs_promised_on ON jobs (promised_on, (promised_time = ''), promised_time, number, stage);
 CREATE INDEX ix_jobs_stage_promised_on ON jobs (stage, promised_on);
 CREATE INDEX ix_jobs_unit_id ON jobs (unit_id);
 CREATE TABLE flags (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from sqlalchemy import ForeignKey, Index, UniqueConstraint
+from sqlalchemy import ForeignKey, Index, UniqueConstraint, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from app.book.base import PERSONAL, Base, Row, Versioned, minor, strict
@@ -62,6 +62,15 @@ class Job(Versioned, Base):
         UniqueConstraint("number"),
         Index("ix_jobs_stage_promised_on", "stage", "promised_on"),
         Index("ix_jobs_handed_back_at", "handed_back_at"),
+        # The list of every job walks along it: its order, and the stage that parts late from to be collected.
+        Index(
+            "ix_jobs_promised_on",
+            "promised_on",
+            text("(promised_time = '')"),
+            "promised_time",
+            "number",
+            "stage",
+        ),
     )
 
 

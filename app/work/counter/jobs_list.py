@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta, tzinfo
 from enum import StrEnum
+from itertools import chain
 from typing import Any
 
-from sqlalchemy import ColumnElement, Select, and_, case, func, or_, select
+from sqlalchemy import ColumnElement, Select, and_, case, func, literal_column, or_, select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
@@ -58,6 +59,12 @@ LEVELS = (Level.STOP, Level.CAUTION, Level.NOTE)
 WORKED_ON = (Stage.TAKEN_IN, Stage.ON_THE_BENCH, Stage.RUNNING_IN)
 IN_THE_SHOP = (*WORKED_ON, Stage.READY)  # by name, so that the index on stage and promise answers
 WAITING_FOR_PEOPLE = (Waiting.ANSWER, Waiting.CUSTOMER)
+# Written as in the index.
+BY_TIME = (Job.promised_time == literal_column("''"), Job.promised_time, Job.number)
+    Job.promised_time == literal_column("''"),
+    Job.promised_time,
+    Job.number,
+)  # written as the index is
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,10 +110,31 @@ def job_ids(
     shown = [_shown(show, today, book.zone)]
     if promise is not None:
         shown.append(_rank(today) == RANKS.index(promise))
+    by_promise = sort is Sort.PROMISED and not descending
     with book.ask() as session:
+        if by_promise and show is Show.EVERY:
+            runs = _every_by_promise(session, today, RANKS if promise is None else (promise,))
+            return JobIds(tuple(chain.from_iterable(runs)))
         ids = _keys(session, _sorted(select(Job.id), sort, descending, today).where(*shown))
-        grouped = sort is Sort.PROMISED and not descending and show not in (Show.HANDED_BACK, Show.EVERY)
-        return JobIds(ids, _groups(session, shown, today) if grouped else ())
+        return JobIds(
+            ids, _groups(session, shown, today) if by_promise and show is not Show.HANDED_BACK else ()
+        )
+
+
+def _every_by_promise(
+    session: Session, today: date, promises: Sequence[Promise]
+) -> Iterator[tuple[int, ...]]:
+    """The same order as `_sorted` gives, in runs of an index: sorting the whole book takes twice the time."""
+    past, due = Job.promised_on < today, Job.promised_on
+    runs: dict[Promise, tuple[ColumnElement[bool], ...]] = {
+        Promise.LATE: (and_(past, Job.stage != Stage.READY),),
+        Promise.TODAY: (due == today,),
+        Promise.COLLECT: (and_(past, Job.stage == Stage.READY),),
+        Promise.LATER: (due > today, due.is_(None)),
+    }
+    for promise in promises:
+        for run in runs[promise]:
+            yield _keys(session, select(Job.id).where(run).order_by(due, *BY_TIME))
 
 
 def _keys(session: Session, statement: Select[Any]) -> tuple[int, ...]:
@@ -174,14 +202,7 @@ def _sorted(statement: Select[Any], sort: Sort, descending: bool, today: date) -
         case Sort.PROMISED:
             soonest = Job.promised_on.desc() if descending else Job.promised_on.asc()
             rank = [] if descending else [_rank(today)]
-            return statement.order_by(
-                *rank,
-                Job.promised_on.is_(None),
-                soonest,
-                Job.promised_time == "",
-                Job.promised_time,
-                Job.number,
-            )
+            return statement.order_by(*rank, Job.promised_on.is_(None), soonest, *BY_TIME)
         case Sort.PLAYER:
             statement = statement.join(Unit, Unit.id == Job.unit_id)
             keys = [func.lower(Unit.maker), func.lower(Unit.model), func.lower(Unit.serial_key)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 import pytest
-from sqlalchemy import insert
+from sqlalchemy import event, insert
 
 from app.book.tables import Job
 from app.trade.bench.flag import Level
@@ -82,6 +82,33 @@ def test_the_list_is_filtered_by_stage_waiting_and_promise(shop, jobs):
     assert shown(shop, jobs, Show.WAITING) == ["later"]
     assert set(shown(shop, jobs, Show.EVERY)) == set(jobs)
     assert shown(shop, jobs, promise=Promise.TODAY) == ["today_at_ten", "today"]
+
+
+def test_every_job_stands_in_the_same_order_with_those_that_are_gone_among_the_late(shop, jobs):
+    assert shown(shop, jobs, Show.EVERY) == [
+        "gone",
+        "late",
+        "today_at_ten",
+        "today",
+        "ready",
+        "later",
+        "undated",
+    ]
+    assert job_ids(shop.book, Show.EVERY).groups == ()
+    assert shown(shop, jobs, Show.EVERY, promise=Promise.COLLECT) == ["ready"]
+    assert shown(shop, jobs, Show.EVERY, promise=Promise.LATER) == ["later", "undated"]
+
+
+def test_the_list_of_every_job_walks_along_its_index_and_sorts_nothing(shop, jobs):
+    asked = []
+    event.listen(shop.book.engine, "before_cursor_execute", lambda *a: asked.append((a[2], a[3])))
+    job_ids(shop.book, Show.EVERY)
+    late = next((statement, values) for statement, values in asked if "promised_time" in statement)
+    with shop.book.ask() as session:
+        plan = session.connection().exec_driver_sql(f"EXPLAIN QUERY PLAN {late[0]}", late[1]).all()
+    assert [step.detail for step in plan] == [
+        "SEARCH jobs USING COVERING INDEX ix_jobs_promised_on (promised_on<?)"
+    ]
 
 
 def test_handed_back_last_week_is_not_this_week(shop, jobs):
