@@ -61,10 +61,6 @@ IN_THE_SHOP = (*WORKED_ON, Stage.READY)  # by name, so that the index on stage a
 WAITING_FOR_PEOPLE = (Waiting.ANSWER, Waiting.CUSTOMER)
 # Written as in the index.
 BY_TIME = (Job.promised_time == literal_column("''"), Job.promised_time, Job.number)
-    Job.promised_time == literal_column("''"),
-    Job.promised_time,
-    Job.number,
-)  # written as the index is
 
 
 @dataclass(frozen=True, slots=True)
