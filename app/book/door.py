@@ -18,7 +18,7 @@ from app.book import history
 from app.book.base import Base
 from app.book.changes import Changes
 from app.book.engine import WRITER
-from app.book.kept import Keeper, Standing
+from app.book.kept import End, Keeper, Standing
 from app.book.office.settings import NumberSeries
 from app.book.trouble import refusal_of
 from app.trade.refusal import Fault, Refusal, StaleRow
@@ -70,19 +70,28 @@ class Touched:
         )
 
 
-class _Asking(Session):
+class Asking(Session):
     """A reading session."""
 
 
-class _Writing(Session):
+class Writing(Session):
     """The session of one action; its `Change` stands in ``info``."""
 
 
 class Change:
     """One action under way. ``changes`` is filled when the door has closed behind it."""
 
-    def __init__(self, session: Session, now: datetime, zone: tzinfo, who: int | None, why: Sentence) -> None:
+    def __init__(
+        self,
+        session: Session,
+        now: datetime,
+        zone: tzinfo,
+        who: int | None,
+        why: Sentence,
+        held: dict[tuple[type, int], object] | None = None,
+    ) -> None:
         self.session = session
+        self._held = {} if held is None else held  # rows that were asked for stay known to the session
         self.now = now
         self.zone = zone
         self.who = who
@@ -114,6 +123,7 @@ class Change:
         row = self.session.get(table, key)
         if row is None:
             raise Fault(f"no row {key} in {table.__tablename__}")
+        self._held[table, key] = row
         if version is not None and row.version != version:  # type: ignore[attr-defined]
             now = {c.name: getattr(row, c.name) for c in row.__table__.columns if c.name != "version"}
             raise StaleRow(
@@ -138,8 +148,12 @@ class Change:
         """Add a history entry of its own, e.g. of an erasure."""
         self._entries.append(entry)
 
-    def write_history(self) -> int:
-        """Called by the door once, at the end. Gives the number of the last row."""
+    def finish(self, settle: Sequence[Settle]) -> End:
+        """Called by the door once, at the end: settles, and writes history. Gives number and hash of its end."""
+        self.session.flush()
+        for step in settle:
+            step(self)
+            self.session.flush()
         standing: Standing = self.session.info["standing"]
         end = standing.end(self.session)
         return history.write(self.session, end, self._entries, self.now, self.who, self.why)
@@ -195,7 +209,7 @@ class Book:
         Raises Refusal for the person's world (damaged file, drive pulled out).
         """
         info = {"standing": Standing(self._keeper)}
-        with _Asking(self.engine, autoflush=False, info=info) as session:
+        with Asking(self.engine, autoflush=False, info=info) as session:
             try:
                 yield session
                 session.rollback()
@@ -208,29 +222,14 @@ class Book:
 
         Raises Refusal for the person's world (full disk, busy, read-only), StaleRow for a second saver.
         """
-        with _Writing(self._writer, expire_on_commit=False) as session:
+        with Writing(self._writer, expire_on_commit=False) as session, in_words():
             change = Change(session, self.clock(), self._zone, who, why)
             standing = Standing(self._keeper, lambda: change.touched.rows.keys())
             session.info.update(change=change, standing=standing)
-            try:
-                yield change
-                session.flush()
-                for step in self._settle:
-                    step(change)
-                    session.flush()
-                end = change.write_history()
-                session.commit()
-                standing.move_on(end)
-            except StaleDataError as error:
-                raise StaleRow(
-                    Sentence("Somebody else saved this in between. Nothing was overwritten; compare both."),
-                    {},
-                    {},
-                ) from error
-            except IntegrityError as error:
-                raise _integrity(error) from error
-            except DBAPIError as error:  # a damaged file is no OperationalError
-                raise refusal_of(error) from error
+            yield change
+            end = change.finish(self._settle)
+            session.commit()
+            standing.move_on(end)
         change.changes = change.touched.changes()
         self.changed_since_backup = self.changed_since_backup or bool(change.changes)
 
@@ -238,6 +237,21 @@ class Book:
         """Let go of the file and its lock."""
         self.engine.dispose()
         self._on_close()
+
+
+@contextmanager
+def in_words() -> Iterator[None]:
+    """What the database refuses inside is raised as what a person can be told, or as our own mistake."""
+    try:
+        yield
+    except StaleDataError as error:
+        raise StaleRow(
+            Sentence("Somebody else saved this in between. Nothing was overwritten; compare both."), {}, {}
+        ) from error
+    except IntegrityError as error:
+        raise _integrity(error) from error
+    except DBAPIError as error:  # a damaged file is no OperationalError
+        raise refusal_of(error) from error
 
 
 def _integrity(error: IntegrityError) -> Exception:
@@ -285,7 +299,7 @@ def _no_writing(session: Session, context: UOWTransaction, instances: object) ->
     raise Fault("a question must not change the book")
 
 
-event.listen(_Asking, "before_flush", _no_writing)
-event.listen(_Writing, "before_flush", _collect_changed)
-event.listen(_Writing, "after_flush", _collect_new)
-event.listen(_Writing, "do_orm_execute", _through_rows_only)
+event.listen(Asking, "before_flush", _no_writing)
+event.listen(Writing, "before_flush", _collect_changed)
+event.listen(Writing, "after_flush", _collect_new)
+event.listen(Writing, "do_orm_execute", _through_rows_only)

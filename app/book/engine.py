@@ -10,6 +10,7 @@ from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.pool import NullPool, QueuePool
 
 BUSY_SECONDS = 10
+DRAFT_CACHE = 64 * 1024  # KiB of pages that a draft keeps in memory, so that most are written once
 WRITER = "spindlebook_writer"  # execution option: BEGIN IMMEDIATE instead of BEGIN
 
 
@@ -57,6 +58,7 @@ def sqlite_engine(path: Path, *, foreign_keys: bool = True, draft: bool = False)
         if draft:
             connection.execute("PRAGMA journal_mode = MEMORY")
             connection.execute("PRAGMA synchronous = OFF")
+            connection.execute(f"PRAGMA cache_size = {-DRAFT_CACHE}")
         return connection
 
     engine = create_engine("sqlite://", creator=connect, poolclass=QueuePool, pool_size=4, max_overflow=8)

@@ -60,11 +60,11 @@ def write(
     at: datetime,
     who: int | None,
     why: Sentence,
-) -> int:
-    """Number, hash and store the entries behind ``end`` of the chain. Gives the number of the last row."""
+) -> tuple[int, str]:
+    """Number, hash and store the entries behind ``end`` of the chain. Gives its new end."""
     seq, previous = end
     if not entries:
-        return seq
+        return end
     rows, texts = [], []
     action_values = json.loads(why.values_as_json())
     for entry in entries:
@@ -91,7 +91,7 @@ def write(
     connection.execute(_INSERT_ROWS, rows)
     if texts:
         connection.execute(_INSERT_TEXTS, texts)
-    return seq
+    return seq, previous
 
 
 def job_of(row: Base) -> int | None:

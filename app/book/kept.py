@@ -14,6 +14,7 @@ from sqlalchemy.orm import Session
 from app.book.chain import chain_end
 
 T = TypeVar("T")
+End = tuple[int, str]  # number and hash of the last history row
 
 # Only answers that rest on these tables are kept.
 SHOP_WIDE = frozenset(
@@ -39,20 +40,26 @@ class Keeper:
 class Standing:
     """One transaction's view: where history ends, and the answers that hold there."""
 
-    def __init__(self, keeper: Keeper, touched: Callable[[], Set[str]] = frozenset) -> None:
+    def __init__(
+        self, keeper: Keeper, touched: Callable[[], Set[str]] = frozenset, end: End | None = None
+    ) -> None:
         self._keeper = keeper
         self._touched = touched  # tables that this transaction has changed
-        self._end: tuple[int, str] | None = None
+        self._end: End | None = None
         self._kept = Kept()
+        if end is not None:
+            self._stand(end)
 
-    def end(self, session: Session) -> tuple[int, str]:
+    def end(self, session: Session) -> End:
         """Number and hash of the last history row, as this transaction sees it."""
-        if self._end is None:
-            self._end = chain_end(session.connection())
-            self._kept = self._keeper.now
-            if self._kept.seq != self._end[0]:
-                self._kept = self._keeper.now = Kept(self._end[0])
-        return self._end
+        return self._end or self._stand(chain_end(session.connection()))
+
+    def _stand(self, end: End) -> End:
+        self._end = end
+        self._kept = self._keeper.now
+        if self._kept.seq != end[0]:
+            self._kept = self._keeper.now = Kept(end[0])
+        return end
 
     def answer(self, session: Session, name: str, make: Callable[[], T]) -> T:
         """The answer of this name, made when it is not kept. After a change to what it may rest on: made anew."""
@@ -65,10 +72,10 @@ class Standing:
         found: T = self._kept.answers[name]
         return found
 
-    def move_on(self, end: int) -> None:
-        """The transaction was committed and history ends with row ``end``: what it did not touch still holds."""
+    def move_on(self, end: End) -> None:
+        """The transaction was committed and history ends there now: what it did not touch still holds."""
         if self._end is not None and not SHOP_WIDE & self._touched():
-            self._keeper.now = Kept(end, self._kept.answers)
+            self._keeper.now = Kept(end[0], self._kept.answers)
 
 
 def kept(session: Session, name: str, make: Callable[[], T]) -> T:

@@ -133,8 +133,14 @@ def open_book(
             upgrade(path, clock())
         if not lock.clean:
             _check_whole(path)
-        on_close = lock.release if not draft else partial(_finish_draft, path, lock)
-        book = Book(sqlite_engine(path, draft=draft), path, clock, settle, on_close)
+        if draft:
+            from app.book.draft import DraftBook
+
+            book: Book = DraftBook(
+                sqlite_engine(path, draft=True), path, clock, settle, partial(_finish_draft, path, lock)
+            )
+        else:
+            book = Book(sqlite_engine(path), path, clock, settle, lock.release)
     except BaseException:
         lock.release(in_order=False)
         raise
