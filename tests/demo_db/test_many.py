@@ -2,16 +2,56 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
+import pytest
 from sqlalchemy import func, select
 
+from app.book.bench.flag_rows import ask_rules
+from app.book.bench.job_facts import facts_of
+from app.book.bench.job_rows import JobRows
 from app.book.check import check
 from app.book.door import Book
-from app.book.tables import Base, Customer, Fitting, HandBack, Job, Reading, ReportedFault, Transport, Unit
+from app.book.office.job_lines import draft_of
+from app.book.tables import (
+    Agreement,
+    Base,
+    CaseEvent,
+    Charge,
+    Customer,
+    Fitting,
+    Flag,
+    HandBack,
+    Invoice,
+    InvoiceLine,
+    Job,
+    JobNote,
+    Labour,
+    Message,
+    Modification,
+    Paper,
+    PartChange,
+    PartMove,
+    Payment,
+    Reading,
+    ReportedFault,
+    SafetyStep,
+    SafetyTest,
+    StartUpResult,
+    ThingLeft,
+    Transport,
+    Trial,
+    Unit,
+)
+from app.trade.bench.gates import Asks
+from app.trade.bench.holds import held_by
 from app.trade.bench.stages import Stage
+from app.trade.office.invoice import work_out
+from app.trade.sentence import Sentence
+from app.trade.settings.thresholds import thresholds_of
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.find.find import find, job_by_number
 from app.work.office.repeat_faults import Question, repeat_faults
@@ -19,9 +59,11 @@ from app.work.shop_book import close_book, open_shop
 from demo_db.many import FIRST_JOB, ON_THE_BENCH, READINGS_OF_NEWEST, build_many
 
 UNTIL = datetime(2026, 11, 25, 12, tzinfo=UTC)
-JOBS = 200
+JOBS, FEW = 300, 60
 TABLES: tuple[type[Base], ...] = (
-    Customer, Unit, Transport, Job, Fitting, ReportedFault, Reading, HandBack,
+    Agreement, CaseEvent, Charge, Customer, Fitting, Flag, HandBack, Invoice, InvoiceLine, Job, JobNote, Labour,
+    Message, Modification, Paper, PartChange, PartMove, Payment, Reading, ReportedFault, SafetyStep, SafetyTest,
+    StartUpResult, ThingLeft, Transport, Trial, Unit,
 )  # fmt: skip
 
 
@@ -33,26 +75,41 @@ def _facts(book: Book) -> dict[str, list[Any]]:
         }
 
 
-def _built(folder: Path, seed: int) -> tuple[Book, dict[str, list[Any]]]:
-    book = open_shop(build_many(folder, UNTIL, JOBS, seed), clock=lambda: UNTIL)
-    return book, _facts(book)
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A large book, a small one of its kind, built once."""
+    return build_many(tmp_path_factory.mktemp("many"), UNTIL, JOBS, 7)
 
 
-def test_a_large_book_is_sound_and_answers(tmp_path: Path) -> None:
-    book, facts = _built(tmp_path, 7)
+@pytest.fixture
+def book(built: Path) -> Iterator[Book]:
+    """The same, open. No test changes it."""
+    opened = open_shop(built, clock=lambda: UNTIL)
+    yield opened
+    close_book(opened)
+
+
+def _built(folder: Path, seed: int) -> dict[str, list[Any]]:
+    book = open_shop(build_many(folder, UNTIL, FEW, seed), clock=lambda: UNTIL)
     try:
-        assert {part.at.key: part.found for part in check(book).parts if part.found} == {}
-        assert len(facts["jobs"]) == JOBS
-        _find_one(book)
-        with book.ask() as session:
-            here = session.scalar(select(func.count()).where(Job.stage != Stage.HANDED_BACK))
-        assert here == min(ON_THE_BENCH, JOBS // 10)
-        newest = job_by_number(book, FIRST_JOB + JOBS - 1)
-        assert newest is not None
-        assert len(job_sheet(book, newest).readings) == READINGS_OF_NEWEST
-        assert sum(rate.counted.could for rate in repeat_faults(book, Question()).rates) > 100
+        return _facts(book)
     finally:
         close_book(book)
+
+
+def test_a_large_book_is_sound_and_answers(book: Book) -> None:
+    assert {part.at.key: part.found for part in check(book).parts if part.found} == {}
+    facts = _facts(book)
+    assert len(facts["jobs"]) == JOBS
+    assert [name for name, rows in facts.items() if not rows] == []
+    _find_one(book)
+    with book.ask() as session:
+        here = session.scalar(select(func.count()).where(Job.stage != Stage.HANDED_BACK))
+    assert here == min(ON_THE_BENCH, JOBS // 10)
+    newest = job_by_number(book, FIRST_JOB + JOBS - 1)
+    assert newest is not None
+    assert len(job_sheet(book, newest).readings) == READINGS_OF_NEWEST
+    assert sum(rate.counted.could for rate in repeat_faults(book, Question()).rates) > 100
 
 
 def _find_one(book: Book) -> None:
@@ -63,11 +120,27 @@ def _find_one(book: Book) -> None:
     assert number in [job.number for job in find(book, serial).jobs]
 
 
+def test_the_rules_of_the_book_say_what_was_laid_down(book: Book) -> None:
+    before = _facts(book)["flags"]
+    with book.change(None, Sentence("asked the rules anew")) as change:
+        ask_rules(change, change.session.scalars(select(Job.id)))
+    assert _facts(book)["flags"] == before
+
+
+def test_each_invoice_is_what_its_job_comes_to_and_nothing_held_it(book: Book) -> None:
+    with book.ask() as session:
+        for job in session.scalars(select(Job).where(Job.stage == Stage.HANDED_BACK)):
+            rows = JobRows(session, job)
+            totals = work_out(draft_of(rows))
+            (invoice,) = rows.invoices
+            assert (invoice.net, invoice.gross) == (totals.net.minor, totals.gross.minor)
+            if rows.latest_job_id == job.id:  # an earlier one was judged before what came later
+                facts = facts_of(session, job, book.today(), rows)
+                for asks in (Asks.INVOICE, Asks.HAND_BACK):
+                    assert held_by(facts, asks, thresholds_of(rows.settings)) == ()
+
+
 def test_the_same_seed_gives_the_same_book_and_another_seed_another(tmp_path: Path) -> None:
-    told = []
-    for folder, seed in (("one", 7), ("two", 7), ("three", 8)):
-        book, facts = _built(tmp_path / folder, seed)
-        close_book(book)
-        told.append(facts)
-    assert told[0] == told[1]
-    assert told[0]["jobs"] != told[2]["jobs"]
+    one, again, other = (_built(tmp_path / at, seed) for at, seed in (("1", 7), ("2", 7), ("3", 8)))
+    assert one == again
+    assert one["jobs"] != other["jobs"]
