@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 
 from app.trade.bench.bound import Bound
 from app.trade.bench.data_record import Record, unique
@@ -71,7 +72,7 @@ class Quantity:
     repeats: int = 1
     mains_classes: tuple[MainsClass, ...] = ()
 
-    @property
+    @cached_property
     def name(self) -> Sentence:
         """Its words."""
         return Sentence(self.words)

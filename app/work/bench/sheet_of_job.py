@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
 from app.book.office.job_lines import paid
-from app.book.tables import Customer, Job
+from app.book.tables import Customer, Job, metadata
 from app.trade.bench.case import is_open
 from app.trade.bench.flag import Level, Subject
 from app.trade.bench.gates import GateState, gates_of
@@ -26,15 +26,24 @@ from app.work.bench.sheet_lines import CaseLine, FlagLineFact, GateLineFact
 from app.work.bench.sheet_safety import safety_tests_of
 from app.work.bench.standing import standing_of
 
+# Written once: building a statement anew takes longer than asking it.
+_JOB = (
+    select(
+        metadata.tables["jobs"],
+        Customer.name.label("customer"),
+        Customer.phone.label("customer_phone"),
+        Customer.ring_when.label("customer_ring_when"),
+    )
+    .join(Customer, Customer.id == Job.customer_id)
+    .where(Job.id == bindparam("job"))
+)
 ORDER = {Level.STOP: 0, Level.CAUTION: 1, Level.NOTE: 2}
 
 
 def job_sheet(book: Book, job_id: int) -> JobSheet:
     """Everything the job sheet shows. Raises NoResultFound for a job that is not there."""
     with book.ask() as session:
-        job, customer = session.execute(
-            select(Job, Customer).join(Customer, Customer.id == Job.customer_id).where(Job.id == job_id)
-        ).one()
+        job: Any = session.connection().execute(_JOB, {"job": job_id}).one()
         rows = JobRows(session, job)
         facts = facts_of(session, job, book.today(), rows)
         start_ups = sheet_lists.start_ups_of(rows)
@@ -46,7 +55,7 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             id=job.id,
             number=job.number,
             version=job.version,
-            **_who_and_what(customer, rows.unit, rows.fitted),
+            **_who_and_what(job, rows.unit, rows.fitted),
             stage=job.stage,
             waiting=job.waiting,
             outcome=job.outcome,
@@ -56,7 +65,7 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             handed_back_at=job.handed_back_at,
             fault=job.fault,
             fault_short=job.fault_short,
-            fault_words=sheet_work.fault_words_of(session, job.id),
+            fault_words=sheet_work.fault_words_of(rows),
             error_shown=job.error_shown,
             shelf=job.shelf,
             transit_lock=job.transit_lock,
@@ -86,23 +95,23 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             case_events=tuple(
                 CaseLine(e.step is CaseStep.OPENED, e.assumed, e.at, e.by) for e in facts.case_events
             ),
-            messages=sheet_work.messages_of(session, job.id, rows.staff) if rows.has("messages") else (),
+            messages=sheet_work.messages_of(rows),
             agreements=sheet_work.agreements_of(rows),
             things=sheet_work.things_of(rows),
-            files=sheet_work.files_of(session, job.id, rows.staff) if rows.has("files") else (),
-            notes=sheet_work.notes_of(session, job.id, rows.staff) if rows.has("notes") else (),
+            files=sheet_work.files_of(rows),
+            notes=sheet_work.notes_of(rows),
             papers=sheet_work.papers_of(rows),
-            earlier_jobs=sheet_work.earlier_jobs_of(session, job),
+            earlier_jobs=sheet_work.earlier_jobs_of(rows),
         )
 
 
-def _who_and_what(customer: Customer, unit: Any, fitted: Any) -> dict[str, Any]:
+def _who_and_what(job: Any, unit: Any, fitted: Any) -> dict[str, Any]:
     label = fitted.label_current if fitted is not None else None
     return {
-        "customer_id": customer.id,
-        "customer": customer.name,
-        "customer_phone": customer.phone,
-        "ring_when": customer.ring_when,
+        "customer_id": job.customer_id,
+        "customer": job.customer,
+        "customer_phone": job.customer_phone,
+        "ring_when": job.customer_ring_when,
         "unit_id": unit.id,
         "maker": unit.maker,
         "model": unit.model,

@@ -5,19 +5,8 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy import and_, select
-from sqlalchemy.orm import Session
-
 from app.book.bench.job_rows import JobRows
 from app.book.office.job_lines import DISCOUNT
-from app.book.tables import (
-    Attachment,
-    Job,
-    JobNote,
-    Message,
-    ReportedFault,
-    Trial,
-)
 from app.trade.bench.kinds import HowOften
 from app.trade.money import MICRO, Money
 from app.trade.office.invoice import Line, LineKind, line_net
@@ -44,16 +33,9 @@ def struck_of(row: Any, staff: Names) -> Struck | None:
     return Struck(row.struck_at, staff[row.struck_by], row.struck_reason)
 
 
-def fault_words_of(session: Session, job_id: int) -> tuple[tuple[str, HowOften], ...]:
+def fault_words_of(rows: JobRows) -> tuple[tuple[str, HowOften], ...]:
     """The fault words picked at the counter."""
-    return tuple(
-        (row.word, row.how)
-        for row in session.execute(
-            select(ReportedFault.word, ReportedFault.how)
-            .where(ReportedFault.job_id == job_id)
-            .order_by(ReportedFault.id)
-        )
-    )
+    return tuple((row.word, row.how) for row in rows.fault_words)
 
 
 def work_of(rows: JobRows) -> tuple[WorkLine, ...]:
@@ -83,13 +65,11 @@ def _work(row: Any, kind: str, quantity: int, unit: str, net: Money, staff: Name
     return WorkLine(row.id, kind, row.words, amount, unit, net, row.at, staff[row.by], struck)
 
 
-def messages_of(session: Session, job_id: int, staff: Names) -> tuple[MessageLine, ...]:
+def messages_of(rows: JobRows) -> tuple[MessageLine, ...]:
     """Calls and messages."""
     return tuple(
-        MessageLine(row.id, row.to_customer, row.way, row.text, row.spoke_with, row.at, staff[row.by])
-        for row in session.scalars(
-            select(Message).where(Message.job_id == job_id).order_by(Message.at, Message.id)
-        )
+        MessageLine(row.id, row.to_customer, row.way, row.text, row.spoke_with, row.at, rows.staff[row.by])
+        for row in rows.messages
     )
 
 
@@ -117,7 +97,7 @@ def things_of(rows: JobRows) -> tuple[ThingLine, ...]:
     return tuple(ThingLine(row.id, row.kind, row.words, row.returned_at is not None) for row in rows.things)
 
 
-def files_of(session: Session, job_id: int, staff: Names) -> tuple[FileLine, ...]:
+def files_of(rows: JobRows) -> tuple[FileLine, ...]:
     """Photos and files."""
     return tuple(
         FileLine(
@@ -128,22 +108,18 @@ def files_of(session: Session, job_id: int, staff: Names) -> tuple[FileLine, ...
             row.sha256,
             row.note,
             row.at,
-            staff[row.by],
-            struck_of(row, staff),
+            rows.staff[row.by],
+            struck_of(row, rows.staff),
         )
-        for row in session.scalars(
-            select(Attachment).where(Attachment.job_id == job_id).order_by(Attachment.at, Attachment.id)
-        )
+        for row in rows.files
     )
 
 
-def notes_of(session: Session, job_id: int, staff: Names) -> tuple[NoteLine, ...]:
+def notes_of(rows: JobRows) -> tuple[NoteLine, ...]:
     """Notes of the shop."""
     return tuple(
-        NoteLine(row.id, row.text, row.at, staff[row.by], struck_of(row, staff))
-        for row in session.scalars(
-            select(JobNote).where(JobNote.job_id == job_id).order_by(JobNote.at, JobNote.id)
-        )
+        NoteLine(row.id, row.text, row.at, rows.staff[row.by], struck_of(row, rows.staff))
+        for row in rows.notes
     )
 
 
@@ -155,23 +131,10 @@ def papers_of(rows: JobRows) -> tuple[PaperLine, ...]:
     )
 
 
-def earlier_jobs_of(session: Session, job: Job) -> tuple[EarlierJob, ...]:
+def earlier_jobs_of(rows: JobRows) -> tuple[EarlierJob, ...]:
     """The unit's earlier jobs, newest first."""
-    rows = session.scalars(
-        select(Job)
-        .where(and_(Job.unit_id == job.unit_id, Job.number < job.number))
-        .order_by(Job.number.desc())
-    ).all()
-    if not rows:
-        return ()
-    trials = session.execute(
-        select(Trial.job_id, Trial.words)
-        .where(Trial.job_id.in_([row.id for row in rows]), Trial.struck_at.is_(None))
-        .where(Trial.outcome.in_(("cured", "better")))
-        .order_by(Trial.number)
-    )
-    done = dict(trials.all())
+    helped = rows.helped_earlier
     return tuple(
-        EarlierJob(row.id, row.number, row.handed_back_at, row.outcome, done.get(row.id, row.fault_short))
-        for row in rows
+        EarlierJob(row.id, row.number, row.handed_back_at, row.outcome, helped.get(row.id, row.fault_short))
+        for row in rows.earlier
     )
