@@ -19,6 +19,7 @@ from app.work.shop_book import close_book, open_shop
 from demo_db.build import ZONE, clear
 from demo_db.days import Days, StoryClock
 from demo_db.hands import Shop
+from demo_db.many.invoices import Filed
 from demo_db.many.readings import Judge
 from demo_db.many.rows import Rows
 from demo_db.many.visits import Visits
@@ -31,7 +32,8 @@ CUSTOMERS_IN_TEN, UNITS_IN_TEN = 6, 7  # to ten jobs
 SPAN = timedelta(days=20 * 365)
 ON_THE_BENCH = 40  # at most; of few jobs one in ten
 READINGS_OF_NEWEST = 50  # the job whose sheet is measured
-OWN_PAPERS = 40  # the newest invoices have a PDF of their own
+PAPERS = timedelta(days=4 * 365)  # invoices of the last years have their paper; older ones were copied in
+OWN_PAPERS = 40  # the newest have a PDF of their own
 FIRST_JOB = 1001
 AT_ONCE = 500  # jobs whose rows wait together
 
@@ -92,9 +94,11 @@ def _lay(visits: Visits, planned: list[PlannedJob], rows: Rows, laying: Laying) 
     by_day = sorted(range(here_from), key=lambda at: (planned[at].back, at))
     invoices = dict(zip(by_day, laying.take_numbers("invoice", here_from), strict=True))
     own = set(by_day[-OWN_PAPERS:])
+    papers_from = planned[-1].taken_in - PAPERS
     for at, (number, job) in enumerate(zip(numbers, planned, strict=True)):
         if at < here_from:
-            visits.finished(number, job, invoices[at], own_paper=at in own)
+            paper = Filed.OWN if at in own else Filed.SHARED if job.back >= papers_from else Filed.NONE
+            visits.finished(number, job, invoices[at], paper)
         elif at < len(planned) - 1:
             visits.here(number, job)
         else:

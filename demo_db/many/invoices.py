@@ -1,11 +1,12 @@
 """Invoices of a large book: worked out by the trade's arithmetic, their papers' facts frozen by the program's own
-function. The newest papers have a PDF of their own; the older ones share one, as drawing all would take an hour."""
+function. The newest papers have a PDF of their own; the others share one, as drawing all would take an hour."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from enum import Enum, auto
 from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
@@ -24,6 +25,14 @@ from app.work.papers.kinds import TITLES, Kind
 from app.work.papers.modification_block import modification_ids
 from app.work.papers.sheet_facts import wording_of
 from demo_db.many.rows import Rows
+
+
+class Filed(Enum):
+    """Whether an invoice has its paper in the book, and which PDF."""
+
+    NONE = auto()
+    SHARED = auto()
+    OWN = auto()
 
 
 @dataclass
@@ -91,14 +100,14 @@ class Invoices:
 
     def paper(
         self, number: int, stand: StandIn, facts: JobFacts, draft: Draft, totals: Totals, invoice: int, at: datetime,
-        *, own: bool,
+        *, filed: Filed,
     ) -> str:  # fmt: skip
-        """The paper of an invoice, filed; gives its title. ``own``: with a PDF of its own."""
+        """The paper of an invoice, filed; gives its title."""
         says = invoice_number("", number)
         frozen = invoice_facts(self.files, stand, facts, draft, totals, says, facts.today)  # type: ignore[arg-type]
         wording = wording_of(frozen.sheet)
         title = wording(TITLES[Kind.INVOICE], number=says)
-        if own or not self.shared:
+        if filed is Filed.OWN or not self.shared:
             sha256 = attachments.store(self.files, printed(frozen, wording)).sha256
             self.shared = self.shared or sha256
         else:

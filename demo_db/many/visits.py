@@ -24,7 +24,7 @@ from app.trade.settings.thresholds import thresholds_of
 from demo_db.hands import Shop
 from demo_db.many.bench import A_STEP, Bench
 from demo_db.many.flags import Flags
-from demo_db.many.invoices import Invoices, StandIn
+from demo_db.many.invoices import Filed, Invoices, StandIn
 from demo_db.many.players import Former, Players
 from demo_db.many.readings import Judge
 from demo_db.many.rows import Rows
@@ -58,7 +58,7 @@ class Visits:
         self._flags = Flags(rows, thresholds_of(settings), shop.people, owner)
         self._invoices = Invoices(rows, settings, shop.book.files, self._staff, shop.people["ine"])
 
-    def finished(self, number: int, job: PlannedJob, invoice: int, *, own_paper: bool) -> None:
+    def finished(self, number: int, job: PlannedJob, invoice: int, paper: Filed) -> None:
         """A visit from taking in to handing back."""
         repair = job.repair
         visit = self._begin(number, job)
@@ -78,7 +78,7 @@ class Visits:
             self._bench.make_safe(visit)
         else:
             self._bench.leave(visit)
-        facts = self._invoice(visit, invoice, own_paper)
+        facts = self._invoice(visit, invoice, paper)
         self._flags.settle(facts, job.back - 2 * A_STEP)
         answers = self._flags.owner_looks(job.back - A_STEP)
         open_still = facts.balance if job.unpaid else NOTHING
@@ -160,7 +160,7 @@ class Visits:
 
     # money
 
-    def _invoice(self, visit: Visit, number: int, own_paper: bool) -> JobFacts:
+    def _invoice(self, visit: Visit, number: int, filed: Filed) -> JobFacts:
         """Invoice, paper and payment; gives the facts as they are between the two."""
         job, player = visit.job, visit.player
         at = job.back - 2 * A_STEP
@@ -168,16 +168,17 @@ class Visits:
         lines = lines_of(job, self._texts)
         key, draft, totals = self._invoices.issue(number, visit.row, visit.key, lines, day, at)
         facts = visit.facts(day, totals)
-        stand = StandIn(
-            visit.key,
-            visit.row,
-            self._settings,
-            player.inside,
-            modifications=[SimpleNamespace(**row) for row in player.changed],
-            agreements=player.agreed,
-            staff=self._staff,
-        )
-        self._invoices.paper(number, stand, facts, draft, totals, key, at, own=own_paper)
+        if filed is not Filed.NONE:
+            stand = StandIn(
+                visit.key,
+                visit.row,
+                self._settings,
+                player.inside,
+                modifications=[SimpleNamespace(**row) for row in player.changed],
+                agreements=player.agreed,
+                staff=self._staff,
+            )
+            self._invoices.paper(number, stand, facts, draft, totals, key, at, filed=filed)
         if not job.unpaid:
             self._rows.add(
                 "payments",
