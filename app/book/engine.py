@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
@@ -54,11 +56,12 @@ def sqlite_engine(path: Path, *, foreign_keys: bool = True, draft: bool = False)
     def connect() -> sqlite3.Connection:
         uri = f"{path.absolute().as_uri()}?mode=rw"
         connection = sqlite3.connect(uri, uri=True, timeout=BUSY_SECONDS, check_same_thread=False)
-        prepare(connection, foreign_keys=foreign_keys)
-        if draft:
-            connection.execute("PRAGMA journal_mode = MEMORY")
-            connection.execute("PRAGMA synchronous = OFF")
-            connection.execute(f"PRAGMA cache_size = {-DRAFT_CACHE}")
+        with _closed_on_failure(connection):
+            prepare(connection, foreign_keys=foreign_keys)
+            if draft:
+                connection.execute("PRAGMA journal_mode = MEMORY")
+                connection.execute("PRAGMA synchronous = OFF")
+                connection.execute(f"PRAGMA cache_size = {-DRAFT_CACHE}")
         return connection
 
     engine = create_engine("sqlite://", creator=connect, poolclass=QueuePool, pool_size=4, max_overflow=8)
@@ -72,10 +75,21 @@ def sealed_engine(path: Path) -> Engine:
     def connect() -> sqlite3.Connection:
         uri = f"{path.absolute().as_uri()}?mode=ro&immutable=1"
         connection = sqlite3.connect(uri, uri=True, check_same_thread=False)
-        prepare(connection, write=False)
+        with _closed_on_failure(connection):
+            prepare(connection, write=False)
         return connection
 
     return create_engine("sqlite://", creator=connect, poolclass=NullPool)
+
+
+@contextmanager
+def _closed_on_failure(connection: sqlite3.Connection) -> Iterator[None]:
+    """A damaged file refuses the first statement; its connection must not stay open behind the refusal."""
+    try:
+        yield
+    except BaseException:
+        connection.close()
+        raise
 
 
 def _begin(connection: Connection) -> None:
