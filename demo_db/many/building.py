@@ -32,7 +32,9 @@ CUSTOMERS_IN_TEN, UNITS_IN_TEN = 6, 7  # to ten jobs
 SPAN = timedelta(days=20 * 365)
 ON_THE_BENCH = 40  # at most; of few jobs one in ten
 READINGS_OF_NEWEST = 50  # the job whose sheet is measured
-PAPERS = timedelta(days=4 * 365)  # invoices of the last years have their paper; older ones were copied in
+PAPERS = timedelta(
+    days=4 * 365
+)  # invoices of the last years have their paper, older ones where they name a change
 OWN_PAPERS = 40  # the newest have a PDF of their own
 FIRST_JOB = 1001
 AT_ONCE = 500  # jobs whose rows wait together

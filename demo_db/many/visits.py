@@ -168,7 +168,7 @@ class Visits:
         lines = lines_of(job, self._texts)
         key, draft, totals = self._invoices.issue(number, visit.row, visit.key, lines, day, at)
         facts = visit.facts(day, totals)
-        if filed is not Filed.NONE:
+        if filed is not Filed.NONE or player.modifications:  # a modification stays named on paper
             stand = StandIn(
                 visit.key,
                 visit.row,
