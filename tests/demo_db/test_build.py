@@ -9,15 +9,20 @@ from pathlib import Path
 import pytest
 from sqlalchemy import func, select
 
+from app.book.bench.flag_rows import ask_rules
+from app.book.bench.job_facts import facts_of
+from app.book.bench.some_facts import FewRows, some_facts
 from app.book.check import check
 from app.book.door import Book
 from app.book.tables import Customer, Flag, Job, Unit
 from app.trade.bench.stages import Outcome, Stage
+from app.trade.sentence import Sentence
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.find.find import find
 from app.work.office.repeat_faults import Question, repeat_faults
 from app.work.shop_book import close_book, open_shop
 from demo_db.build import build
+from tests.book.bench.test_some_facts import LOOKED_AT, differing
 
 UNTIL = datetime(2026, 11, 25, 12, tzinfo=UTC)
 # Job, whose it is, outcome, and what its sheet was flagged with at some time: the stories' own numbers follow
@@ -55,9 +60,29 @@ def test_the_demo_shop_is_sound_and_its_stories_come_out_as_told(demo: Book) -> 
     _first_story(demo)
     _same_player_twice(demo)
     _in_the_shop(demo)
+    _rules_were_asked(demo)
     found = repeat_faults(demo, Question())
     assert sum(rate.counted.could for rate in found.rates) > 300
     assert 10 < sum(rate.counted.came_back for rate in found.rates) < 60
+
+
+def _rules_were_asked(book: Book) -> None:
+    """No change asked too few of the rules: asked all together now, they say what stands, but for the day's own."""
+    before = _standing_flags(book)
+    with book.ask() as session:
+        for job in session.scalars(select(Job)):
+            all_of_them = facts_of(session, job, book.today(), gates=False)
+            assert differing(all_of_them, some_facts(FewRows(session, job), book.today(), LOOKED_AT)) == set()
+    with book.change(None, Sentence("asked all rules anew")) as change:
+        ask_rules(change, change.session.scalars(select(Job.id)).all())
+    assert _standing_flags(book) == before
+
+
+def _standing_flags(book: Book) -> set[int]:
+    """Those that do not come and go with the days."""
+    with book.ask() as session:
+        standing = select(Flag.id).where(Flag.cleared_at.is_(None), Flag.rule != "cal_overdue")
+        return set(session.scalars(standing))
 
 
 def _told_by_the_book(book: Book) -> list[tuple[int, str, Outcome | None, set[str]]]:

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import replace
 from typing import Any
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from app.book.bench.job_facts import facts_of
+from app.book.bench.flag_reach import OF_ONE_JOB, SILENT, altered_fields
+from app.book.bench.job_facts import answers_of, facts_of
 from app.book.bench.job_rows import JobRows
+from app.book.bench.some_facts import FewRows, some_facts
 from app.book.door import Change
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Fitting, Flag, Job
 from app.trade.bench.facts import JobFacts
-from app.trade.bench.flag import FlagRaised, Subject
-from app.trade.bench.flags import evaluate
+from app.trade.bench.flag import FlagRaised, Level, Subject
+from app.trade.bench.flags import evaluate, raised_by
+from app.trade.bench.rule_reach import REACH, Ask, asked_about
+from app.trade.bench.rules import RULES
 from app.trade.bench.stages import Stage
 from app.trade.settings.thresholds import thresholds_of
 
@@ -27,53 +31,45 @@ READING_RULES = {
     "laser_up_big": ("laser_current", "laser_rel", "optical_power"),
     "supply_changed": ("rail_dc",),
 }
-# Tables whose change cannot alter what any rule says; gates are asked for when they are shown, and keep no rows.
-SILENT = frozenset(
-    {
-        "attachments",
-        "case_events",
-        "customers",
-        "hand_backs",
-        "job_notes",
-        "messages",
-        "papers",
-        "staff",
-        "unsafe_returns",
-    }
-)
-# Tables whose rows only the rules of their own job look at: no other job of the unit needs to be asked.
-OF_ONE_JOB = frozenset(
-    {
-        "readings",
-        "start_up_results",
-        "trials",
-        "labour",
-        "charges",
-        "part_moves",
-        "payments",
-        "invoices",
-        "invoice_lines",
-        "jobs",  # a player has one job in the shop at a time
-        "things_left",
-        "reported_faults",
-        "unsafe_requests",
-        "safety_steps",
-    }
-)
 
 
 def refresh_flags(change: Change) -> None:
     """A settling step of the door: ask the rules anew for every job that the action could have altered."""
-    tables = change.touched.rows.keys() - SILENT
-    if not tables:
+    touched = change.touched
+    altered = altered_fields(touched.columns)
+    if altered is not None:
+        if rules := asked_about(altered):
+            _ask_some(change, rules)
         return
+    tables = touched.rows.keys() - SILENT
     session = change.session
-    jobs = set(change.touched.jobs)
+    jobs = set(touched.jobs)
     if "settings" in tables or "instruments" in tables:
         jobs |= open_jobs(session)
-    if tables - OF_ONE_JOB:
-        jobs |= _beside(session, change.touched.units, change.touched.transports)
+    if not tables <= OF_ONE_JOB.keys():
+        jobs |= _beside(session, touched.units, touched.transports)
     ask_rules(change, jobs)
+
+
+def _ask_some(change: Change, rules: tuple[Ask, ...]) -> None:
+    """Ask only these rules for the jobs of the action. Where a caution comes or goes all are asked: they are
+    counted together."""
+    says = frozenset[str]().union(*(REACH[rule].says for rule in rules))
+    fields = frozenset[str]().union(*(REACH[rule].looks_at for rule in rules))
+    thresholds = thresholds_of(settings_of(change.session))
+    for job_id in sorted(change.touched.jobs):
+        job = change.get(Job, job_id)
+        rows = FewRows(change.session, job)
+        facts = some_facts(rows, change.today, fields)
+        raised = raised_by(rules, facts, thresholds)
+        standing = [row for row in rows.flags if row.cleared_at is None and row.rule in says]
+        if not raised and not standing:
+            continue
+        if any(flag.level is Level.CAUTION for flag in [*raised, *standing]):
+            ask_rules(change, (job_id,))
+            continue
+        answered = replace(facts, answers=answers_of(rows))
+        _settle(change, rows, facts, raised_by(rules, answered, thresholds), says)
 
 
 def _beside(session: Session, units: set[int], transports: set[int]) -> set[int]:
@@ -111,14 +107,23 @@ def ask_rules(change: Change, jobs: Iterable[int]) -> None:
         _settle(change, rows, facts, evaluate(facts, thresholds))
 
 
-def _settle(change: Change, rows: JobRows, facts: JobFacts, raised: Iterable[FlagRaised]) -> None:
-    """Bring the open flags of the job, and of its unit and transport where it speaks for them, in step."""
+def _settle(
+    change: Change,
+    rows: JobRows,
+    facts: JobFacts,
+    raised: Iterable[FlagRaised],
+    says: Container[str] = RULES,
+) -> None:
+    """Bring the open flags of the job, and of its unit and transport where it speaks for them, in step.
+
+    Those of other rules than ``says`` are left as they are.
+    """
     job, transport = rows.job, rows.transport_id
     speaks_for_unit = rows.latest_job_id == job.id
     standing = {
         (row.rule, row.subject.value, row.detail): row
         for row in rows.flags
-        if row.cleared_at is None and _is_ours(row, job, transport, speaks_for_unit)
+        if row.cleared_at is None and row.rule in says and _is_ours(row, job, transport, speaks_for_unit)
     }
     for flag in raised:
         if flag.subject is not Subject.JOB and not speaks_for_unit:

@@ -11,7 +11,7 @@ from zoneinfo import ZoneInfo
 from sqlalchemy import select
 from sqlalchemy.orm import Session
 
-from app.book.bench.job_rows import JobRows
+from app.book.bench.job_rows import JobRows, Rows
 from app.book.bench.modification_facts import modifications_of
 from app.book.bench.safety_facts import case_events_of, safety_tests_of
 from app.book.office.job_lines import balance, work_so_far
@@ -55,13 +55,12 @@ def facts_of(
     are asked in every action.
     """
     rows = rows or JobRows(session, job)
-    taken, instruments = _readings(rows, today)
-    readings = [fact for fact, transport in taken if _speaks(fact, transport, rows.transport_id)]
+    taken, instruments = readings_of(rows, today)
+    readings = [fact for fact, transport in taken if speaks(fact, transport, rows.transport_id)]
     fitted = rows.fitted
-    lock = _transit_lock(job, fitted)
+    lock = transit_lock_of(job, fitted)
     climbs = rows.start_ups if gates or lock is not TransitLock.NONE else ()
     results = [row for row in climbs if row.struck_at is None]
-    label = fitted.label_current if fitted is not None else None
     return JobFacts(
         number=job.number,
         today=today,
@@ -69,43 +68,45 @@ def facts_of(
         taken_in=job.taken_in_at,
         outcome=job.outcome,
         mains_class=rows.unit.mains_class,
-        powered=bool(results) or any(_powered(rows, reading) for reading, _ in taken),
+        powered=bool(results) or any(powered_by(rows, reading) for reading, _ in taken),
         rung_arrival=_rung(results, Moment.ARRIVAL),
         rung_final=_rung(results, Moment.FINAL),
         modifications=modifications_of(rows),
         readings=tuple(readings),
-        trials=_trials(rows),
+        trials=trials_of(rows),
         parts_fitted=len(rows.part_moves),
-        laser_label=None if label is None else Measure(_shown(label, UNITS["mA"]), "mA"),
+        laser_label=label_of(fitted),
         case_events=case_events_of(rows) if gates else (),
         safety_tests=safety_tests_of(rows),
-        other_types=_other_types(fitted),
+        other_types=other_types_of(fitted),
         instruments=tuple(instruments),
-        asked=tuple(AskedFact(row.id, row.what, row.refused_at is not None) for row in rows.requests),
-        discs=tuple(
-            DiscFact(row.id, row.words, row.returned_at is not None)
-            for row in (rows.things if rows.has("discs") else ())
-            if row.kind == "disc"
-        ),
+        asked=asked_for(rows),
+        discs=discs_in(rows.things if rows.has("discs") else ()),
         transit_lock=lock,
         by_post=job.goes_by_post,
-        comeback=_comeback(session, job),
-        agreed=_agreed(rows),
+        comeback=comeback_of(session, job),
+        agreed=agreed_amount(rows),
         work_so_far=work_so_far(rows),
         balance=balance(rows),
         finals_wanted=_finals_wanted(rows, [reading for reading, _ in taken]),
         finals_reason=job.finals_waived_reason,
-        answers=_answers(rows),
+        answers=answers_of(rows),
         unsafe_return=_unsafe_return(rows) if gates else None,
     )
 
 
-def _speaks(reading: ReadingFact, of: int | None, inside: int | None) -> bool:
+def label_of(fitted: Any) -> Measure | None:
+    """The current printed on the transport that is in there."""
+    label = fitted.label_current if fitted is not None else None
+    return None if label is None else Measure(_shown(label, UNITS["mA"]), "mA")
+
+
+def speaks(reading: ReadingFact, of: int | None, inside: int | None) -> bool:
     """Whether a reading of this transport says something about the player as it is now."""
     return of is None or of == inside or reading.quantity not in OF_THE_TRANSPORT
 
 
-def _readings(
+def readings_of(
     rows: JobRows, today: date
 ) -> tuple[list[tuple[ReadingFact, int | None]], list[InstrumentFact]]:
     """Readings with the transport that each was taken of, and the instruments that are past their date."""
@@ -150,7 +151,8 @@ def _shown(value: Decimal, unit: Unit) -> Decimal:
     return shown.quantize(Decimal(1)) if shown == shown.to_integral() else shown.normalize()
 
 
-def _powered(rows: JobRows, reading: ReadingFact) -> bool:
+def powered_by(rows: JobRows, reading: ReadingFact) -> bool:
+    """Whether the reading was taken with the power on."""
     quantity = rows.quantities.get(reading.quantity)
     return quantity is not None and quantity.needs >= RUNG_OF_POWER
 
@@ -160,7 +162,20 @@ def _rung(results: list[Any], moment: Moment) -> int | None:
     return seen[-1].rung if seen else None
 
 
-def _trials(rows: JobRows) -> tuple[TrialFact, ...]:
+def asked_for(rows: JobRows) -> tuple[AskedFact, ...]:
+    """Unsafe things that the customer asked for."""
+    return tuple(AskedFact(row.id, row.what, row.refused_at is not None) for row in rows.requests)
+
+
+def discs_in(things: Rows) -> tuple[DiscFact, ...]:
+    """The discs among what came with the player."""
+    return tuple(
+        DiscFact(row.id, row.words, row.returned_at is not None) for row in things if row.kind == "disc"
+    )
+
+
+def trials_of(rows: JobRows) -> tuple[TrialFact, ...]:
+    """Trials of the job that are not struck out."""
     read_before = {
         row.trial_id for row in rows.readings if row.trial_side == "before" and row.struck_at is None
     }
@@ -177,20 +192,23 @@ def _trials(rows: JobRows) -> tuple[TrialFact, ...]:
     )
 
 
-def _other_types(fitted: Any) -> tuple[OtherTypeFact, ...]:
+def other_types_of(fitted: Any) -> tuple[OtherTypeFact, ...]:
+    """A transport of another type than belongs in the unit."""
     if fitted is None or fitted.as_maker:
         return ()
     chosen = fitted.label_current is not None
     return (OtherTypeFact("transport", fitted.name, fitted.belongs_type, chosen, in_transport=False),)
 
 
-def _transit_lock(job: Job, fitted: Any) -> TransitLock:
+def transit_lock_of(job: Job, fitted: Any) -> TransitLock:
+    """The state of the transit lock; none where the type has none."""
     if job.transit_lock is TransitLock.NOT_LOOKED and (fitted is None or not fitted.has_transit_lock):
         return TransitLock.NONE
     return job.transit_lock
 
 
-def _comeback(session: Session, job: Job) -> ComebackFact | None:
+def comeback_of(session: Session, job: Job) -> ComebackFact | None:
+    """The job that this one is a comeback of, unless that was denied."""
     if job.comeback_of_id is None or job.comeback is ComebackStanding.DENIED:
         return None
     former = session.get_one(Job, job.comeback_of_id)
@@ -218,7 +236,8 @@ def _comeback(session: Session, job: Job) -> ComebackFact | None:
     )
 
 
-def _agreed(rows: JobRows) -> Money | None:
+def agreed_amount(rows: JobRows) -> Money | None:
+    """What the customer agreed to spend: the last word, else the limit named at the counter."""
     prices = [row.amount for row in rows.agreements if row.yes and row.amount is not None]
     amount = prices[-1] if prices else rows.job.go_ahead_limit
     return None if amount is None else Money(amount, rows.settings[CURRENCY])
@@ -234,7 +253,8 @@ def _finals_wanted(rows: JobRows, readings: list[ReadingFact]) -> tuple[tuple[st
     return tuple((q, rows.quantities[q].name) for q in wanted if q in rows.quantities)
 
 
-def _answers(rows: JobRows) -> tuple[Answer, ...]:
+def answers_of(rows: JobRows) -> tuple[Answer, ...]:
+    """What people have said on flags of the job, its unit and transport."""
     answers = []
     for row in rows.flags:
         if row.acknowledged_by is not None:

@@ -2,51 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from app.trade.bench import flags_coil, flags_job, flags_laser, flags_safety
 from app.trade.bench.facts import Answer, JobFacts
 from app.trade.bench.flag import Closing, FlagRaised, Level
+from app.trade.bench.rule_reach import REACH, Ask
 from app.trade.bench.rules import flag, in_order
 from app.trade.bench.stages import Mark
 from app.trade.bench.thresholds import DEFAULTS, Thresholds
 from app.trade.sentence import Sentence
 
 # Each looks at the facts and raises what it has to say; none knows of another. `pile` looks at all of them.
-ASKED: tuple[Callable[[JobFacts, Thresholds], Iterator[FlagRaised]], ...] = (
-    flags_safety.interlock,
-    flags_safety.fuse,
-    flags_safety.mains_wiring,
-    flags_safety.earth,
-    flags_safety.safety_part,
-    flags_safety.safety_failed,
-    flags_coil.part_load,
-    flags_coil.coil_up,
-    flags_coil.coil_hot,
-    flags_coil.stacked,
-    flags_coil.supply_changed,
-    flags_laser.laser_up,
-    flags_laser.trimmer_blind,
-    flags_laser.other_type,
-    flags_job.unknown_mod,
-    flags_job.finals,
-    flags_job.beyond_agreed,
-    flags_job.comeback,
-    flags_job.disc_inside,
-    flags_job.transit_lock,
-    flags_job.cal_overdue,
-    flags_job.unpaid,
-)
+ASKED: tuple[Ask, ...] = tuple(REACH)
 
 
 def evaluate(facts: JobFacts, thresholds: Thresholds = DEFAULTS) -> tuple[FlagRaised, ...]:
     """The flags that stand now, stops first. One that a recorded reason has cleared does not come back while
     its sentence, with its numbers, stays the same; one that was only acknowledged stays, marked so."""
-    raised = [f for rule in ASKED for f in rule(facts, thresholds)]
-    standing = list(_answered(raised, facts.answers))
+    standing = raised_by(ASKED, facts, thresholds)
     standing += _answered(_pile(standing, thresholds), facts.answers)
     return in_order(standing)
+
+
+def raised_by(rules: Iterable[Ask], facts: JobFacts, thresholds: Thresholds) -> list[FlagRaised]:
+    """What these rules raise, the answers that were given to it heeded; without `pile`."""
+    return list(_answered((f for rule in rules for f in rule(facts, thresholds)), facts.answers))
 
 
 def covers(answer: Answer, raised: FlagRaised) -> bool:
