@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from app.book.base import Base
+from app.book.bench.cards import Card
 from app.book.bench.flags import Flag
+from app.book.bench.knowledge import KnowledgeKept
 from app.book.bench.modifications import Modification
 from app.book.bench.readings import Instrument, Limit, QuantityKept, Reading, StartUpResult
 from app.book.bench.safety_tests import SafetyStep, SafetyTest
+from app.book.bench.symptoms import Symptom
 from app.book.bench.transports import Fitting, PartChange, Transport, TransportType
 from app.book.bench.trials import Trial
 from app.book.bench.work_done import Attachment, CaseEvent, Labour, Part, PartMove
@@ -28,6 +31,7 @@ __all__ = [
     "Agreement",
     "Attachment",
     "Base",
+    "Card",
     "CaseEvent",
     "Charge",
     "Customer",
@@ -42,6 +46,7 @@ __all__ = [
     "InvoiceLine",
     "Job",
     "JobNote",
+    "KnowledgeKept",
     "Labour",
     "Limit",
     "Message",
@@ -61,6 +66,7 @@ __all__ = [
     "Staff",
     "StaffMark",
     "StartUpResult",
+    "Symptom",
     "ThingLeft",
     "Transport",
     "TransportType",

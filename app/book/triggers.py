@@ -12,6 +12,7 @@ from collections.abc import Iterator
 NEVER_DELETED = (
     "agreements",
     "attachments",
+    "cards",
     "case_events",
     "charges",
     "customers",
@@ -24,6 +25,7 @@ NEVER_DELETED = (
     "invoices",
     "job_notes",
     "jobs",
+    "knowledge",
     "labour",
     "messages",
     "modifications",

@@ -14,6 +14,7 @@ import pytest
 from app.book import export as exporting
 from app.book.door import Book
 from app.book.export import export_book, exported_columns, exported_tables
+from app.book.file_header import SCHEMA
 from app.book.tables import Customer, JobNote, Staff, metadata
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -67,7 +68,7 @@ def test_there_is_one_csv_for_each_table_and_one_json_of_everything(book: Book, 
     ):
         assert (folder / f"{name}.csv").exists()
     whole = json.loads((folder / "book.json").read_text(encoding="utf-8"))
-    assert whole["schema"] == 1
+    assert whole["schema"] == SCHEMA
     assert whole["made_at"].endswith("Z")
     with book.ask() as session:
         connection = session.connection()

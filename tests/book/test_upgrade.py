@@ -15,9 +15,10 @@ from app.book.chain import walk
 from app.book.copies import Why, copies_folder, list_copies
 from app.book.disk import hash_of
 from app.book.engine import sealed_engine
+from app.book.file_header import SCHEMA
 from app.book.lock import PlaceLock
 from app.book.opening import open_book
-from app.book.schema import schema_findings
+from app.book.schema import REVISION, schema_findings
 from app.book.soundness import foreign_key_findings, page_findings
 from app.book.tables import metadata
 from app.book.triggers import sqlite_triggers
@@ -28,7 +29,9 @@ from tests.book.children import ENDED
 from tests.book.conftest import Children, snapshot_of
 
 NOW = datetime(2026, 3, 12, 12, 0, tzinfo=UTC)
-STEPS = ("saved", "copied", "revision 0002", "triggers", "finished", "swapped")
+NEXT = SCHEMA + 1
+NAME = f"{NEXT:04d}"
+STEPS = ("saved", "copied", f"revision {NAME}", "triggers", "finished", "swapped")
 
 # A revision as a later issue will write one: a table that others hang on is built anew, a column comes, a
 # column goes, and values move. Alembic's batch mode drops and renames the table.
@@ -37,8 +40,8 @@ REBUILDS_PARENTS = '''
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "NAME"
+down_revision = "LAST"
 
 
 def upgrade():
@@ -53,8 +56,8 @@ REBUILDS_FLAGS = """
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0002"
-down_revision = "0001"
+revision = "NAME"
+down_revision = "LAST"
 
 
 def upgrade():
@@ -91,7 +94,9 @@ def scripts(tmp_path: Path, text: str) -> Path:
     """A folder of revisions: ours, and one more."""
     folder = tmp_path / "migrations"
     shutil.copytree(MIGRATIONS, folder, ignore=shutil.ignore_patterns("__pycache__"))
-    (folder / "versions" / "0002_wider.py").write_text(text, encoding="utf-8")
+    (folder / "versions" / f"{NAME}_wider.py").write_text(
+        text.replace("NAME", NAME).replace("LAST", REVISION), encoding="utf-8"
+    )
     return folder
 
 
@@ -116,7 +121,7 @@ def content(path: Path) -> dict[str, list[tuple[object, ...]]]:
 def test_a_populated_older_book_comes_through_whole(closed: Path, tmp_path: Path) -> None:
     before = content(closed)
     assert all(before[name] for name in before)  # every table has rows to lose
-    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=2)
+    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=NEXT)
     assert content(closed) == before
     engine = sealed_engine(closed)
     try:
@@ -126,13 +131,11 @@ def test_a_populated_older_book_comes_through_whole(closed: Path, tmp_path: Path
             assert schema_findings(connection) == []  # every index and trigger is there again
             assert walk(connection).first_bad == 0
             assert connection.exec_driver_sql("SELECT DISTINCT weight FROM units").scalars().all() == [7]
-            assert (
-                connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar_one() == "0002"
-            )
+            assert connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar_one() == NAME
     finally:
         engine.dispose()
     header = file_header.read_header(closed)
-    assert (header.ours, header.schema) == (True, 2)
+    assert (header.ours, header.schema) == (True, NEXT)
     with closing(sqlite3.connect(closed)) as connection:
         there = dict(connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
         assert there == dict(sqlite_triggers())
@@ -145,14 +148,14 @@ def test_a_populated_older_book_comes_through_whole(closed: Path, tmp_path: Path
 
 def test_a_verified_copy_of_the_old_book_comes_first(closed: Path, tmp_path: Path) -> None:
     old = content(closed)
-    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=2)
+    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=NEXT)
     (copy,) = list_copies(copies_folder(closed))
-    assert (copy.why, copy.checked, copy.schema) == (Why.UPGRADE, True, 1)
+    assert (copy.why, copy.checked, copy.schema) == (Why.UPGRADE, True, SCHEMA)
     assert content(copy.path) == old
 
 
 def test_an_index_that_a_rebuild_loses_is_made_anew(closed: Path, tmp_path: Path) -> None:
-    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_FLAGS), target=2)
+    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_FLAGS), target=NEXT)
     with closing(sqlite3.connect(closed)) as connection:
         indexes = {
             name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'index'")
@@ -176,7 +179,7 @@ def test_a_revision_that_goes_wrong_leaves_the_old_book_to_the_byte(
 ) -> None:
     before = hash_of(closed)
     with pytest.raises(BookRefused) as told:
-        upgrade(closed, NOW, scripts=scripts(tmp_path, text), target=2)
+        upgrade(closed, NOW, scripts=scripts(tmp_path, text), target=NEXT)
     assert why in plain(UTC)(told.value.sentence)
     assert hash_of(closed) == before
     assert not list(closed.parent.glob("*.upgrading*"))
@@ -188,7 +191,7 @@ def test_a_mistake_in_a_revision_is_not_worded_away_and_leaves_the_old_book(
 ) -> None:
     before = hash_of(closed)
     with pytest.raises(RuntimeError, match="has a mistake"):
-        upgrade(closed, NOW, scripts=scripts(tmp_path, FAILS), target=2)
+        upgrade(closed, NOW, scripts=scripts(tmp_path, FAILS), target=NEXT)
     assert hash_of(closed) == before
     assert not list(closed.parent.glob("*.upgrading*"))
     lock = PlaceLock(closed, alone=True)  # nothing is held any more
@@ -197,7 +200,7 @@ def test_a_mistake_in_a_revision_is_not_worded_away_and_leaves_the_old_book(
 
 
 def test_a_revision_may_take_rows_away_when_it_says_so(closed: Path, tmp_path: Path) -> None:
-    upgrade(closed, NOW, scripts=scripts(tmp_path, LOSES_BY_INTENT), target=2)
+    upgrade(closed, NOW, scripts=scripts(tmp_path, LOSES_BY_INTENT), target=NEXT)
     assert counts(closed)["reported_faults"] == 0
 
 
@@ -208,7 +211,7 @@ def test_no_copy_no_upgrade(closed: Path, tmp_path: Path) -> None:
             closed,
             NOW,
             scripts=scripts(tmp_path, REBUILDS_PARENTS),
-            target=2,
+            target=NEXT,
             copies=tmp_path / "unplugged" / "stick",
         )
     assert hash_of(closed) == before
@@ -222,7 +225,7 @@ def test_a_damaged_older_book_is_not_upgraded(closed: Path, tmp_path: Path) -> N
         file.write(b"\xff" * 4096)
     before = hash_of(closed)
     with pytest.raises(BookRefused):
-        upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=2)
+        upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=NEXT)
     assert hash_of(closed) == before
 
 
@@ -232,23 +235,23 @@ def test_a_kill_at_any_step_leaves_the_old_book_or_the_new(
 ) -> None:
     folder = scripts(tmp_path, REBUILDS_PARENTS)
     old, before = hash_of(closed), content(closed)
-    assert children.run("upgrade_until", closed, folder, 2, step) == ENDED
+    assert children.run("upgrade_until", closed, folder, NEXT, step) == ENDED
     if step == "swapped":
-        assert file_header.read_header(closed).schema == 2
+        assert file_header.read_header(closed).schema == NEXT
         assert content(closed) == before
         return
     assert hash_of(closed) == old
     open_book(closed).close()  # still the old book, for the old program
-    upgrade(closed, NOW, scripts=folder, target=2)
+    upgrade(closed, NOW, scripts=folder, target=NEXT)
     assert content(closed) == before
-    assert file_header.read_header(closed).schema == 2
+    assert file_header.read_header(closed).schema == NEXT
 
 
 def test_nobody_writes_into_a_book_that_is_being_replaced(closed: Path, tmp_path: Path) -> None:
     seen: list[str] = []
 
     def step(name: str) -> None:
-        if name == "revision 0002":
+        if name == f"revision {NAME}":
             with (
                 closing(sqlite3.connect(closed, timeout=0)) as other,
                 pytest.raises(sqlite3.OperationalError),
@@ -256,8 +259,8 @@ def test_nobody_writes_into_a_book_that_is_being_replaced(closed: Path, tmp_path
                 other.execute("UPDATE number_series SET next = next + 1")
             seen.append(name)
 
-    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=2, step=step)
-    assert seen == ["revision 0002"]
+    upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=NEXT, step=step)
+    assert seen == [f"revision {NAME}"]
 
 
 def test_opening_upgrades_an_older_book(
@@ -267,13 +270,15 @@ def test_opening_upgrades_an_older_book(
 
     folder = scripts(tmp_path, REBUILDS_PARENTS)
     before = content(closed)
-    monkeypatch.setattr(opening, "SCHEMA", 2)
-    monkeypatch.setattr(upgrading, "upgrade", lambda path, now: upgrade(path, now, scripts=folder, target=2))
+    monkeypatch.setattr(opening, "SCHEMA", NEXT)
+    monkeypatch.setattr(
+        upgrading, "upgrade", lambda path, now: upgrade(path, now, scripts=folder, target=NEXT)
+    )
     with pytest.raises(BookRefused, match="older Spindlebook"):
         opening.read_book(closed)
     open_book(closed, clock=lambda: NOW).close()
     assert content(closed) == before
-    assert file_header.read_header(closed).schema == 2
+    assert file_header.read_header(closed).schema == NEXT
 
 
 def test_a_book_that_a_command_reads_waits_with_its_upgrade(closed: Path, tmp_path: Path) -> None:
@@ -281,7 +286,7 @@ def test_a_book_that_a_command_reads_waits_with_its_upgrade(closed: Path, tmp_pa
     before = snapshot_of(closed.parent)
     try:
         with pytest.raises(BookRefused, match="Another command"):
-            upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=2)
+            upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=NEXT)
     finally:
         peek.close()
     assert snapshot_of(closed.parent) == before
@@ -297,5 +302,5 @@ def test_a_journal_that_stays_stops_the_exchange(closed: Path, tmp_path: Path, w
             closed.with_name(f"{stem}-journal").write_bytes(b"")
 
     with pytest.raises(BookRefused, match="brought up to date"):
-        upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=2, step=step)
+        upgrade(closed, NOW, scripts=scripts(tmp_path, REBUILDS_PARENTS), target=NEXT, step=step)
     assert hash_of(closed) == before

@@ -6,20 +6,22 @@ import re
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 from alembic.script import ScriptDirectory
 
-from app.book.file_header import SCHEMA, read_header
-from app.book.opening import make_book
+from app.book.file_header import APPLICATION_ID, SCHEMA, read_header
+from app.book.opening import make_book, open_book
 from app.book.schema import REVISION
 from app.book.upgrade import MIGRATIONS, run_revisions
+from tests.book.filled import open_filled
 
-HOW_TO_MEND = (
-    "tables and migrations differ: until the first release run .ci/first_book.py, later write a revision"
-)
+NOW = datetime(2026, 3, 12, 12, 0, tzinfo=UTC)
+BOOKKEEPING = ("sqlite_", "find_fts_", "find_tails_")
+HOW_TO_MEND = "tables and migrations differ: write a revision, see DEVELOPERS.md"
 
 
 @pytest.fixture(scope="module")
@@ -133,3 +135,57 @@ def test_a_migrated_book_is_stamped(tmp_path: Path) -> None:
     run_revisions(path, MIGRATIONS, SCHEMA)
     header = read_header(path)
     assert (header.ours, header.schema) == (True, SCHEMA)
+
+
+def names_of(connection: sqlite3.Connection, table: str) -> list[str]:
+    return [row[1] for row in connection.execute(f'PRAGMA main.table_info("{table}")')]
+
+
+def own_tables(connection: sqlite3.Connection) -> list[str]:
+    names = connection.execute("SELECT name FROM sqlite_master WHERE type = 'table' ORDER BY rowid")
+    return [name for (name,) in names if not name.startswith(BOOKKEEPING)]
+
+
+def content(path: Path) -> dict[str, set[tuple[object, ...]]]:
+    """Every row of every table that the first version has, in the columns that it has."""
+    found = {}
+    with closing(sqlite3.connect(":memory:")) as first:
+        first.executescript((MIGRATIONS / "first_book.sql").read_text(encoding="utf-8"))
+        wanted = {name: names_of(first, name) for name in own_tables(first)}
+    with closing(sqlite3.connect(path)) as connection:
+        for name, names in wanted.items():
+            quoted = ", ".join(f'"{column}"' for column in names)
+            found[name] = set(connection.execute(f'SELECT {quoted} FROM "{name}"'))
+    return found
+
+
+@pytest.fixture
+def first_version(tmp_path: Path) -> Path:
+    """The filled book as the first version of the program would have kept it."""
+    now = tmp_path / "now" / "book.sqlite"
+    now.parent.mkdir()
+    open_filled(now, lambda: NOW).close()
+    path = tmp_path / "shop" / "book.sqlite"
+    path.parent.mkdir()
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        connection.executescript((MIGRATIONS / "first_book.sql").read_text(encoding="utf-8"))
+        connection.execute("ATTACH ? AS filled", (str(now),))
+        for name in own_tables(connection):
+            key = ["rowid"] if name in ("find_fts", "find_tails") else []
+            names = ", ".join(f'"{column}"' for column in key + names_of(connection, name))
+            connection.execute(f'INSERT INTO "{name}" ({names}) SELECT {names} FROM filled."{name}"')
+        connection.execute("CREATE TABLE alembic_version (version_num VARCHAR(32) NOT NULL PRIMARY KEY)")
+        connection.execute("INSERT INTO alembic_version VALUES ('0001')")
+        connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+        connection.execute("PRAGMA user_version = 1")
+    return path
+
+
+def test_a_filled_book_of_the_first_version_comes_up_to_date_and_loses_nothing(first_version: Path) -> None:
+    before = content(first_version)
+    assert read_header(first_version).schema == 1
+    assert before["readings"]
+    assert before["history"]
+    open_book(first_version, clock=lambda: NOW).close()
+    assert read_header(first_version).schema == SCHEMA
+    assert content(first_version) == before

@@ -23,7 +23,9 @@ class Trial(Versioned, Base):
     change: Mapped[str] = mapped_column(default="")  # id of the shop's list of changes, or empty
     words: Mapped[str]
     reference: Mapped[str] = mapped_column(default="")  # designator or place
+    suspect: Mapped[str | None]  # id of what was suspected; empty where nothing was named
     outcome: Mapped[TrialOutcome | None] = mapped_column(Word(TrialOutcome))
+    proposed: Mapped[TrialOutcome | None] = mapped_column(Word(TrialOutcome))  # what the book worked out
     left: Mapped[str] = mapped_column(default="")  # what became of it: put back, left so, left inside
     rung_before: Mapped[int | None]
     rung_after: Mapped[int | None]

@@ -77,11 +77,12 @@ class Labour(Versioned, Base):
 
 
 class Attachment(Row, Base):
-    """A photo or file of a job. The file lies beside the book under its SHA-256, safe before this row."""
+    """A photo or file of a job or a card. The file lies beside the book under its SHA-256, safe before this row."""
 
     __tablename__ = "attachments"
 
     job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"), index=True)
+    card_id: Mapped[int | None] = mapped_column(ForeignKey("cards.id"), index=True)
     sha256: Mapped[str] = mapped_column(index=True)
     name: Mapped[str]
     media_type: Mapped[str]

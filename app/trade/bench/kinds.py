@@ -14,6 +14,16 @@ class Arrangement(StrEnum):
     SLED = words("sled three-beam")
 
 
+class KnowledgeKind(StrEnum):
+    """The kinds of bench knowledge that ship with the program and that a shop may make its own."""
+
+    LADDER_ROW = words("ladder row")
+    SUSPECT = words("suspect")
+    EVIDENCE = words("evidence")
+    SYMPTOM = words("symptom word")
+    CHANGE = words("change")
+
+
 class FaultGroup(StrEnum):
     """Where a job's main fault sat: thirteen words, the same on screens, papers, figures and in data."""
 
