@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
 from sqlalchemy import select, text
+from sqlalchemy.orm import Session
 
 from app.book.attachments import is_whole
 from app.book.chain import Walk
@@ -18,6 +19,7 @@ from app.book.copies import copies_folder, list_copies
 from app.book.copy_state import read_state
 from app.book.door import Book
 from app.book.history_rows import HistoryRow, HistoryText
+from app.book.office.shop_settings import settings_of
 from app.book.schema import schema_findings
 from app.book.soundness import (
     chain_finding,
@@ -30,6 +32,7 @@ from app.book.soundness import (
 from app.book.tables import Attachment, Job, Paper
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence, words
+from app.trade.settings.papers_and_days import SPECIMEN
 
 FilePaper = Callable[[int], object]  # renders and files one issued paper; app/work hands it in
 Watch = Callable[[Sentence], None]  # told before each part; may raise to stop
@@ -38,11 +41,15 @@ MOST_NAMED = 20  # findings of one part that are named; the rest is counted
 
 @dataclass(frozen=True, slots=True)
 class Looked:
-    """One part of the check: what it looked at, how many of them, and what it found wrong."""
+    """One part of the check: what it looked at, how many of them, and what it found wrong.
+
+    ``aside`` is worth saying and no fault.
+    """
 
     at: Sentence
     count: int
     found: tuple[Sentence, ...]
+    aside: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,14 +63,20 @@ class CheckReport:
         """What is wrong, over all parts."""
         return tuple(sentence for part in self.parts for sentence in part.found)
 
+    @property
+    def asides(self) -> tuple[Sentence, ...]:
+        """What is worth saying and no fault, over all parts."""
+        return tuple(part.aside for part in self.parts if part.aside is not None)
+
 
 Findings = tuple[int, list[Sentence]]
-PAGES = words("pages of the file")
+PAGES, PAPERS = words("pages of the file"), words("issued papers")
 
 
 def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda part: None) -> CheckReport:
     """Check the book. With ``file_paper``, papers whose filing was cut short are filed.
 
+    A specimen's papers may wait to be filed until somebody looks at them: they are counted, and are no fault.
     A file that is damaged inside is said to be so, and nothing more is read from it.
     """
     parts: tuple[tuple[str, Callable[[], Findings]], ...] = (
@@ -72,7 +85,7 @@ def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda
         (words("tables, indexes and triggers"), lambda: _schema(book)),
         (words("rows of history"), lambda: _history(book)),
         (words("files beside the book"), lambda: _files(book)),
-        (words("issued papers"), lambda: _papers(book, file_paper)),
+        (PAPERS, lambda: _papers(book, file_paper)),
         (words("entries of the search index"), lambda: index_findings(book)),
         (words("parts in stock"), lambda: stock_findings(book)),
         (words("invoices"), lambda: invoice_findings(book)),
@@ -86,9 +99,10 @@ def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda
         watch(at)
         try:
             count, found = look()
+            aside = _waiting_papers(book) if key == PAPERS else None
         except Refusal as refusal:  # damage met on the way
-            count, found = 0, [refusal.sentence]
-        looked.append(Looked(at, count, tuple(_shortened(found))))
+            count, found, aside = 0, [refusal.sentence], None
+        looked.append(Looked(at, count, tuple(_shortened(found)), aside))
         if found and key == PAGES:
             break  # what comes out of a damaged file may be anything
     return CheckReport(tuple(looked))
@@ -183,12 +197,7 @@ def _papers(book: Book, file_paper: FilePaper | None) -> Findings:
     """Papers that were issued and not filed: filed now where that can be done. Erased ones have no facts."""
     with book.ask() as session:
         count = session.scalar(text("SELECT count(*) FROM papers")) or 0
-        waiting = session.execute(
-            select(Paper.id, Paper.title, Job.number)
-            .join(Job, Job.id == Paper.job_id)
-            .where(Paper.sha256 == "", Paper.facts != {})
-            .order_by(Paper.id)
-        ).all()
+        waiting = [] if _is_specimen(session) else session.execute(_UNFILED).all()
     found = []
     for key, title, number in waiting:
         about = {"title": title, "number": str(number)}
@@ -204,6 +213,30 @@ def _papers(book: Book, file_paper: FilePaper | None) -> Findings:
                 )
             )
     return count, found
+
+
+def _waiting_papers(book: Book) -> Sentence | None:
+    """How many papers of a specimen, such as the demo shop, wait to be filed."""
+    with book.ask() as session:
+        count = len(session.execute(_UNFILED).all()) if _is_specimen(session) else 0
+    if not count:
+        return None
+    return Sentence(
+        "Issued and not filed yet: {count}. A specimen's paper is filed when it is first looked at.",
+        {"count": count},
+    )
+
+
+def _is_specimen(session: Session) -> bool:
+    return bool(settings_of(session)[SPECIMEN])
+
+
+_UNFILED = (
+    select(Paper.id, Paper.title, Job.number)
+    .join(Job, Job.id == Paper.job_id)
+    .where(Paper.sha256 == "", Paper.facts != {})
+    .order_by(Paper.id)
+)
 
 
 def _copies(book: Book) -> Findings:

@@ -16,7 +16,7 @@ HELP = words("look through the whole book and say what was found")
 ABOUT = words(
     "Looks at the file itself, history and its chain, photos and papers against their hashes, the search index, "
     "stock, invoices, fittings and numbers. Files papers whose filing was cut short, unless a window holds the "
-    "book. Fails when anything is wrong."
+    "book; those of a specimen, as the demo shop is, wait until they are looked at. Fails when anything is wrong."
 )
 
 
@@ -35,7 +35,7 @@ def run(around: Surroundings) -> int:
     for part in report.parts:
         mark = wording("wrong") if part.found else wording("good")
         around.tell(f"{mark:<6} {wording.number(Decimal(part.count), grouped=True):>9}  {wording(part.at)}")
-    for sentence in report.found:
+    for sentence in (*report.asides, *report.found):
         around.tell(wording(sentence))
     if report.found:
         return FAILED

@@ -13,7 +13,8 @@ __all__ = ["CheckReport", "Looked", "build_index_anew", "check_book"]
 
 
 def check_book(book: Book, *, mend: bool = True, watch: Watch = lambda part: None) -> CheckReport:
-    """Look through everything and say what was found. ``mend`` files papers whose filing was cut short.
+    """Look through everything and say what was found. ``mend`` files papers whose filing was cut short, but
+    for those of a specimen, which are filed when they are first looked at.
 
     ``watch`` is told each part before it begins, and may raise to stop. Raises Refusal.
     """
