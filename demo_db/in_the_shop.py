@@ -85,8 +85,8 @@ class InTheShop:
             "look": kind.looks[0],
             "mains_class": MainsClass(kind.mains),
             "mains_voltage": kind.voltage,
-            "postcode": "00000",
-            "city": "Exampleton",
+            "postcode": "43117",
+            "city": "Mossgate",
             "transit_lock": TransitLock.RELEASED
             if self.scenario.transports[kind.transport].transit_lock
             else TransitLock.NONE,

@@ -87,7 +87,7 @@ def _people(shop: Shop, scenario: Scenario, certificate: date) -> None:
         shop.people[person.key] = add_staff(shop.book, first, person.name).value
         shop.pins[person.key] = person.pin
     ine = shop.people["ine"]
-    give_mark(shop.book, None, ine, Mark.OWNER, proof="trade register of Exampleton", dated=date(2019, 4, 1))
+    give_mark(shop.book, None, ine, Mark.OWNER, proof="trade register of Mossgate", dated=date(2019, 4, 1))
     give_mark(
         shop.book,
         ine,

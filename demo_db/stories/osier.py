@@ -20,7 +20,7 @@ def asks_for_the_lid_switch(t: Telling) -> Iterator[datetime]:
             name="Silvan Kettering",
             phone="01632 960733",
             street="19 Old Ferry Way",
-            postcode="00003",
+            postcode="43125",
             city="Upper Tarn",
             serial="20 1184",
             maker="Ostrind",
