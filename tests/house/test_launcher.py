@@ -5,8 +5,10 @@ from __future__ import annotations
 import ast
 import importlib.util
 import os
+import re
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 from types import ModuleType, SimpleNamespace
 from typing import Any
@@ -347,6 +349,39 @@ def test_the_word_test_starts_the_check(
     assert Path(command[1]) == ROOT / ".ci" / "check.py"
     assert Path(command[1]).exists()
     assert command[2:] == ["lint", "--", "-k", "money"]
+
+
+def test_the_word_bench_measures_the_budgets(
+    launcher: ModuleType, started: list[tuple[list[str], dict[str, str]]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    prepared: list[str] = []
+    monkeypatch.setattr(launcher, "set_up", prepared.append)
+    assert launcher.main(["bench", "--jobs", "300"]) == 7
+    command, environment = started[0]
+    assert command[1:] == ["-P", "-m", "tests.benchmarks.budgets", "--jobs", "300"]
+    assert environment["PYTHONPATH"].split(os.pathsep)[0] == str(ROOT)
+    assert prepared == ["test"]  # the story of the papers comes from the tests, and what they need with it
+
+
+def test_the_benchmarks_can_be_started_and_are_documented() -> None:
+    ended = subprocess.run(
+        [sys.executable, "-P", "-m", "tests.benchmarks.budgets", "--help"],
+        capture_output=True,
+        text=True,
+        check=False,
+        env={**os.environ, "PYTHONPATH": str(ROOT)},
+    )
+    assert (ended.returncode, ended.stderr) == (0, "")
+    developers = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    assert "python3 run.py bench " in developers
+    for option in re.findall(r"^  (--\w+)", ended.stdout, re.MULTILINE):
+        assert option in developers, option
+    assert "python3 run.py bench " in (ROOT / "run.py").read_text(encoding="utf-8")
+
+
+def test_the_benchmarks_stay_out_of_the_everyday_tests() -> None:
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
+    assert "benchmarks" in settings["tool"]["pytest"]["ini_options"]["norecursedirs"]
 
 
 def test_trouble_in_the_set_up_is_a_sentence_and_exit_code_1(
