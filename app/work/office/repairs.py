@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta, tzinfo
+from datetime import date
 from typing import Any, NamedTuple, TypeAlias
 
-from sqlalchemy import Connection, Text, bindparam, select, type_coerce
+from sqlalchemy import Connection, Select, Text, bindparam, select, type_coerce
 
 from app.book import tables
-from app.book.columns import BIG, EPOCH
+from app.book.columns import BIG
 from app.book.door import Book
 from app.trade.bench.kinds import ComebackStanding, FaultGroup
 from app.trade.bench.stages import Outcome
+from app.trade.calendar.local_days import local_days
 from app.trade.counter.fault_words import FaultWord, ReportedFault, possible_groups
 
 T = tables.metadata.tables
 _J, _F, _M = T["jobs"].c, T["fittings"].c, T["modifications"].c
 AT_ONCE = 500
-QUARTER = 15 * 60 * 1_000_000  # microseconds
 Groups: TypeAlias = frozenset[FaultGroup]
 NO_GROUPS: Groups = frozenset()
 
@@ -32,9 +32,8 @@ _VISITS = select(
     type_coerce(_J.fault_group, Text),
     type_coerce(_J.taken_in_at, BIG),
     type_coerce(_J.handed_back_at, BIG),
-    type_coerce(_J.comeback, Text),
-    _J.comeback_of_id,
-).order_by(_J.unit_id, _J.taken_in_at, _J.id)
+).order_by(_J.unit_id + 0, _J.taken_in_at, _J.id)  # + 0: sorted, not fetched here and there along an index
+_DENIED = select(_J.id, _J.comeback_of_id).where(_J.comeback == ComebackStanding.DENIED)
 _FITTINGS = (
     select(
         _F.unit_id,
@@ -94,18 +93,28 @@ def all_repairs(
     """
     with book.ask() as session:
         connection = session.connection()
-        visits = connection.execute(_VISITS).all()
-        inside = _first_of(connection.execute(_FITTINGS).all())
-        changes = connection.execute(_MODIFICATIONS).all()
+        visits = _rows(connection, _VISITS)
+        inside = _by_first(_rows(connection, _FITTINGS))
+        changes = _Changes(_rows(connection, _MODIFICATIONS))
+        denied = dict(_rows(connection, _DENIED))
         words = _words(connection, [visit[0] for visit in visits if visit[4] is None])
-    day = _days(book.zone)
     ended = [visit[6] for visit in visits if visit[6] is not None]
-    each = _each(visits, inside, _Changes(changes), words, day, same_group)
-    return Repairs(
-        (one for one in each if since <= one.handed_back <= until and (group is None or one.group is group)),
-        day(min(ended)) if ended else None,
-        day(max(ended)) if ended else None,
-    )
+    if not ended:
+        return Repairs(iter(()), None, None)
+    begun = [visit[5] for visit in visits]
+    day = local_days(min(min(begun), min(ended)), max(max(begun), max(ended)), book.zone)
+    each = _each(visits, inside, changes, words, denied, day, same_group)
+    if (since, until, group) != (date.min, date.max, None):
+        each = (one for one in each if since <= one.handed_back <= until and group in (None, one.group))
+    return Repairs(each, day(min(ended)), day(max(ended)))
+
+
+def _rows(connection: Connection, statement: Select[Any]) -> Sequence[Any]:
+    """The rows as the driver hands them over: wrapped ones would take half as long again."""
+    cursor = connection.execute(statement).cursor
+    assert cursor is not None
+    rows: Sequence[Any] = cursor.fetchall()
+    return rows
 
 
 def _each(
@@ -113,18 +122,21 @@ def _each(
     inside: Mapping[int, Sequence[Any]],
     changes: _Changes,
     words: Mapping[int, Groups],
+    denied: Mapping[int, int],
     day: Callable[[int], date],
     same_group: bool,
 ) -> Iterator[Seen]:
     later: list[Any] = []  # visits of the same unit after the one in hand, the nearest last
     unit_before = None
     for visit in reversed(visits):
-        job_id, number, unit_id, outcome, group_word, _, handed_back, _, _ = visit
+        job_id, number, unit_id, outcome, group_word, _, handed_back = visit
         if unit_id != unit_before:
             later, unit_before = [], unit_id
         if handed_back is not None:
             group = _GROUPS[group_word]
-            back, groups = _return(job_id, group, later, words, same_group)
+            back, groups = None, NO_GROUPS
+            if later:
+                back, groups = _return(job_id, group, later, words, denied, same_group)
             transport_id, type_name = _fitted(inside.get(unit_id, ()), handed_back)
             yield Seen(
                 job_id,
@@ -147,6 +159,7 @@ def _return(
     group: FaultGroup | None,
     later: Sequence[Any],
     words: Mapping[int, Groups],
+    denied: Mapping[int, int],
     same_group: bool,
 ) -> tuple[Any, Groups]:
     """The visit that counts as the return, and what its fault was, or may turn out to be by the customer's
@@ -156,8 +169,7 @@ def _return(
         groups = words.get(other[0], NO_GROUPS) if said is None else _ALONE[said]
         if not same_group:
             return other, groups
-        denied = said is None and other[7] == ComebackStanding.DENIED and other[8] == job_id
-        if group in groups and not denied:
+        if group in groups and not (said is None and denied.get(other[0]) == job_id):
             return other, groups
     return None, NO_GROUPS
 
@@ -176,14 +188,20 @@ class _Changes:
 
     def left(self, unit_id: int, transport_id: int | None, instant: int) -> bool:
         """Whether one was inside at that instant."""
-        found = (*self._of_unit.get(unit_id, ()), *self._of_transport.get(transport_id or 0, ()))
-        return any(made <= instant and (undone is None or undone > instant) for _, _, made, undone in found)
+        of_unit, of_transport = self._of_unit.get(unit_id), self._of_transport.get(transport_id or 0)
+        if of_unit is None and of_transport is None:
+            return False
+        return any(
+            made <= instant and (undone is None or undone > instant)
+            for _, _, made, undone in (*(of_unit or ()), *(of_transport or ()))
+        )
 
 
-def _first_of(rows: Iterable[Any]) -> dict[int, list[Any]]:
-    found: dict[int, list[Any]] = {}
+def _by_first(rows: Iterable[Any]) -> dict[int, tuple[Any, ...]]:
+    """The rows by their first column. In tuples, since so many lists would set off the collector of garbage."""
+    found: dict[int, tuple[Any, ...]] = {}
     for row in rows:
-        found.setdefault(row[0], []).append(row)
+        found[row[0]] = (*found.get(row[0], ()), row)
     return found
 
 
@@ -202,20 +220,6 @@ def _words(connection: Connection, jobs: Sequence[int]) -> dict[int, Groups]:
         for job_id, word in connection.execute(_WORDS, {"jobs": jobs[start : start + AT_ONCE]}):
             picked.setdefault(job_id, []).append(ReportedFault(FaultWord(word)))
     return {job_id: possible_groups(faults) for job_id, faults in picked.items()}
-
-
-def _days(zone: tzinfo) -> Callable[[int], date]:
-    """The shop's day of an instant in microseconds. Days begin at quarters of an hour in every zone."""
-    known: dict[int, date] = {}
-
-    def day(instant: int) -> date:
-        quarter = instant // QUARTER
-        found = known.get(quarter)
-        if found is None:
-            found = known[quarter] = (EPOCH + timedelta(0, 900 * quarter)).astimezone(zone).date()
-        return found
-
-    return day
 
 
 _GROUPS: dict[str | None, FaultGroup | None] = {None: None, **{group.value: group for group in FaultGroup}}

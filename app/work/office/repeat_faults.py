@@ -76,10 +76,11 @@ def repeat_faults(book: Book, question: Question) -> RepeatFaults:
     """Comebacks out of repairs watched for the whole window, group by group against the rest of the shop."""
     split_by, today = _split_by(question), book.today()
     repairs = _asked(book, question)
-    tally: defaultdict[str, defaultdict[str, Counter[Standing]]] = defaultdict(lambda: defaultdict(Counter))
     label, part = _LABELS[question.by], _LABELS[split_by]
-    for one in repairs.each:
-        tally[label(one)][part(one)][_stands(one, question, today)] += 1
+    seen = Counter((label(one), part(one), _stands(one, question, today)) for one in repairs.each)
+    tally: defaultdict[str, defaultdict[str, Counter[Standing]]] = defaultdict(lambda: defaultdict(Counter))
+    for (name, part_name, standing), count in seen.items():
+        tally[name][part_name][standing] = count
     found = rates(counted({name: sum(parts.values(), Counter()) for name, parts in tally.items()}))
     return RepeatFaults(
         question,
