@@ -80,10 +80,13 @@ def _book(folder: Path, jobs: int) -> Path:
     if path.exists():
         _say(f"The book in {folder}, {path.stat().st_size / 1e6:.0f} MB.\n")
         return path
-    begun = time.perf_counter()
+    begun, worked = time.perf_counter(), time.process_time()
     build_many(folder, UNTIL, jobs)
-    taken = time.perf_counter() - begun
-    _say(f"A book of {jobs:,} jobs, {path.stat().st_size / 1e6:.0f} MB, was built in {taken:.0f} s.\n")
+    taken, worked = time.perf_counter() - begun, time.process_time() - worked
+    _say(
+        f"A book of {jobs:,} jobs, {path.stat().st_size / 1e6:.0f} MB, was built in {taken:.0f} s, "
+        f"{worked:.0f} s of them the processor's.\n"
+    )
     return path
 
 

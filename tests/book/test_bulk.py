@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -13,7 +14,17 @@ from app.book.bulk import lay_down
 from app.book.check import check
 from app.book.door import Book
 from app.book.find.lookup import ids_by_words
-from app.book.tables import Customer, HistoryRow, Job, NumberSeries, TransportType, Unit
+from app.book.tables import (
+    Customer,
+    HistoryRow,
+    Instrument,
+    Job,
+    Limit,
+    NumberSeries,
+    Staff,
+    TransportType,
+    Unit,
+)
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.stages import MainsClass
 from app.trade.refusal import Fault
@@ -61,6 +72,28 @@ def test_history_tells_of_laid_rows_what_it_tells_of_rows_added_one_by_one(empty
         added, laid = told_of(empty, table)
         assert added.pop(own) != laid.pop(own)
         assert added == laid
+    assert findings(empty) == {}
+
+
+def test_secrets_persons_and_numbers_are_told_of_laid_rows_as_of_others(empty: Book) -> None:
+    secret: dict[str, Any] = dict(name="Ada", pin_hash="$argon2id$something")
+    window: dict[str, Any] = dict(
+        quantity="laser_current", low=Decimal("0.050"), high=None, must=True, source="sheet 3, “p. 12” \\ é\n"
+    )
+    tool: dict[str, Any] = dict(name="meter", percent=Decimal("0.5"), due_on=date(2027, 1, 2))
+    person = {name: value for name, value in card(0, "Édith", note="rings \t late").items() if name != "id"}
+    rows = (("staff", Staff, secret), ("limits", Limit, window), ("instruments", Instrument, tool))
+    with empty.change(None, DEED) as change:
+        for _, table, values in rows:
+            change.add(table(**values))
+        change.add(Customer(**person))
+    with lay_down(empty, None, DEED) as laying:
+        for name, values in (*((name, values) for name, _, values in rows), ("customers", person)):
+            laying.lay(name, [{"id": laying.free_key(name), **values}])
+    for name in ("staff", "limits", "instruments", "customers"):
+        added, laid = told_of(empty, name)
+        assert added == laid, name
+    assert told_of(empty, "staff")[1]["pin_hash"] == ["", "set"]
     assert findings(empty) == {}
 
 
