@@ -62,7 +62,7 @@ def _ask_some(change: Change, rules: tuple[Ask, ...]) -> None:
         rows = FewRows(change.session, job)
         facts = some_facts(rows, change.today, fields)
         raised = raised_by(rules, facts, thresholds)
-        standing = [row for row in rows.flags if row.cleared_at is None and row.rule in says]
+        standing = [row for row in rows.open_flags() if row.rule in says]
         if not raised and not standing:
             continue
         if any(flag.level is Level.CAUTION for flag in [*raised, *standing]):

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Mapping, Sequence, Set
 from datetime import date
 from typing import Any
 
+from sqlalchemy import or_, select
+
 from app.book.bench import job_facts as all_facts
 from app.book.bench.job_rows import JobRows, Rows
+from app.book.bench.job_statements import JOB, UNIT, T
 from app.book.bench.modification_facts import modifications_of
 from app.book.bench.safety_facts import safety_tests_of
 from app.book.office.job_lines import balance, work_so_far
@@ -22,6 +25,19 @@ class FewRows(JobRows):
 
     def _all(self, name: str, **more: Any) -> Rows:
         return self._fetch(name, **more)
+
+    def open_flags(self) -> Sequence[Any]:
+        """Rule and level of each flag that is open on the job, its unit or the transport in it."""
+        keys = {"job": self.job.id, "unit": self.job.unit_id}
+        return self.session.connection().execute(_OPEN_FLAGS, keys).all()
+
+
+_F, _FITTINGS = T["flags"].c, T["fittings"].c
+_INSIDE = select(_FITTINGS.transport_id).where(_FITTINGS.unit_id == UNIT, _FITTINGS.removed_at.is_(None))
+_OPEN_FLAGS = select(_F.rule, _F.level).where(
+    _F.cleared_at.is_(None),
+    or_(_F.job_id == JOB, _F.unit_id == UNIT, _F.transport_id.in_(_INSIDE)),
+)
 
 
 def some_facts(rows: JobRows, today: date, fields: Set[str]) -> JobFacts:

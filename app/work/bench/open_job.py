@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from sqlalchemy import select
+from sqlalchemy import bindparam, select
 
 from app.book.bench.job_rows import JobRows
 from app.book.bench.safety_facts import case_events_of
@@ -29,11 +29,14 @@ def open_job(change: Change, job_id: int) -> Job:
 
 def transport_in(change: Change, job: Job) -> Transport | None:
     """The transport that is in the job's unit now."""
-    return change.session.scalars(
-        select(Transport)
-        .join(Fitting, Fitting.transport_id == Transport.id)
-        .where(Fitting.unit_id == job.unit_id, Fitting.removed_at.is_(None))
-    ).first()
+    return change.session.scalars(_INSIDE, {"unit": job.unit_id}).first()
+
+
+_INSIDE = (
+    select(Transport)
+    .join(Fitting, Fitting.transport_id == Transport.id)
+    .where(Fitting.unit_id == bindparam("unit"), Fitting.removed_at.is_(None))
+)
 
 
 def take_as_opened(change: Change, job: Job, at: datetime, entered: Sentence) -> Sentence | None:
