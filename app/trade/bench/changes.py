@@ -30,7 +30,8 @@ class Leaves(StrEnum):
 @dataclass(frozen=True)
 class BenchChange:
     """One change of the catalogue. ``addresses``: suspects with their grade; without one (None) the change
-    also overcomes what it does not mend, and establishes no cause. ``leaves_words`` says it in full."""
+    also overcomes what it does not mend, and establishes no cause. ``leaves_words`` says it in full. ``last``:
+    hard to undo or opens the pick-up, so kept for last."""
 
     id: str
     words: str
@@ -40,6 +41,7 @@ class BenchChange:
     leaves: Leaves
     leaves_words: str
     caution: str
+    last: bool = False
 
     @property
     def name(self) -> Sentence:
@@ -77,6 +79,7 @@ def _change(record: Record, suspects: Container[str]) -> BenchChange:
         leaves=Leaves(leaves),
         leaves_words=record.text("leaves_words"),
         caution=record.optional_text("caution"),
+        last=record.truth("last"),
     )
 
 

@@ -9,6 +9,7 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import reduce
 
+from app.trade.bench.figures import rounded
 from app.trade.bench.kinds import Arrangement, HowSeen, Warmth
 from app.trade.bench.ladder import OTHER, Ladder, Suspect
 from app.trade.bench.quantities import HIGHEST_RUNG
@@ -17,6 +18,7 @@ from app.trade.sentence import Sentence, Value, words
 MOST_TRIES = 50
 WORTH_NAMING = Decimal("0.05")
 MOST_NAMED = 5
+SAYS_LITTLE = 0.05  # the one-sided p above which fewer stops prove nothing; common practice, no source
 
 
 class RungState(StrEnum):
@@ -155,13 +157,16 @@ def ladder_sentence(
     ladder: Ladder,
     arrangement: Arrangement,
     not_testable: frozenset[int] = frozenset(),
+    shares: Mapping[str, Decimal] | None = None,
 ) -> Sentence:
-    """What the ladder alone says, before any reading: reached, stopped, proven, and who is still suspect. Never
-    one name alone, never "defective"."""
+    """Where the player stands: reached, stopped, proven, and who is still suspect, by ``shares`` of a ranking or,
+    before any reading, by the ladder alone. Never "defective"."""
     stop = result.first_not_reached
     if stop is None:
         return Sentence("No fault shown: warm run, tap, other discs, on its edge.")
-    suspects = named_suspects(ladder.weights(stop, arrangement, not_testable), ladder.suspects)
+    if shares is None:
+        shares = ladder.weights(stop, arrangement, not_testable)
+    suspects = named_suspects(shares, ladder.suspects)
     # Their words hold commas themselves.
     named = reduce(
         lambda these, one: Sentence("{these}; {one}", {"these": these, "one": one}),
@@ -185,11 +190,13 @@ def ladder_sentence(
 
 def named_suspects(shares: Mapping[str, Decimal], suspects: Mapping[str, Suspect]) -> tuple[Suspect, ...]:
     """The suspects worth naming: at most five above 5 %, largest first, then by id; where nobody is above that,
-    the largest five."""
+    the largest five. Never one name alone while the second has more than half of the first."""
     ranked = sorted(
         (suspect for suspect in shares if suspect != OTHER), key=lambda suspect: (-shares[suspect], suspect)
     )
     above = [suspect for suspect in ranked if shares[suspect] > WORTH_NAMING]
+    if len(above) == 1 and len(ranked) > 1 and 2 * shares[ranked[1]] > shares[ranked[0]]:
+        above = ranked[:2]
     return tuple(suspects[suspect] for suspect in (above or ranked)[:MOST_NAMED])
 
 
@@ -205,3 +212,21 @@ def fisher_p(stopped_before: int, tries_before: int, stopped_after: int, tries_a
         for n in range(fewest, stopped_after + 1)
     )
     return ways / math.comb(tries, stopped)
+
+
+def tries_sentence(stopped_before: int, tries_before: int, stopped_after: int, tries_after: int) -> Sentence:
+    """n of m before and after, with what Fisher's exact test says of it."""
+    p = fisher_p(stopped_before, tries_before, stopped_after, tries_after)
+    values: dict[str, Value] = {
+        "n": stopped_before,
+        "tries": tries_before,
+        "left": stopped_after,
+        "again": tries_after,
+        "p": rounded(Decimal(p), 4),
+    }
+    if p > SAYS_LITTLE:
+        return Sentence(
+            "It stopped in {n} of {tries} tries before, in {left} of {again} after (p {p}): that says little.",
+            values,
+        )
+    return Sentence("It stopped in {n} of {tries} tries before, in {left} of {again} after (p {p}).", values)

@@ -64,3 +64,11 @@ def test_changes_that_cannot_be_right_are_refused(rows: list[dict[str, Any]], wh
     with pytest.raises(Refusal) as refused:
         read_changes(rows, SUSPECTS)
     assert plain(UTC)(refused.value.sentence).endswith(f": {what}.")
+
+
+def test_what_turns_the_grating_or_opens_the_pick_up_is_kept_for_last() -> None:
+    assert {change.id for change in CHANGES.values() if change.last} == {
+        "clean_behind",
+        "grating_set",
+        "pickup_renew",
+    }

@@ -21,6 +21,7 @@ from app.trade.bench.start_up import (
     ladder_sentence,
     named_suspects,
     result_of,
+    tries_sentence,
 )
 from app.trade.wording import plain
 
@@ -210,3 +211,40 @@ def test_stops_lie_between_none_and_all(stopped: int, tries: int) -> None:
         fisher_p(stopped, tries, 0, 3)
     with pytest.raises(ValueError):
         fisher_p(0, 3, stopped, tries)
+
+
+def test_how_often_it_stopped_is_told_with_what_the_test_says_of_it() -> None:
+    assert SAY(tries_sentence(4, 5, 0, 5)) == (
+        "It stopped in 4 of 5 tries before, in 0 of 5 after (p 0.0238)."
+    )
+    assert SAY(tries_sentence(3, 3, 0, 3)) == (
+        "It stopped in 3 of 3 tries before, in 0 of 3 after (p 0.0500)."
+    )
+    assert SAY(tries_sentence(2, 3, 0, 3)) == (
+        "It stopped in 2 of 3 tries before, in 0 of 3 after (p 0.2000): that says little."
+    )
+
+
+def test_the_shares_of_a_ranking_go_before_the_ladder() -> None:
+    shares = {
+        "arm_drag": Decimal("0.5"),
+        "flex": Decimal("0.3"),
+        "tilt": Decimal("0.01"),
+        "other": Decimal("0.19"),
+    }
+    sentence = ladder_sentence(StartUpResult(rung=10), LADDER, S, shares=shares)
+    assert SAY(sentence).endswith(
+        "Still suspect: arm bearing or stop: dust, dried oil, dropped adhesive; flex cable or plug, bad contact."
+    )
+
+
+def test_no_name_stands_alone_while_the_second_has_more_than_half_of_it() -> None:
+    shares = {
+        "belt": Decimal("0.06"),
+        "clamp": Decimal("0.04"),
+        "flex": Decimal("0.03"),
+        "other": Decimal("0.87"),
+    }
+    assert [s.id for s in named_suspects(shares, LADDER.suspects)] == ["belt", "clamp"]
+    assert [s.id for s in named_suspects(shares | {"clamp": Decimal("0.03")}, LADDER.suspects)] == ["belt"]
+    assert [s.id for s in named_suspects({"belt": Decimal("0.06")}, LADDER.suspects)] == ["belt"]
