@@ -18,7 +18,16 @@ End = tuple[int, str]  # number and hash of the last history row
 
 # Only answers that rest on these tables are kept.
 SHOP_WIDE = frozenset(
-    {"settings", "quantities", "staff", "staff_marks", "instruments", "transport_types", "limits"}
+    {
+        "settings",
+        "quantities",
+        "staff",
+        "staff_marks",
+        "instruments",
+        "transport_types",
+        "limits",
+        "knowledge",
+    }
 )
 
 

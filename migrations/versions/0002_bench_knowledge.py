@@ -40,7 +40,7 @@ STATEMENTS = (
     """CREATE TABLE symptoms (
     job_id INTEGER NOT NULL,
     word TEXT NOT NULL,
-    said INTEGER NOT NULL,
+    said INTEGER,
     at INTEGER NOT NULL,
     "by" INTEGER NOT NULL,
     version INTEGER NOT NULL,

@@ -17,7 +17,7 @@ class Symptom(Versioned, Base):
 
     job_id: Mapped[int] = mapped_column(ForeignKey("jobs.id"))
     word: Mapped[str]
-    said: Mapped[bool]  # False: denied
+    said: Mapped[bool | None]  # False: denied; empty: the answer was taken back
     at: Mapped[datetime]
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
 

@@ -9,9 +9,9 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book.bench.catalogue import quantities
+from app.book.bench.knowledge_data import knowledge_of, shipped_knowledge
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
-from app.book.shipped import shipped
 from app.book.tables import (
     Fitting,
     Instrument,
@@ -22,8 +22,9 @@ from app.book.tables import (
     Transport,
     TransportType,
 )
-from app.trade.bench.changes import BenchChange, read_changes
+from app.trade.bench.changes import BenchChange
 from app.trade.bench.kinds import Arrangement
+from app.trade.bench.likelihoods import SymptomWord
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.thresholds import Thresholds
 from app.trade.settings.thresholds import thresholds_of
@@ -57,6 +58,7 @@ class BenchLists:
     sheet: tuple[SheetStep, ...]
     instruments: tuple[InstrumentChoice, ...]
     changes: tuple[BenchChange, ...]
+    symptoms: tuple[SymptomWord, ...]
     rungs: tuple[str, ...]  # English words of the ladder, 1 first, for this arrangement
     discs: tuple[str, ...]  # seen before
     errors: tuple[str, ...]
@@ -66,7 +68,7 @@ class BenchLists:
 @cache
 def shipped_changes() -> dict[str, BenchChange]:
     """The changes that can be tried, as they ship."""
-    return read_changes(shipped("bench/changes"), shipped_ladder().suspects)
+    return dict(shipped_knowledge().knowledge.changes)
 
 
 def bench_lists(book: Book, job_id: int) -> BenchLists:
@@ -76,13 +78,15 @@ def bench_lists(book: Book, job_id: int) -> BenchLists:
         kind = _type_inside(session, job.unit_id)
         arrangement = kind.arrangement if kind is not None else None
         known = quantities(session)
+        knowledge = knowledge_of(session).knowledge
         return BenchLists(
             quantities=tuple(
                 q for q in known.values() if not q.worked_out and not q.mains_classes and q.fits(arrangement)
             ),
             sheet=_sheet(session, kind, dict(known)) if kind is not None else (),
             instruments=_instruments(session, book),
-            changes=tuple(shipped_changes().values()),
+            changes=tuple(knowledge.changes.values()),
+            symptoms=tuple(knowledge.likelihoods.symptoms.values()),
             rungs=rung_words(arrangement),
             discs=_seen(session, "disc"),
             errors=_seen(session, "error_shown"),
