@@ -28,8 +28,9 @@ def test_names_are_lower_case_with_underscores(all_sources: list[Any]) -> None:
     assert [part for part in sorted(parts) if not re.fullmatch(r"\.?[a-z0-9_]+", part)] == []
 
 
-def test_no_file_of_the_program_is_longer_than_the_ceiling(app_sources: list[Any]) -> None:
-    lengths = {source.name: source.text.count("\n") for source in app_sources}
+def test_no_file_is_longer_than_the_ceiling(all_sources: list[Any]) -> None:
+    """Nor any of the tests, the demo shop and the check: what is long has a seam."""
+    lengths = {source.name: source.text.count("\n") for source in all_sources}
     assert {name: length for name, length in lengths.items() if length > CEILING} == {}
 
 
