@@ -169,20 +169,16 @@ def _show(opened: Book | BookRefused, path: Path, *, make: bool, clock: Callable
 
 def _speak_without_book(app: QApplication) -> None:
     """The system's language and time zone, while no book says which are the shop's."""
-    from contextlib import suppress
-    from datetime import UTC, tzinfo
-    from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
-
-    from PySide6.QtCore import QTimeZone
+    from datetime import UTC
+    from zoneinfo import ZoneInfo
 
     from app.commands.main import language_of
     from app.screens import language, qt_words
+    from app.screens.own_zone import own_zone
     from app.work.language import wording_for
 
-    zone: tzinfo = UTC
-    with suppress(ZoneInfoNotFoundError, ValueError, OSError):  # a system that does not name its zone
-        zone = ZoneInfo(bytes(QTimeZone.systemTimeZoneId().data()).decode())
-    wording = wording_for(language_of(os.environ), zone)
+    name = own_zone()
+    wording = wording_for(language_of(os.environ), ZoneInfo(name) if name else UTC)
     language.use(wording)
     qt_words.speak(app, wording.locale)
 

@@ -17,23 +17,32 @@ from app.book.copy_state import keep_failure, keep_success, read_state
 from app.book.disk import flush_file, flush_folder, need_room, remove_with_journals
 from app.book.engine import BUSY_SECONDS
 from app.book.lock import CopiesLock
-from app.book.soundness import examine
+from app.book.soundness import PARTS as EXAMINED
+from app.book.soundness import Watch, examine, unwatched
 from app.book.trouble import refusal_of
 from app.trade.refusal import Fault, Refusal
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
 
 Step = Callable[[str], None]  # told after each step; tests end the process there
 SPARE = 10 * 1024 * 1024  # bytes that stay free beside a copy
+COPYING = words("copying the book")
+FILES = words("photos and papers")
+PARTS = (COPYING, *EXAMINED, FILES)
 
 
 def no_step(name: str) -> None:
     """Nobody wants to know."""
 
 
-def back_up(book: Path, folder: Path, now: datetime, why: Why, step: Step = no_step) -> Copy:
-    """Make a copy and keep word of it beside the book, also when it fails. Raises Refusal."""
+def back_up(
+    book: Path, folder: Path, now: datetime, why: Why, step: Step = no_step, watch: Watch = unwatched
+) -> Copy:
+    """Make a copy and keep word of it beside the book, also when it fails. Raises Refusal.
+
+    ``watch`` is told each of `PARTS` before it begins; what it raises ends the copy, and is no failure of it.
+    """
     try:
-        copy = make_copy(book, folder, now, why, step)
+        copy = make_copy(book, folder, now, why, step, watch=watch)
     except Refusal as refusal:
         keep_failure(book, read_state(book), refusal, now)
         raise
@@ -42,7 +51,14 @@ def back_up(book: Path, folder: Path, now: datetime, why: Why, step: Step = no_s
 
 
 def make_copy(
-    book: Path, folder: Path, now: datetime, why: Why, step: Step = no_step, *, files: Path | None = None
+    book: Path,
+    folder: Path,
+    now: datetime,
+    why: Why,
+    step: Step = no_step,
+    *,
+    files: Path | None = None,
+    watch: Watch = unwatched,
 ) -> Copy:
     """A checked copy of the book in ``folder``, with its sidecar and the files it names. Raises Refusal.
 
@@ -62,7 +78,7 @@ def make_copy(
             final = free_name(folder, book.stem, now)
             part = final.with_name(f"{final.name}.part")
             try:
-                return _make(book, files or files_of(book), final, part, now, why, step)
+                return _make(book, files or files_of(book), final, part, now, why, step, watch)
             finally:
                 remove_with_journals(part)
     except sqlite3.Error as error:
@@ -71,11 +87,14 @@ def make_copy(
         raise _refused_by_disk(folder, error) from error
 
 
-def _make(book: Path, files: Path, final: Path, part: Path, now: datetime, why: Why, step: Step) -> Copy:
+def _make(
+    book: Path, files: Path, final: Path, part: Path, now: datetime, why: Why, step: Step, watch: Watch
+) -> Copy:
+    watch(Sentence(COPYING))
     end = copy_pages(book, part)
     step("copied")
     flush_file(part)
-    sound = examine(part)
+    sound = examine(part, watch)
     if sound.found:
         raise Refusal(
             Sentence("The copy was made but is not sound: {why}", {"why": sound.found[0]}),
@@ -84,6 +103,7 @@ def _make(book: Path, files: Path, final: Path, part: Path, now: datetime, why: 
     if (sound.chain_rows, sound.head) != end:
         raise Fault(f"the copy ends at {sound.chain_rows}, the book ended at {end[0]}")
     step("checked")
+    watch(Sentence(FILES))
     _, lacking = copy_missing(files, final.parent / "files", sound.files)
     step("files")
     # The sidecar first: a copy under its final name always has one.

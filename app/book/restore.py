@@ -13,7 +13,7 @@ from app.book.copies import Copy, Why, copies_folder, read_copy
 from app.book.disk import copy_hashed, journals_of, need_room, remove_with_journals
 from app.book.lock import PlaceLock, WindowLock
 from app.book.places import check_place
-from app.book.soundness import Soundness, examine
+from app.book.soundness import Soundness, Watch, examine, unwatched
 from app.book.swap import Swap, finish, is_pending, staged_file, swap_in
 from app.trade.refusal import Fault, Refusal
 from app.trade.sentence import Sentence
@@ -60,10 +60,13 @@ def restore(
         window.release(in_order=done)
 
 
-def look_into(copy_path: Path) -> tuple[Copy, Soundness]:
-    """Examine a copy from end to end and against its sidecar. Raises Refusal when it cannot be restored."""
+def look_into(copy_path: Path, watch: Watch = unwatched) -> tuple[Copy, Soundness]:
+    """Examine a copy from end to end and against its sidecar. Raises Refusal when it cannot be restored.
+
+    ``watch`` is told each part before it begins, and may raise to stop.
+    """
     try:
-        copy, sound = read_copy(copy_path), examine(copy_path)
+        copy, sound = read_copy(copy_path), examine(copy_path, watch)
     except OSError as error:
         raise Refusal(
             Sentence(

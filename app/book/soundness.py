@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from pathlib import Path
@@ -15,11 +15,22 @@ from app.book.columns import EPOCH, MICROSECOND
 from app.book.disk import hash_of
 from app.book.engine import sealed_engine
 from app.book.file_header import SCHEMA, read_header
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
 from app.trade.settings.shop import LOGO
 
+Watch = Callable[[Sentence], None]  # told before each part; may raise to stop
 FILED = ("attachments", "papers")  # tables whose rows name files by their hash
 MOST_FINDINGS = 20
+# Alone on a disk this takes seconds for a large book: the parts in their order, as people read them.
+BYTES = words("every byte of the copy")
+PAGES = words("pages of the copy")
+LINKS = words("rows of the copy and what they point at")
+HISTORY = words("rows of history in the copy")
+PARTS = (BYTES, PAGES, LINKS, HISTORY)
+
+
+def unwatched(part: Sentence) -> None:
+    """Nobody wants to know which part is at hand."""
 
 
 @dataclass(frozen=True)
@@ -43,8 +54,11 @@ class Soundness:
         return self.rows.get("jobs", 0)
 
 
-def examine(path: Path) -> Soundness:
-    """Examine a file that nobody has open: header, pages, foreign keys, chain, rows. Raises OSError only."""
+def examine(path: Path, watch: Watch = unwatched) -> Soundness:
+    """Examine a file that nobody has open: header, pages, foreign keys, chain, rows. Raises OSError only.
+
+    ``watch`` is told each of `PARTS` before it begins.
+    """
     header = read_header(path)
     what = Soundness(header.size, header.schema)
     if not header.is_sqlite or not header.ours:
@@ -56,7 +70,9 @@ def examine(path: Path) -> Soundness:
     engine = sealed_engine(path)
     try:
         with engine.connect() as connection:
-            return _look(connection, header.size, header.schema, hash_of(path))
+            watch(Sentence(BYTES))
+            what = Soundness(header.size, header.schema, hash_of(path))
+            return _look(connection, what, watch)
     except (DBAPIError, UnicodeDecodeError) as error:
         cause = error.orig if isinstance(error, DBAPIError) else error
         return _with(what, Sentence("It is damaged: {why}.", {"why": str(cause)}))
@@ -64,11 +80,15 @@ def examine(path: Path) -> Soundness:
         engine.dispose()
 
 
-def _look(connection: Connection, size: int, schema: int, sha256: str) -> Soundness:
-    what = Soundness(size, schema, sha256)
+def _look(connection: Connection, what: Soundness, watch: Watch) -> Soundness:
     # Of a damaged file nothing more is read: what comes out of it may be anything.
-    if found := [*page_findings(connection), *foreign_key_findings(connection)]:
+    watch(Sentence(PAGES))
+    found = page_findings(connection)
+    watch(Sentence(LINKS))
+    found += foreign_key_findings(connection)
+    if found:
         return replace(what, found=tuple(found))
+    watch(Sentence(HISTORY))
     chain = walk(connection)
     if chain.first_bad:
         return replace(what, found=(chain_finding(chain.first_bad, chain.why),))

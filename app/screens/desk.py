@@ -91,6 +91,7 @@ class Desk(QObject):
     changed = Signal(object)  # Changes of app.work: pages reload what they show
     staff_changed = Signal(object)  # StaffNow or None
     facts_changed = Signal()
+    copies_changed = Signal()  # a copy of the book was made, or failed
 
     def __init__(
         self,

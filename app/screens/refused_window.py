@@ -27,12 +27,13 @@ from app.screens.language import say
 from app.screens.log_file import as_text
 from app.screens.office.upkeep.copy_rows import columns, copy_row
 from app.screens.office.upkeep.restore_strip import RestoreStrip
+from app.screens.office.upkeep.steps import steps
 from app.screens.threads import Doors, Ticket
 from app.screens.versions import versions
 from app.trade.refusal import BookRefused, Refusal
 from app.work.shop_book import OpenElsewhere
 from app.work.upkeep.copies import Copy, copies_of
-from app.work.upkeep.restore import examine_copy
+from app.work.upkeep.restore import LOOKED_INTO, examine_copy
 
 _log = logging.getLogger(__name__)
 
@@ -170,9 +171,8 @@ class RefusedWindow(BetweenBooks):
         """Look through a copy from end to end, then ask."""
         self._forget()
         self.progress.begin(say("Looking through the copy"), self._stopped)
-        self._on_its_way = self._doors.look_up(
-            self, partial(examine_copy, self.copies[key].path), self._looked, self._tell
-        )
+        work = partial(_examine, self.copies[key].path)
+        self._on_its_way = self._doors.long_look_up(self, work, self._looked, self._tell, self.progress.step)
 
     def _stopped(self) -> None:
         self._forget()
@@ -244,3 +244,7 @@ class RefusedWindow(BetweenBooks):
         needs = trouble + self.inside.totalHeightForWidth(wide) + foot
         most = self.screen().availableSize().height() - EDGE
         self.resize(wide, min(max(needs, self.height()), most))
+
+
+def _examine(path: Path, ticket: Ticket) -> Copy:
+    return examine_copy(path, watch=steps(ticket, len(LOOKED_INTO)))

@@ -71,6 +71,7 @@ class ShopWindow(QObject):
         self.scanner.scanned.connect(self._scanned)
         self.window.closing.append(self._before_closing)
         self.desk.changed.connect(self._changed)
+        self.desk.copies_changed.connect(self._look_at_copies)
         self._counted: Any = None
         self._day = self.desk.today()
         self._midnight = QTimer(self)
@@ -97,7 +98,7 @@ class ShopWindow(QObject):
         self._wait_for_midnight()
         self._copies.start()
         self.doors.change(self, partial(refresh_dated_flags, self.book), self.desk.announce)
-        self.doors.look_up(self, partial(copy_standing, self.book), self._show_standing)
+        self._look_at_copies()
 
     def close(self) -> None:
         """Let go of everything in order: the book closes with a copy when one is due."""
@@ -122,7 +123,7 @@ class ShopWindow(QObject):
             self.desk.shop.name, self.desk.shop.currency = settings[SHOP_NAME], settings[CURRENCY]
             self.desk.shop.zone = self.book.zone
             self.desk.facts_changed.emit()
-            self.doors.look_up(self, partial(copy_standing, self.book), self._show_standing)
+            self._look_at_copies()
         self._count()
 
     def _count(self) -> None:
@@ -140,6 +141,9 @@ class ShopWindow(QObject):
             )
         )
 
+    def _look_at_copies(self) -> None:
+        self.doors.look_up(self, partial(copy_standing, self.book), self._show_standing)
+
     def _show_standing(self, standing: CopyStanding) -> None:
         say = language.say
         if standing.failure is not None:
@@ -154,7 +158,9 @@ class ShopWindow(QObject):
         self.window.set_book(self.desk.shop.name or self.book.path.stem, copied)
 
     def _copy(self) -> None:
-        self.doors.change(self, partial(copy_now_if_due, self.book), self._show_standing)
+        self.doors.change(
+            self, partial(copy_now_if_due, self.book), lambda _: self.desk.copies_changed.emit()
+        )
 
     def _staff_changed(self, staff: Sequence[StaffNow]) -> None:
         """Who works now may have another name or other marks, or have left; the first one works at once."""
@@ -184,7 +190,7 @@ class ShopWindow(QObject):
         self._count()
         if self.window.page is not None:
             self.window.page.reload(None)  # late, today and later are other jobs now
-        self.doors.look_up(self, partial(copy_standing, self.book), self._show_standing)
+        self._look_at_copies()
 
     def _awake(self, state: Qt.ApplicationState) -> None:
         if state == Qt.ApplicationState.ApplicationActive and self._midnight.isActive():

@@ -13,6 +13,8 @@ from typing import Any, TypeVar
 from PySide6.QtCore import QObject, Qt, Signal
 from shiboken6 import isValid
 
+from app.trade.sentence import Sentence
+
 T = TypeVar("T")
 _log = logging.getLogger(__name__)
 
@@ -26,7 +28,7 @@ class Cancelled(Exception):
 class Ticket:
     """One piece of work on its way. Cancelled, its result is dropped and its next step raises `Cancelled`."""
 
-    def __init__(self, told: Callable[[Ticket, int, int], None]) -> None:
+    def __init__(self, told: Callable[[Ticket, int, int, Sentence | None], None]) -> None:
         self._gone = threading.Event()
         self._told = told
         self._future: Future[Any] | None = None
@@ -42,11 +44,12 @@ class Ticket:
         if self._future is not None:
             self._future.cancel()
 
-    def step(self, done: int, of: int) -> None:
-        """Called by the work: tell how far it is; raises `Cancelled` when nobody waits any more."""
+    def step(self, done: int, of: int, part: Sentence | None = None) -> None:
+        """Called by the work: tell how far it is and which ``part`` comes next; raises `Cancelled` when nobody
+        waits any more."""
         if self.cancelled:
             raise Cancelled
-        self._told(self, done, of)
+        self._told(self, done, of, part)
 
 
 @dataclass(frozen=True)
@@ -104,9 +107,10 @@ class Doors(QObject):
         work: Callable[[Ticket], T],
         done: Callable[[T], object],
         failed: Callable[[Exception], object] | None = None,
-        progress: Callable[[int, int], object] | None = None,
+        progress: Callable[..., object] | None = None,
     ) -> Ticket:
-        """As `look_up`, for what may take over a second: ``work`` calls ``ticket.step(done, of)``."""
+        """As `look_up`, for what may take over a second: ``work`` calls ``ticket.step(done, of)``, and what it
+        was called with comes to ``progress``."""
         return self._start(self._look_ups, receiver, work, done, failed, progress)
 
     def long_change(
@@ -115,9 +119,9 @@ class Doors(QObject):
         work: Callable[[Ticket], T],
         done: Callable[[T], object] | None = None,
         failed: Callable[[Exception], object] | None = None,
-        progress: Callable[[int, int], object] | None = None,
+        progress: Callable[..., object] | None = None,
     ) -> Ticket:
-        """As `change`, for what may take over a second: ``work`` calls ``ticket.step(done, of)``."""
+        """As `change`, for what may take over a second: ``work`` calls ``ticket.step`` as in `long_look_up`."""
         return self._start(self._changes, receiver, work, done, failed, progress)
 
     @property
@@ -142,14 +146,14 @@ class Doors(QObject):
         work: Callable[[Ticket], T],
         done: Callable[[T], object] | None,
         failed: Callable[[Exception], object] | None,
-        progress: Callable[[int, int], object] | None,
+        progress: Callable[..., object] | None,
     ) -> Ticket:
         if self._closed:
             raise RuntimeError("the doors are closed")
         to = weakref.ref(receiver)
 
-        def told(ticket: Ticket, at: int, of: int) -> None:
-            self._send(_Arrival(ticket, to, progress, (at, of)))
+        def told(ticket: Ticket, at: int, of: int, part: Sentence | None) -> None:
+            self._send(_Arrival(ticket, to, progress, (at, of) if part is None else (at, of, part)))
 
         ticket = Ticket(told)
 

@@ -25,6 +25,10 @@ class FieldRefusal(Refusal):
         self.fields = dict(fields)
 
 
+class PinRefused(Refusal):
+    """A signature that does not count: the wrong PIN, none yet, too many tries, or a mark that is not carried."""
+
+
 class StaleRow(Refusal):
     """Somebody else saved the same row in between; both values are shown, nothing is overwritten."""
 

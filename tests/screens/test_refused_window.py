@@ -196,7 +196,8 @@ def test_the_chosen_copy_takes_the_books_place_and_the_window_opens_on_it(
     assert "Hanne Oxlaith" not in [card.name for card in staff_list(opened.book)]
     page: Any = opened.window.page
     assert isinstance(page, UpkeepPage)
-    assert "is the book now" in page.trouble.words
+    assert page.trouble.words == ""
+    assert "is the book now" in page.copies.came.lines()[0].flag.sentence
     kept = [path for path in shop.path.parent.rglob("book.sqlite") if path != shop.path]
     assert [path.read_bytes() for path in kept] == [damaged]
     assert refused.program.between is None

@@ -236,13 +236,21 @@ def test_a_copy_that_was_made_is_told_with_its_time_and_later_with_its_day(whole
     assert "Mar" in whole.window.dividers._book.text()
 
 
-def test_a_copy_that_failed_stays_in_sight(whole: Whole, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_copy_that_failed_stays_in_sight_until_one_succeeds_by_whichever_way(whole: Whole) -> None:
     copies = whole.bench.shop.path.with_name("book.copies")
     copies.write_text("in the way")
     whole.shop._copies.timeout.emit()
     whole.settle()
     assert "copy failed" in whole.window.dividers._book.text()
     copies.unlink()
+    whole.window.open("upkeep")
+    whole.settle()
+    page: Any = whole.window.page
+    assert page.copies.flags.isVisible()
+    page.copies.back_up()
+    whole.settle()
+    assert "copied " in whole.window.dividers._book.text()
+    assert not page.copies.flags.isVisible()
 
 
 def test_what_is_typed_is_on_the_disk_before_the_window_closes(whole: Whole) -> None:

@@ -1,4 +1,4 @@
-"""What takes over a second: how far it is, in words and as a bar, and a way to stop it."""
+"""What takes over a second: how far it is, in words and as a bar, which part is at hand, and a way to stop it."""
 
 from __future__ import annotations
 
@@ -8,13 +8,14 @@ from PySide6.QtCore import QRectF, QSize, QTimer
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.screens.kit.boxes import Row
+from app.screens.kit.boxes import Column, Row, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.strokes import box
 from app.screens.language import say
+from app.trade.sentence import Sentence
 
 AFTER_MS = 1000
 
@@ -44,7 +45,10 @@ class _Bar(QWidget):
 
 
 class ProgressLine(QWidget):
-    """Shown only once the work has taken a second. ``begin(words, cancel)``, ``step(done, of)``, ``end()``."""
+    """Shown only once the work has taken a second. ``begin(words, cancel)``, ``step(done, of, part)``, ``end()``.
+
+    The part that is being looked at stands below the bar, so that the bar keeps its place.
+    """
 
     def __init__(self, parent: QWidget | None = None, *, after_ms: int = AFTER_MS) -> None:
         super().__init__(parent)
@@ -53,10 +57,14 @@ class ProgressLine(QWidget):
         self._count = Label("", "soft")
         self._bar = _Bar()
         self._stop = Button(say("Stop this"), self._stopped, kind="quiet")
-        row = Row(self, gap=9, margins=(0, 4, 0, 4))
+        self._part = Label("", "soft", wrap=True)
+        row = Row(gap=9)
         row.add(self._what)
         row.add(self._bar, stretch=1)
         row.add(self._count, self._stop)
+        column = Column(self, gap=2, margins=(0, 4, 0, 4))
+        column.addLayout(row)
+        column.add(self._part)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setInterval(after_ms)
@@ -72,13 +80,16 @@ class ProgressLine(QWidget):
         self.step(0, 0)
         self._timer.start()
 
-    def step(self, done: int, of: int) -> None:
-        """``done`` ``of`` so many; 0 of 0 while that is not known."""
+    def step(self, done: int, of: int, part: Sentence | None = None) -> None:
+        """``done`` ``of`` so many, 0 of 0 while that is not known; ``part`` is what comes next."""
         self._bar.done, self._bar.of = done, of
         self._bar.update()
         words = say("{done} of {of}", done=done, of=of) if of else ""
         self._count.setText(words)
-        self.setAccessibleDescription(words)
+        named = say(part) if part is not None else ""
+        self._part.setText(named)
+        set_shown(self._part, part is not None)
+        self.setAccessibleDescription(" ".join(filter(None, (words, named))))
 
     def end(self) -> None:
         """The work is over, however it ended."""

@@ -1,4 +1,5 @@
-"""The first page of a new book: what the shop is called, its money, language, place and sheet, and its owner."""
+"""The first page of a new book: what the shop is called and where it is, its money, language, clock and sheet,
+and its owner."""
 
 from __future__ import annotations
 
@@ -19,12 +20,14 @@ from app.screens.kit.heading import Foot
 from app.screens.kit.label import Label
 from app.screens.language import say
 from app.screens.office.editor_for import options_of
+from app.screens.own_zone import own_zone
 from app.trade.bench.stages import Mark
 from app.trade.refusal import FieldRefusal
-from app.trade.settings import CURRENCY, LANGUAGE, PAGE_SIZE, TIME_ZONE
+from app.trade.settings import CURRENCY, LANGUAGE, PAGE_SIZE
 from app.work.office.first_run import FirstRun, begin_book, check_first_run
 from app.work.shop_book import Done
 
+ADDRESS = ("address_lines", "postcode", "city", "country")
 PINS = ("pin", "pin_again")
 
 
@@ -39,17 +42,27 @@ class FirstRunPage(FormPage):
         self.head.set_words(
             say("A new book for your shop"),
             below=say(
-                "Seven answers, and the first player can be taken in. All but the currency can be changed later."
+                "A few answers, and the first player can be taken in. All of them can be changed later in the "
+                "settings; the currency only until the first invoice or payment."
             ),
         )
         self.form.section(say("Shop"))
         self.shop_name = Field("", width=380)
         self.form.row(say("Name of the shop"), self.shop_name)
+        self.street = Field("", width=380)
+        self.form.row(say("Street and house"), self.street)
+        self.postcode = Field("", width=100)
+        self.city = Field("", width=220)
+        self.form.row(say("Postcode"), self.postcode, say("Town"), self.city)
+        self.country = Field("", width=60)
+        self.form.row(say("Country"), self.country, say("two letters, such as DE or GB"))
+        papers = say("The address heads every paper. It can follow later, but before the first invoice.")
+        self.form.row("", Label(papers, "soft", wrap=True), stretch_last=True)
         self.currency = Combo("", options_of(CURRENCY), CURRENCY.default)
         self.form.row(say("Currency"), self.currency)
         self.language = Choice("", options_of(LANGUAGE), _own_language())
         self.form.row(say("Language of papers"), self.language)
-        self.time_zone = Field("", width=260, text=TIME_ZONE.default, seen=_zones())
+        self.time_zone = Field("", width=260, text=own_zone(), seen=_zones())
         self.form.row(say("Time zone"), self.time_zone)
         self.page_size = Choice("", options_of(PAGE_SIZE), PAGE_SIZE.default)
         self.form.row(say("Sheet"), self.page_size)
@@ -66,6 +79,10 @@ class FirstRunPage(FormPage):
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
         self.named = {
             "shop_name": self.shop_name,
+            "address_lines": self.street,
+            "postcode": self.postcode,
+            "city": self.city,
+            "country": self.country,
             "currency": self.currency,
             "language": self.language,
             "time_zone": self.time_zone,
@@ -76,7 +93,7 @@ class FirstRunPage(FormPage):
         }
         begin = Button(say("Begin the book"), self.save, kind="main", key="Ctrl+Return")
         self.foot.add(Foot(begin))
-        for name in ("time_zone", *PINS):
+        for name in (*ADDRESS, "time_zone", *PINS):
             self.named[name].changed.connect(partial(self._check, name))
 
     def reload(self, changes: Any = None) -> None:
@@ -96,7 +113,7 @@ class FirstRunPage(FormPage):
         return {name: getattr(entry, name) for name in self.named if name not in PINS}
 
     def fill(self, values: Mapping[str, Any]) -> None:
-        for name in ("shop_name", "owner", "time_zone"):
+        for name in ("shop_name", *ADDRESS, "owner", "time_zone"):
             self.named[name].set_text(str(values.get(name, "")))
         for name in ("currency", "language", "page_size"):
             if values.get(name):
@@ -109,6 +126,10 @@ class FirstRunPage(FormPage):
             owner=self.owner.text(),
             pin=self.pin.edit.text(),
             pin_again=self.pin_again.edit.text(),
+            address_lines=self.street.text(),
+            postcode=self.postcode.text(),
+            city=self.city.text(),
+            country=self.country.text(),
             currency=self.currency.value(),
             language=self.language.value(),
             time_zone=self.time_zone.text(),

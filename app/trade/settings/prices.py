@@ -66,6 +66,17 @@ def series(value: str) -> Sentence | None:
     return None
 
 
+def currency_refused(now: str, wanted: str, *, money_stands: bool) -> Sentence | None:
+    """Why the shop's currency cannot become another one; None when it can.
+
+    ``money_stands``: an invoice or a payment is in the book. Amounts are minor units of the shop's currency, so
+    that after a change the old ones would read as the new money.
+    """
+    if wanted == now or not money_stands:
+        return None
+    return Sentence("Invoices or payments in {currency} stand in the book, so it stays.", {"currency": now})
+
+
 VAT_RATES_SHAPE: Shape[tuple[VatRate, ...]] = Shape(Kind.VAT_RATES, _pack_rates, _unpack_rates)
 
 CURRENCY = Setting(
@@ -75,6 +86,7 @@ CURRENCY = Setting(
     Sentence("Currency"),
     Group.MONEY,
     choices=tuple((code, Sentence(code)) for code in CURRENCIES),
+    hint=Sentence("It can be changed until the first invoice or payment."),
 )
 VAT_RATES = Setting(
     "vat_rates",

@@ -1,4 +1,4 @@
-"""The first page of a new book: the shop's name, money, language, place and sheet, and its owner with a PIN."""
+"""The first page of a new book: the shop's name and address, money, language, clock and sheet, and its owner."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import LANGUAGE, PAGE_SIZE, TIME_ZONE
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.setting import Setting
-from app.trade.settings.shop import SHOP_NAME
+from app.trade.settings.shop import ADDRESS_LINES, CITY, COUNTRY, POSTCODE, SHOP_NAME
 from app.trade.settings.shop_settings import ShopSettings, check_changes
 from app.trade.typed_words import check_typed
 from app.work.office.settings import keep_settings
@@ -29,12 +29,16 @@ from app.work.shop_book import Done
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FirstRun:
-    """The page as filled in."""
+    """The page as filled in. The address may follow in the settings; it heads every paper."""
 
     shop_name: str
     owner: str
     pin: str
     pin_again: str
+    address_lines: str = ""
+    postcode: str = ""
+    city: str = ""
+    country: str = ""
     currency: str = CURRENCY.default
     language: str = LANGUAGE.default
     time_zone: str = TIME_ZONE.default
@@ -45,6 +49,10 @@ class FirstRun:
         """What of it are settings."""
         return {
             SHOP_NAME: self.shop_name.strip(),
+            ADDRESS_LINES: tuple(line for line in map(str.strip, self.address_lines.splitlines()) if line),
+            POSTCODE: self.postcode.strip(),
+            CITY: self.city.strip(),
+            COUNTRY: self.country.strip().upper(),
             CURRENCY: self.currency,
             LANGUAGE: self.language,
             TIME_ZONE: self.time_zone.strip(),

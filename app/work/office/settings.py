@@ -10,12 +10,13 @@ from sqlalchemy import select
 
 from app.book.door import Book, Change
 from app.book.office.shop_settings import settings_of
-from app.book.tables import SettingKept, StaffMark
+from app.book.tables import Invoice, Payment, SettingKept, StaffMark
 from app.trade.bench.authority import MarkHeld, may_sign
 from app.trade.bench.stages import Mark
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import TIME_ZONE
+from app.trade.settings.prices import CURRENCY, currency_refused
 from app.trade.settings.setting import Setting, Who
 from app.trade.settings.shop_settings import ShopSettings, check_changes
 from app.work.shop_book import Done
@@ -41,6 +42,8 @@ def change_settings(
             _owner_only(change, who)
         if seen is not None:
             _refuse_stale(now, seen, changes)
+        if CURRENCY in changes:
+            _keep_currency(change, now[CURRENCY], changes[CURRENCY])
         after = keep_settings(change, changes, now)
     if TIME_ZONE in changes:
         book.use_zone(ZoneInfo(after[TIME_ZONE]))
@@ -75,6 +78,12 @@ def _owner_only(change: Change, who: int) -> None:
             Sentence("Only the owner changes these settings."),
             Sentence("Ask the owner to take over with Ctrl+U."),
         )
+
+
+def _keep_currency(change: Change, now: str, wanted: str) -> None:
+    money = any(change.session.scalar(select(table.id).limit(1)) is not None for table in (Invoice, Payment))
+    if why := currency_refused(now, wanted, money_stands=money):
+        raise FieldRefusal({CURRENCY.key: why})
 
 
 def _refuse_stale(now: ShopSettings, seen: ShopSettings, changes: Mapping[Setting[Any], Any]) -> None:

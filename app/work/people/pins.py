@@ -13,7 +13,7 @@ from app.book.door import Book
 from app.book.tables import Staff, StaffMark
 from app.trade.bench.authority import FREE_TRIES, MarkHeld, may_sign, pin_refused, try_refused
 from app.trade.bench.stages import Mark
-from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.refusal import FieldRefusal, PinRefused, Refusal
 from app.trade.sentence import Sentence
 from app.work.shop_book import Done
 
@@ -74,27 +74,27 @@ def set_pin(book: Book, who: int, staff_id: int, pin: str, *, present: str = "")
 def check_pin(book: Book, staff_id: int, pin: str, needs: Mark | None = None) -> None:
     """That this is the person's PIN and, with ``needs``, that the person carries that mark today.
 
-    Raises Refusal with the sentence to show. Wrong tries are counted in the book, so that starting the program
+    Raises PinRefused with the sentence to show. Wrong tries are counted in the book, so that starting the program
     again does not begin anew.
     """
     person = _person(book, staff_id)
     if not person.active:
-        raise Refusal(Sentence("{name} does not work here any more.", {"name": person.name}))
+        raise PinRefused(Sentence("{name} does not work here any more.", {"name": person.name}))
     if needs is not None and (why := may_sign(marks_of(book, staff_id), needs, book.today())):
-        raise Refusal(
+        raise PinRefused(
             Sentence("{name} cannot sign this. {why}", {"name": person.name, "why": why}),
             Sentence("Somebody who carries the mark has to sign."),
         )
     if not person.pin_hash:
-        raise Refusal(
+        raise PinRefused(
             Sentence("{name} has no PIN yet.", {"name": person.name}),
             Sentence("Set one in the Office, under staff."),
         )
     if early := try_refused(person.failures, person.failed_at, book.now()):
-        raise Refusal(early, Sentence("The owner can set a new PIN in the Office."))
+        raise PinRefused(early, Sentence("The owner can set a new PIN in the Office."))
     if not _is_pin(person.pin_hash, pin):
         left = FREE_TRIES - _count_wrong(book, staff_id)
-        raise Refusal(
+        raise PinRefused(
             Sentence("That is not the PIN of {name}.", {"name": person.name}),
             Sentence("{left} more tries, then a pause.", {"left": left}) if left > 0 else None,
         )

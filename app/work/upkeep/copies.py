@@ -7,14 +7,17 @@ from datetime import datetime
 from pathlib import Path
 
 from app.book.automatic_copies import copy_if_due
+from app.book.backup import PARTS as COPY_PARTS
 from app.book.backup import back_up
 from app.book.chain import chain_end
 from app.book.copies import Copy, Why, copies_folder, list_copies
 from app.book.copy_state import CopyState, read_state
 from app.book.door import Book
+from app.book.soundness import Watch, unwatched
 from app.trade.sentence import Sentence
 
 __all__ = [
+    "COPY_PARTS",
     "Copy",
     "CopyStanding",
     "CopyState",
@@ -40,9 +43,12 @@ class CopyStanding:
     files_lacking: int
 
 
-def back_up_now(book: Book, folder: Path | None = None) -> Copy:
-    """Make a checked copy in ``folder`` or the usual one. Raises Refusal, which stays visible."""
-    return back_up(book.path, folder or copies_folder(book.path), book.now(), Why.BY_HAND)
+def back_up_now(book: Book, folder: Path | None = None, *, watch: Watch = unwatched) -> Copy:
+    """Make a checked copy in ``folder`` or the usual one. Raises Refusal, which stays visible.
+
+    ``watch`` is told each of `COPY_PARTS` before it begins, and may raise to stop.
+    """
+    return back_up(book.path, folder or copies_folder(book.path), book.now(), Why.BY_HAND, watch=watch)
 
 
 def copy_now_if_due(book: Book) -> CopyStanding:

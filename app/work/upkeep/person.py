@@ -13,7 +13,9 @@ from app.book.erase import Erased, erase_person
 from app.book.person import person_rows
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.trade.upkeep.erasing import SIGNED_BY
 from app.trade.wording import Wording
+from app.work.people.pins import check_pin
 from app.work.shop_book import Done
 
 __all__ = ["Erased", "erase_customer", "export_customer"]
@@ -46,10 +48,14 @@ def export_customer(book: Book, customer_id: int, folder: Path, wording: Wording
     return text, data
 
 
-def erase_customer(book: Book, who: int, customer_id: int) -> Done[Erased]:
-    """Blank a customer's personal texts everywhere but on invoices. Raises Refusal while a job is in the
-    shop or money is open. Copies made before still hold them until they are thinned."""
-    erased, change = erase_person(book, who, customer_id)
+def erase_customer(book: Book, owner_id: int, pin: str, customer_id: int) -> Done[Erased]:
+    """Blank a customer's personal texts everywhere but on invoices, signed for by the owner with the PIN.
+
+    Raises PinRefused for a signature that does not count, Refusal while a job is in the shop or money is open.
+    Copies made before still hold the texts until they are thinned.
+    """
+    check_pin(book, owner_id, pin, SIGNED_BY)
+    erased, change = erase_person(book, owner_id, customer_id)
     return Done(erased, change.changes)
 
 

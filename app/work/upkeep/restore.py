@@ -7,13 +7,18 @@ from pathlib import Path
 from app.book.copies import Copy
 from app.book.door import Clock, system_clock
 from app.book.restore import Restored, look_into, restore
+from app.book.soundness import PARTS as LOOKED_INTO
+from app.book.soundness import Watch, unwatched
 
-__all__ = ["Restored", "examine_copy", "restore_copy"]
+__all__ = ["LOOKED_INTO", "Restored", "examine_copy", "restore_copy"]
 
 
-def examine_copy(copy: Path) -> Copy:
-    """Look through a copy from end to end, as a restore would. Raises Refusal when it is not sound."""
-    return look_into(copy)[0]
+def examine_copy(copy: Path, *, watch: Watch = unwatched) -> Copy:
+    """Look through a copy from end to end, as a restore would. Raises Refusal when it is not sound.
+
+    ``watch`` is told each of `LOOKED_INTO` before it begins, and may raise to stop.
+    """
+    return look_into(copy, watch)[0]
 
 
 def restore_copy(book_path: Path, copy: Path, *, clock: Clock = system_clock) -> Restored:

@@ -7,8 +7,19 @@ from types import SimpleNamespace
 import pytest
 from PySide6.QtWidgets import QLineEdit
 
+from app.screens.office import first_run_page
 from app.trade.bench.stages import Mark
-from app.trade.settings import CURRENCY, LANGUAGE, PAGE_SIZE, SHOP_NAME, TIME_ZONE
+from app.trade.settings import (
+    ADDRESS_LINES,
+    CITY,
+    COUNTRY,
+    CURRENCY,
+    LANGUAGE,
+    PAGE_SIZE,
+    POSTCODE,
+    SHOP_NAME,
+    TIME_ZONE,
+)
 from app.work.office.settings import shop_settings
 from app.work.people.pins import check_pin
 from app.work.people.staff import add_staff, staff_list
@@ -18,7 +29,8 @@ from tests.screens.office.conftest import seated
 
 @pytest.fixture
 def new(tmp_path, clock, cheap_pins, qtbot, monkeypatch):
-    """The page on an empty book."""
+    """The page on an empty book, on a computer that stands in Vienna."""
+    monkeypatch.setattr(first_run_page, "own_zone", lambda: "Europe/Vienna")
     book = open_shop(tmp_path / "book.sqlite", clock=clock, make=True)
     with seated(SimpleNamespace(book=book, clock=clock), tmp_path, qtbot, monkeypatch) as office:
         yield office
@@ -32,7 +44,7 @@ def fill(office, page, pin="470915", again="470915"):
         office.type_into(field, text)
 
 
-def test_seven_answers_and_the_book_is_begun(new):
+def test_a_few_answers_and_the_book_is_begun(new):
     page = new.open("first_run")
     assert new.focus is page.shop_name.edit
     fill(new, page)
@@ -57,6 +69,43 @@ def test_seven_answers_and_the_book_is_begun(new):
     assert new.desk.drafts.forms() == ()
 
 
+def test_the_address_follows_the_name_by_keys_alone(new):
+    page = new.open("first_run")
+    for text in ("Lanternfield Workshop", "4 Wickham Yard", "LN9 4RT", "Lanternfield", "gb"):
+        new.type(text)
+        new.press("Return")
+    assert new.focus is page.currency
+    for field, text in ((page.owner, "Ine Varloes"), (page.pin, "470915"), (page.pin_again, "470915")):
+        new.type_into(field, text)
+    new.press("Ctrl+Return")
+    now = shop_settings(new.book)
+    assert (now[SHOP_NAME], now[ADDRESS_LINES]) == ("Lanternfield Workshop", ("4 Wickham Yard",))
+    assert (now[POSTCODE], now[CITY], now[COUNTRY]) == ("LN9 4RT", "Lanternfield", "GB")
+
+
+def test_the_zone_of_the_computer_is_proposed_and_taken(new):
+    page = new.open("first_run")
+    assert page.time_zone.text() == "Europe/Vienna"
+    fill(new, page)
+    new.press("Ctrl+Return")
+    assert shop_settings(new.book)[TIME_ZONE] == "Europe/Vienna"
+
+
+def test_where_the_computer_names_no_zone_none_is_guessed(new, monkeypatch):
+    monkeypatch.setattr(first_run_page, "own_zone", lambda: "")
+    page = new.open("first_run")
+    assert page.time_zone.text() == ""
+    fill(new, page)
+    new.press("Ctrl+Return")
+    assert "There is no time zone of that name" in page.time_zone.error()
+    assert staff_list(new.book) == ()
+
+
+def test_the_page_says_what_can_be_changed_later(new):
+    said = new.sees(new.open("first_run"))
+    assert "changed later in the settings; the currency only until the first invoice or payment" in said
+
+
 def test_what_is_missing_is_told_under_its_field(new):
     page = new.open("first_run")
     new.press("Ctrl+Return")
@@ -69,6 +118,10 @@ def test_what_is_missing_is_told_under_its_field(new):
 
 def test_what_cannot_be_right_is_told_while_it_is_typed(new):
     page = new.open("first_run")
+    new.type_into(page.country, "Austria")
+    assert page.country.error() == "A country is two capital letters, such as DE or GB."
+    new.type_into(page.country, "at")
+    assert page.country.error() == ""
     new.type_into(page.time_zone, "Nowhere/Atall")
     assert page.time_zone.error()
     new.type_into(page.pin, "1234")
@@ -109,8 +162,6 @@ def test_a_book_that_was_begun_meanwhile_stays_as_it_is(new):
 def test_what_the_book_refuses_stands_under_its_field(new, monkeypatch):
     page = new.open("first_run")
     fill(new, page)
-    from app.screens.office import first_run_page
-
     monkeypatch.setattr(first_run_page, "check_first_run", lambda form: {})
     page.owner.set_text("")
     new.press("Ctrl+Return")

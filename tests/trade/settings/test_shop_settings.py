@@ -58,6 +58,7 @@ from app.trade.settings import (
     fill,
     needing,
 )
+from app.trade.settings.prices import currency_refused
 from app.trade.settings.thresholds import thresholds_of
 
 ENTERED = SafetyLimits("EN 50678", "2020", PROPOSED.protective_conductor, Decimal(1_000_000))
@@ -252,3 +253,11 @@ def test_a_cord_rule_without_figures_is_none() -> None:
     plain = SAFETY_STANDARD.to_plain(ENTERED)
     assert plain["protective_conductor"] == ["0.3", "5", "0.1", "7.5", "1.0"]
     assert isinstance(SAFETY_STANDARD.from_plain(plain).protective_conductor, CordRule)
+
+
+@pytest.mark.parametrize(
+    ("wanted", "money", "refused"),
+    [("EUR", True, False), ("CHF", False, False), ("CHF", True, True)],
+)
+def test_the_currency_stays_once_money_stands_in_it(wanted, money, refused):
+    assert (currency_refused("EUR", wanted, money_stands=money) is not None) is refused

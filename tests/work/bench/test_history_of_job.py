@@ -121,7 +121,7 @@ def test_texts_of_an_erased_person_stand_as_erased(bench: Any) -> None:
         bench, "noted what was said with the customer"
     )
     bench.close()
-    erase_customer(bench.book, bench.shop.ine, bench.customer)
+    erase_customer(bench.book, bench.shop.ine, bench.shop.pin("ine"), bench.customer)
     assert "message: text: erased; by: telephone" in told(bench, "noted what was said with the customer")
 
 

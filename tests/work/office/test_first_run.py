@@ -9,7 +9,17 @@ import pytest
 
 from app.trade.bench.stages import Mark
 from app.trade.refusal import FieldRefusal, Refusal
-from app.trade.settings import CURRENCY, LANGUAGE, PAGE_SIZE, SHOP_NAME, TIME_ZONE
+from app.trade.settings import (
+    ADDRESS_LINES,
+    CITY,
+    COUNTRY,
+    CURRENCY,
+    LANGUAGE,
+    PAGE_SIZE,
+    POSTCODE,
+    SHOP_NAME,
+    TIME_ZONE,
+)
 from app.work.office.first_run import FirstRun, begin_book, check_first_run
 from app.work.office.settings import shop_settings
 from app.work.people.pins import check_pin
@@ -51,6 +61,25 @@ def test_settings_owner_and_pin_are_there_after_one_action(new_book, clock):
     assert {"staff", "staff_marks", "settings"} <= done.changes.kinds
 
 
+def test_the_address_that_heads_every_paper_is_kept_as_it_was_typed(new_book):
+    begin_book(
+        new_book,
+        replace(
+            FORM, address_lines=" 4 Wickham Yard ", postcode=" LN9 4RT ", city=" Lanternfield ", country="gb "
+        ),
+    )
+    settings = shop_settings(new_book)
+    assert settings[ADDRESS_LINES] == ("4 Wickham Yard",)
+    assert [settings[s] for s in (POSTCODE, CITY, COUNTRY)] == ["LN9 4RT", "Lanternfield", "GB"]
+
+
+def test_the_address_may_follow_later(new_book):
+    begin_book(new_book, FORM)
+    settings = shop_settings(new_book)
+    assert settings[ADDRESS_LINES] == ()
+    assert [settings[s] for s in (POSTCODE, CITY, COUNTRY)] == ["", "", ""]
+
+
 def test_the_owner_may_sign_at_once_wherever_the_shop_stands(new_book, clock):
     """Just after midnight UTC it is still yesterday in California: a mark of tomorrow would not count."""
     clock.instant = datetime(2026, 3, 13, 1, 0, tzinfo=UTC)
@@ -75,7 +104,12 @@ def test_a_book_is_begun_once(new_book):
         ({"owner": "x" * 81}, "owner"),
         ({"pin": "1234", "pin_again": "1234"}, "pin"),
         ({"pin_again": "470916"}, "pin_again"),
+        ({"address_lines": "x" * 61}, "address_lines"),
+        ({"postcode": "1" * 17}, "postcode"),
+        ({"city": "x" * 61}, "city"),
+        ({"country": "Germany"}, "country"),
         ({"time_zone": "Nowhere"}, "time_zone"),
+        ({"time_zone": ""}, "time_zone"),
         ({"currency": "XXX"}, "currency"),
         ({"language": "xx"}, "language"),
         ({"page_size": "A5"}, "page_size"),

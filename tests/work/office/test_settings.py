@@ -7,10 +7,12 @@ from datetime import date
 import pytest
 
 from app.book.tables import SettingKept
+from app.trade.bench.kinds import Means
 from app.trade.bench.stages import Mark
-from app.trade.money import MICRO
+from app.trade.money import MICRO, Money
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
-from app.trade.settings import HOURLY_RATE, NO_ANSWER_DAYS, SHOP_NAME, TIME_ZONE
+from app.trade.settings import CURRENCY, HOURLY_RATE, LANGUAGE, NO_ANSWER_DAYS, SHOP_NAME, TIME_ZONE
+from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings, shop_settings
 from app.work.people.staff import add_staff, end_mark, give_mark, staff_card
 
@@ -86,3 +88,15 @@ def test_two_who_change_different_settings_do_not_meet(shop):
     change_settings(shop.book, shop.ine, {HOURLY_RATE: MICRO}, seen=seen)
     change_settings(shop.book, shop.ine, {SHOP_NAME: "Lanternfield"}, seen=seen)  # both want the same
     assert kept(shop) == {"shop_name": "Lanternfield", "hourly_rate": MICRO}
+
+
+def test_the_currency_can_be_changed_until_money_is_in_the_book(worked):
+    """Amounts are kept in minor units: 100 euros and one cent would read as 10001 yen."""
+    change_settings(worked.book, worked.who, {CURRENCY: "CHF"})
+    change_settings(worked.book, worked.who, {CURRENCY: "EUR"})
+    take_payment(worked.book, worked.who, worked.job, Money(1000, "EUR"), Means.CASH)
+    with pytest.raises(FieldRefusal) as refusal:
+        change_settings(worked.book, worked.who, {CURRENCY: "CHF"})
+    assert refusal.value.fields[CURRENCY.key].values == {"currency": "EUR"}
+    change_settings(worked.book, worked.who, {CURRENCY: "EUR", LANGUAGE: "de"})  # it stays what it is
+    assert shop_settings(worked.book)[LANGUAGE] == "de"

@@ -48,7 +48,7 @@ def test_a_folder_that_cannot_be_written_is_said(shop: Any, customer: int, tmp_p
 
 def test_a_customer_whose_player_is_in_the_shop_is_not_erased(shop: Any, customer: int) -> None:
     with pytest.raises(Refusal, match="still in the shop"):
-        erase_customer(shop.book, shop.ine, customer)
+        erase_customer(shop.book, shop.ine, shop.pin("ine"), customer)
 
 
 def test_a_customer_is_erased_and_can_still_be_handed_out_as_a_number(
@@ -60,12 +60,19 @@ def test_a_customer_is_erased_and_can_still_be_handed_out_as_a_number(
 
     with shop.book.change(shop.mirr, Sentence("handed back")) as change:
         change.get(Job, 1).stage = Stage.HANDED_BACK
-    done = erase_customer(shop.book, shop.ine, customer)
+    done = erase_customer(shop.book, shop.ine, shop.pin("ine"), customer)
     assert done.value.rows > 0
     assert done.changes.customers == {customer}
     assert customer_card(shop.book, customer).erased
     text, _ = export_customer(shop.book, customer, tmp_path, plain(UTC))
     assert f"of C {customer:04d}, on" in text.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(("who", "pin"), [("ine", "000000"), ("mirr", "5508")])
+def test_only_the_owner_erases_and_only_with_the_pin(shop: Any, customer: int, who: str, pin: str) -> None:
+    with pytest.raises(Refusal):
+        erase_customer(shop.book, getattr(shop, who), pin, customer)
+    assert not customer_card(shop.book, customer).erased
 
 
 def test_everything_can_be_taken_out(shop: Any, customer: int, tmp_path: Path) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import Any
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.bench.failures import tell
@@ -20,6 +21,7 @@ from app.screens.kit.table import SmallTable
 from app.screens.kit.trouble import TroubleBar
 from app.screens.language import number, say
 from app.screens.office.link_line import inset
+from app.screens.office.upkeep.steps import steps
 from app.screens.threads import Ticket
 from app.trade.sentence import Sentence
 from app.work.shop_book import Book, Done
@@ -80,15 +82,36 @@ class CheckPart(QWidget):
         """Look through the book."""
         self.put_away()
         self._said.setText(say("Looking through the book."))
-        self.progress.begin(say("Looking through the book"), self.put_away)
+        self.progress.begin(say("Looking through the book"), self._stopped)
         self._ticket = self._desk.doors.long_look_up(
             self, partial(_look, self._desk.book), self._show, self._failed, self.progress.step
         )
 
+    def _stopped(self) -> None:
+        self.put_away()
+        self._without_result(
+            say("The check was stopped. Nothing was changed, and nothing is known of the rest.")
+        )
+
+    def _without_result(self, words: str) -> None:
+        """What an earlier check found is not shown under the words about this one."""
+        self.report = None
+        self._said.setText(words)
+        for hidden in (self.table, self.mend):
+            set_shown(hidden, False)
+        self.begin.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _mend(self) -> None:
         """File papers whose filing was cut short and build the index anew, then look again."""
+        self.put_away()
         self.progress.begin(say("Putting right what can be"))
-        self._desk.change(self, partial(_put_right, self._desk.book), lambda _: self.start(), self._failed)
+        self._desk.doors.long_change(
+            self, partial(_put_right, self._desk.book), self._was_mended, self._failed, self.progress.step
+        )
+
+    def _was_mended(self, done: Done[Any]) -> None:
+        self._desk.announce(done.changes)
+        self.start()
 
     def _show(self, report: CheckReport) -> None:
         self.progress.end()
@@ -109,7 +132,8 @@ class CheckPart(QWidget):
 
     def _failed(self, error: Exception) -> None:
         self.progress.end()
-        tell(self._trouble, error, self.start)
+        self._without_result(say("The check could not be finished."))
+        tell(self._trouble, error)
 
 
 def report_rows(report: CheckReport) -> list[TableRow | Group]:
@@ -128,16 +152,10 @@ def report_rows(report: CheckReport) -> list[TableRow | Group]:
 
 
 def _look(book: Book, ticket: Ticket) -> CheckReport:
-    at = 0
-
-    def watch(part: Sentence) -> None:
-        nonlocal at
-        ticket.step(at, PARTS)
-        at += 1
-
-    return check_book(book, mend=False, watch=watch)
+    return check_book(book, mend=False, watch=steps(ticket, PARTS))
 
 
-def _put_right(book: Book) -> Done[Any]:
-    check_book(book, mend=True)
+def _put_right(book: Book, ticket: Ticket) -> Done[Any]:
+    check_book(book, mend=True, watch=steps(ticket, PARTS + 1))
+    ticket.step(PARTS, PARTS + 1, Sentence("building the search index anew"))
     return build_index_anew(book)

@@ -22,8 +22,12 @@ from app.screens.language import moment, number, say
 from app.screens.office.link_line import inset
 from app.screens.office.upkeep.copy_rows import columns, copy_row
 from app.screens.office.upkeep.restore_strip import RestoreStrip
-from app.work.upkeep.copies import Copy, CopyStanding, back_up_now, copies_of, copy_standing
-from app.work.upkeep.restore import Restored, examine_copy, restore_copy
+from app.screens.office.upkeep.steps import steps
+from app.screens.threads import Ticket
+from app.trade.refusal import Refusal
+from app.work.shop_book import Book
+from app.work.upkeep.copies import COPY_PARTS, Copy, CopyStanding, back_up_now, copies_of, copy_standing
+from app.work.upkeep.restore import LOOKED_INTO, Restored, examine_copy, restore_copy
 
 
 class CopiesPart(QWidget):
@@ -34,8 +38,11 @@ class CopiesPart(QWidget):
         self._desk, self._trouble = desk, trouble
         self._asked: Any = None
         self._looking: Any = None
+        self._copying: Any = None
         self.copies: dict[str, Copy] = {}
         self._stands = Label("", wrap=True)
+        self.came = FlagBar(say("What came of the restore"))
+        self.short = FlagBar(say("What the restore could not bring back"))
         self.flags = FlagBar(say("How the copies stand"))
         self.now = Button(say("Back up now"), self.back_up, kind="main", key="Ctrl+B")
         self.elsewhere = Button(say("Back up into a folder…"), self._ask_folder)
@@ -57,13 +64,15 @@ class CopiesPart(QWidget):
             "soft",
             wrap=True,
         )
-        top = inset(self._stands, self.flags, gap=7)
+        top = inset(self.came, self.short, self._stands, self.flags, gap=7)
         top.add(self._buttons, self.progress)
         column = Column(self, gap=11)
         column.addLayout(top)
         column.add(self.strip, self.table)
         column.addLayout(inset(self._none, told))
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+
+        desk.copies_changed.connect(self.reload)
 
     def first(self) -> QWidget:
         """Where the focus goes."""
@@ -77,7 +86,7 @@ class CopiesPart(QWidget):
         return True
 
     def put_away(self) -> None:
-        """The page goes."""
+        """The page goes; a copy that is being made is finished all the same."""
         for asked in (self._asked, self._looking):
             if asked is not None:
                 asked.cancel()
@@ -96,9 +105,13 @@ class CopiesPart(QWidget):
 
     def back_up(self, folder: Path | None = None) -> None:
         """Make a copy now, in the usual folder or in another one."""
-        self.progress.begin(say("Making a copy and looking through it"))
-        self._desk.doors.change(
-            self, partial(back_up_now, self._desk.book, folder), self._was_copied, self._not_copied
+        self.progress.begin(say("Making a copy and looking through it"), self._stop_copying)
+        self._copying = self._desk.doors.long_change(
+            self,
+            partial(_copy, self._desk.book, folder),
+            self._was_copied,
+            partial(self._not_copied, folder),
+            self.progress.step,
         )
 
     # showing
@@ -118,14 +131,9 @@ class CopiesPart(QWidget):
             tell(self._trouble, came.error)
             return
         restored: Restored = came.value
-        lines = [say("The copy of {when} is the book now.", when=moment(restored.copy.made_at))]
-        if restored.aside is not None:
-            lines.append(say("The book before it lies in {folder}.", folder=str(restored.aside)))
-        if restored.not_saved is not None:
-            lines.append(say(restored.not_saved))
-        if restored.files_lacking:
-            lines.append(say("{n} files are missing from it: see the check.", n=restored.files_lacking))
-        self._trouble.show_trouble(lines[0], " ".join(lines[1:]))
+        well, *short = restored_flags(restored)
+        self.came.set_flags([well])  # first, as it is what was asked for
+        self.short.set_flags(short)
 
     # copying
 
@@ -137,12 +145,21 @@ class CopiesPart(QWidget):
     def _was_copied(self, copy: Copy) -> None:
         self.progress.end()
         self._trouble.clear()
-        self.reload()
+        self._desk.copies_changed.emit()
 
-    def _not_copied(self, error: Exception) -> None:
+    def _not_copied(self, folder: Path | None, error: Exception) -> None:
         self.progress.end()
-        tell(self._trouble, error, self.back_up)
-        self.reload()
+        if isinstance(error, Refusal):
+            step = say(error.next_step) if error.next_step is not None else ""
+            again = (say("Try again"), partial(self.back_up, folder))
+            self._trouble.show_trouble(say(error.sentence), step, [again])
+        else:
+            tell(self._trouble, error)
+        self._desk.copies_changed.emit()
+
+    def _stop_copying(self) -> None:
+        self._copying.cancel()
+        self.now.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # restoring
 
@@ -159,8 +176,8 @@ class CopiesPart(QWidget):
         if self._looking is not None:
             self._looking.cancel()
         self.progress.begin(say("Looking through the copy"), self._stop_looking)
-        self._looking = self._desk.doors.look_up(
-            self, partial(examine_copy, path), self._looked, self._not_sound
+        self._looking = self._desk.doors.long_look_up(
+            self, partial(_examine, path), self._looked, self._not_sound, self.progress.step
         )
 
     def _stop_looking(self) -> None:
@@ -195,6 +212,36 @@ class CopiesPart(QWidget):
         self.table.setFocus(Qt.FocusReason.OtherFocusReason)
 
 
+def _copy(book: Book, folder: Path | None, ticket: Ticket) -> Copy:
+    return back_up_now(book, folder, watch=steps(ticket, len(COPY_PARTS)))
+
+
+def _examine(path: Path, ticket: Ticket) -> Copy:
+    return examine_copy(path, watch=steps(ticket, len(LOOKED_INTO)))
+
+
+def restored_flags(restored: Restored) -> list[FlagFacts]:
+    """A restore that went well is no trouble: a note; what it could not bring back is a caution."""
+    aside = (
+        say("The book before it lies in {folder}.", folder=str(restored.aside))
+        if restored.aside is not None
+        else ""
+    )
+    words = say("The copy of {when} is the book now.", when=moment(restored.copy.made_at))
+    flags = [FlagFacts("note", say("Restored"), words, aside)]
+    if restored.not_saved is not None:
+        words = say("No copy of the former book could be made: {why}", why=restored.not_saved)
+        flags.append(FlagFacts("caution", say("Not copied"), words))
+    if lacking := restored.files_lacking:
+        words = (
+            say("1 file is missing from it.")
+            if lacking == 1
+            else say("{n} files are missing from it.", n=number(lacking))
+        )
+        flags.append(FlagFacts("caution", say("Files missing"), words, say("The check names them.")))
+    return flags
+
+
 def standing_words(standing: CopyStanding) -> str:
     """When the last good copy was made, and whether the book has changed since."""
     if standing.last_good_at is None:
@@ -212,6 +259,11 @@ def standing_flags(standing: CopyStanding) -> list[FlagFacts]:
         step = say(standing.next_step) if standing.next_step is not None else ""
         flags.append(FlagFacts("caution", say("Copy failed"), say(standing.failure), step))
     if standing.files_lacking:
-        words = say("{n} files of the book could not be copied.", n=number(standing.files_lacking))
+        lacking = standing.files_lacking
+        words = (
+            say("1 file of the book could not be copied.")
+            if lacking == 1
+            else say("{n} files of the book could not be copied.", n=number(lacking))
+        )
         flags.append(FlagFacts("caution", say("Files missing"), words, say("The check names them.")))
     return flags

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from functools import partial
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QSizePolicy, QWidget
 
 from app.screens.bench.failures import tell
@@ -18,6 +19,7 @@ from app.screens.kit.trouble import TroubleBar
 from app.screens.language import say
 from app.screens.office.link_line import inset
 from app.screens.threads import Ticket
+from app.trade.sentence import Sentence
 from app.work.shop_book import Book
 from app.work.upkeep.export import export_everything
 
@@ -60,7 +62,7 @@ class ExportPart(QWidget):
     def start(self, folder: Path) -> None:
         """Write everything into ``folder``."""
         self._done.setText("")
-        self.progress.begin(say("Writing everything out"), self.put_away)
+        self.progress.begin(say("Writing everything out"), self._stopped)
         self._ticket = self._desk.doors.long_look_up(
             self,
             partial(_export, self._desk.book, folder),
@@ -84,6 +86,11 @@ class ExportPart(QWidget):
         self._trouble.clear()
         self._done.setText(say("{n} files were written into {folder}.", n=len(files), folder=str(folder)))
 
+    def _stopped(self) -> None:
+        self.put_away()
+        self._done.setText(say("The export was stopped. What was half written was taken away again."))
+        self.begin.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def _failed(self, error: Exception) -> None:
         self.progress.end()
         tell(self._trouble, error)
@@ -94,7 +101,7 @@ def _export(book: Book, folder: Path, ticket: Ticket) -> tuple[Path, ...]:
 
     def watch(table: str) -> None:
         nonlocal count
-        ticket.step(count, 0)
+        ticket.step(count, 0, Sentence("table {name}", {"name": table}))
         count += 1
 
     return export_everything(book, folder, watch=watch)

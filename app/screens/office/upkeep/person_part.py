@@ -20,13 +20,14 @@ from app.screens.kit.matches import Match, MatchesList
 from app.screens.kit.trouble import TroubleBar
 from app.screens.language import current, day, say
 from app.screens.office.link_line import inset
+from app.screens.office.upkeep.erase_form import EraseForm
 from app.work.people.customers import CustomerMatch, match_customers
 from app.work.shop_book import Done
-from app.work.upkeep.person import Erased, erase_customer, export_customer
+from app.work.upkeep.person import Erased, export_customer
 
 
 class PersonPart(QWidget):
-    """Found by name or telephone; erasing asks once more, since it cannot be undone."""
+    """Found by name or telephone; erasing asks for the owner's PIN, since it cannot be undone."""
 
     def __init__(self, desk: Desk, trouble: TroubleBar, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -37,7 +38,7 @@ class PersonPart(QWidget):
             say(
                 "Who asks what the shop keeps of them gets it as a text to read. Erasing blanks every personal text "
                 "of the person, also in the history; issued invoices stay for as long as the law asks, and copies "
-                "made before still hold it until they are thinned."
+                "made before still hold it until they are thinned. The owner signs for it."
             ),
             wrap=True,
         )
@@ -48,25 +49,19 @@ class PersonPart(QWidget):
         self._who = Label("", "strong", wrap=True)
         self.hand_out = Button(say("Write it out…"), self._ask_folder)
         self.erase = Button(say("Erase this person's data"), self._sure, kind="quiet")
-        self._really = Label(
-            say("This cannot be undone. The history keeps that it was done, by whom and when."), wrap=True
-        )
-        self.erase_now = Button(say("Erase it now"), self._erase)
-        self.keep = Button(say("Keep it"), self._keep, kind="quiet", key="Esc")
+        self.asked: EraseForm | None = None
         self._done = Label("", wrap=True)
-        self._row, self._sure_row = QWidget(), QWidget()
+        self._row = QWidget()
         row = Row(self._row, gap=14)
         row.add(self.hand_out, self.erase)
         row.addStretch(1)
-        sure = Row(self._sure_row, gap=14)
-        sure.add(self.erase_now, self.keep)
-        sure.addStretch(1)
-        top = inset(told, self.name, self.matches, self._who, self._row, gap=9)
-        top.add(self._really, self._sure_row, self._done)
-        Column(self).addLayout(top)
+        self._question = Column()
+        column = Column(self, gap=9)
+        column.addLayout(inset(told, self.name, self.matches, self._who, self._row, gap=9))
+        column.addLayout(self._question)
+        column.addLayout(inset(self._done))
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
-        for hidden in (self._row, self._really, self._sure_row):
-            set_shown(hidden, False)
+        set_shown(self._row, False)
 
     @property
     def words(self) -> str:
@@ -79,11 +74,15 @@ class PersonPart(QWidget):
 
     def leave(self) -> bool:
         """Esc: True when there was a question to take back."""
-        if self._sure_row.isHidden():
+        if self.asked is None:
             return False
-        self._keep()
-        self.erase.setFocus(Qt.FocusReason.OtherFocusReason)
+        self.asked.leave()
         return True
+
+    def save(self) -> None:
+        """Ctrl+Enter answers the question."""
+        if self.asked is not None:
+            self.asked.save()
 
     def put_away(self) -> None:
         """The page goes."""
@@ -116,7 +115,7 @@ class PersonPart(QWidget):
         self._who.setText(say("{name}, {since}", name=person.name, since=_since(person)))
         self._done.setText("")
         set_shown(self._row, True)
-        self._keep()
+        self._close_question()
         self.hand_out.setFocus(Qt.FocusReason.OtherFocusReason)
 
     # handing out
@@ -140,25 +139,33 @@ class PersonPart(QWidget):
     # erasing
 
     def _sure(self) -> None:
-        for part in (self._really, self._sure_row):
-            set_shown(part, True)
-        self.keep.setFocus(Qt.FocusReason.OtherFocusReason)
+        if self.person is None:
+            return
+        form = EraseForm(self._desk, self.person)
+        form.saved.connect(self._erased)
+        form.left.connect(self._kept)
+        form.failed.connect(lambda error, _: tell(self._trouble, error))
+        self.asked = form
+        self._question.addWidget(form)
+        set_shown(self._row, False)
+        form.show()  # the layout would show it later, and what is not in sight takes no focus
+        form.focus_first()
 
-    def _keep(self) -> None:
-        for part in (self._really, self._sure_row):
-            set_shown(part, False)
+    def _kept(self) -> None:
+        self._close_question()
+        set_shown(self._row, True)
+        self.erase.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _erase(self) -> None:
-        staff = self._desk.staff
-        if staff is None:
-            self._trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
-        elif self.person is not None:
-            work = partial(erase_customer, self._desk.book, staff.id, self.person.id)
-            self._desk.change(self, work, self._erased, partial(tell, self._trouble))
+    def _close_question(self) -> None:
+        if self.asked is not None:
+            self._question.removeWidget(self.asked)
+            self.asked.hide()
+            self.asked.deleteLater()
+            self.asked = None
 
     def _erased(self, done: Done[Erased]) -> None:
         self._trouble.clear()
-        self._keep()
+        self._close_question()
         set_shown(self._row, False)
         erased = done.value
         self._done.setText(

@@ -73,7 +73,7 @@ class UpkeepPage(Page):
             part.put_away()
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"back_up": self._back_up, "leave": self._leave}
+        return {"back_up": self._back_up, "leave": self._leave, "save": self.person.save}
 
     def _back_up(self) -> None:
         self.choice.set_value(COPIES)
