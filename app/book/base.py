@@ -6,8 +6,10 @@ from datetime import date, datetime
 from decimal import Decimal
 from typing import Any, ClassVar
 
-from sqlalchemy import Integer, MetaData, Text
+from sqlalchemy import Index, Integer, MetaData, Text, text
+from sqlalchemy.ext.compiler import compiles
 from sqlalchemy.orm import DeclarativeBase, Mapped, declared_attr, mapped_column
+from sqlalchemy.schema import CreateIndex
 
 from app.book.columns import BIG, REAL8, Day, DecimalText, Flagged, Instant
 
@@ -71,3 +73,18 @@ def micro() -> Any:
 def strict(*args: Any) -> tuple[Any, ...]:
     """Table arguments with STRICT kept: ``__table_args__ = strict(Index(...))``."""
     return (*args, {"sqlite_strict": True})
+
+
+def unique_while(name: str, *columns: Any, where: str) -> Index:
+    """A unique index over those rows only for which ``where`` holds."""
+    return Index(name, *columns, unique=True, sqlite_where=text(where), info={"where": where})
+
+
+@compiles(CreateIndex, "postgresql")
+def _with_where(create: CreateIndex, compiler: Any, **more: Any) -> str:
+    """The same for PostgreSQL, said when it is asked: named above, its dialect would be loaded at every start."""
+    index: Any = create.element
+    if where := index.info.get("where"):
+        index.dialect_options["postgresql"]["where"] = text(where)
+    made: str = compiler.visit_create_index(create, **more)
+    return made

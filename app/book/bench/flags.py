@@ -7,7 +7,7 @@ from datetime import datetime
 from sqlalchemy import ForeignKey, Index, text
 from sqlalchemy.orm import Mapped, mapped_column
 
-from app.book.base import Base, Row, strict
+from app.book.base import Base, Row, strict, unique_while
 from app.book.columns import Said, Word
 from app.trade.bench.flag import Closing, Level, Subject
 from app.trade.bench.stages import Mark
@@ -43,7 +43,7 @@ class Flag(Row, Base):
     answered_mark: Mapped[Mark | None] = mapped_column(Word(Mark))  # under which mark it was answered
 
     __table_args__ = strict(
-        Index(
+        unique_while(
             "uq_flags_open",
             "rule",
             "subject",
@@ -51,9 +51,7 @@ class Flag(Row, Base):
             text("coalesce(unit_id, 0)"),
             text("coalesce(transport_id, 0)"),
             "detail",
-            unique=True,
-            sqlite_where=text("cleared_at IS NULL"),
-            postgresql_where=text("cleared_at IS NULL"),
+            where="cleared_at IS NULL",
         ),
         Index("ix_flags_job_id", "job_id"),
         Index("ix_flags_unit_id", "unit_id"),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from datetime import datetime
 from decimal import Decimal
 
-from sqlalchemy import ForeignKey, Index, UniqueConstraint, text
+from sqlalchemy import ForeignKey, Index, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
-from app.book.base import Base, Row, Versioned, strict
+from app.book.base import Base, Row, Versioned, strict, unique_while
 from app.book.columns import Plain, Word
 from app.trade.bench.kinds import Arrangement
 
@@ -62,20 +62,16 @@ class Fitting(Versioned, Base):
     __table_args__ = strict(
         Index("ix_fittings_transport_id", "transport_id", "fitted_at"),
         Index("ix_fittings_unit_id", "unit_id", "fitted_at"),
-        Index(
+        unique_while(
             "uq_fittings_open_transport",
             "transport_id",
-            unique=True,
-            sqlite_where=text("removed_at IS NULL"),
-            postgresql_where=text("removed_at IS NULL"),
+            where="removed_at IS NULL",
         ),
-        Index(
+        unique_while(
             "uq_fittings_open_place",
             "unit_id",
             "place",
-            unique=True,
-            sqlite_where=text("removed_at IS NULL"),
-            postgresql_where=text("removed_at IS NULL"),
+            where="removed_at IS NULL",
         ),
     )
 
