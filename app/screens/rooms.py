@@ -2,31 +2,26 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from app.screens.about_page import AboutPage
-from app.screens.bench.pages import register as register_bench
-from app.screens.counter.pages import register as register_counter
-from app.screens.desk import Desk, Paper
-from app.screens.keys_page import KeysPage
-from app.screens.office.pages import register as register_office
-from app.screens.page import Page
-from app.screens.paper_page import PaperPage
+from app.screens.bench import pages as bench
+from app.screens.counter import pages as counter
+from app.screens.frame.later import LaterPage, import_when_idle
+from app.screens.office import pages as office
 from app.screens.window import MainWindow
+
+OF_NO_ROOM = {
+    "paper": LaterPage("app.screens.paper_page", "PaperPage"),
+    "about": LaterPage("app.screens.about_page", "AboutPage"),
+    "keys": LaterPage("app.screens.keys_page", "KeysPage"),
+}
 
 
 def register(window: MainWindow) -> None:
-    """Teach the window all pages."""
-    register_counter(window)
-    register_bench(window)
-    register_office(window)
-    window.register("paper", "", _paper)
-    window.register("about", "", AboutPage)
-    window.register("keys", "", KeysPage)
+    """Teach the window all pages. Only the first one is imported before the window stands."""
+    for room in (counter, bench, office):
+        room.register(window)
+    for kind, page in OF_NO_ROOM.items():
+        window.register(kind, "", page)
     window.serve("about", lambda: window.open("about"))
     window.serve("keys", lambda: window.open("keys"))
-
-
-def _paper(desk: Desk, paper: Any) -> Page:
-    assert isinstance(paper, Paper)
-    return PaperPage(desk, paper)
+    every = {**counter.PAGES, **bench.PAGES, **office.PAGES, **OF_NO_ROOM}
+    import_when_idle(window, window.desk.doors, every.values())

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from app.screens.bench.bench_page import BenchPage
-from app.screens.bench.job_sheet_page import JobSheetPage
-from app.screens.bench.transport_page import TransportPage
-from app.screens.bench.transports_page import TransportsPage
-from app.screens.bench.unit_page import UnitPage
-from app.screens.bench.units_page import UnitsPage
+from app.screens.frame.later import LaterPage
 from app.screens.window import MainWindow
+
+PAGES = {
+    "bench": LaterPage("app.screens.bench.bench_page", "BenchPage"),
+    "job": LaterPage("app.screens.bench.job_sheet_page", "JobSheetPage"),
+    "transport": LaterPage("app.screens.bench.transport_page", "TransportPage"),
+    "unit": LaterPage("app.screens.bench.unit_page", "UnitPage"),
+    "transports": LaterPage("app.screens.bench.transports_page", "TransportsPage"),
+    "units": LaterPage("app.screens.bench.units_page", "UnitsPage"),
+}
 
 
 def register(window: MainWindow) -> None:
     """Teach the window the pages of the bench, and the deeds that begin on any page."""
-    window.register("bench", "bench", BenchPage, root=True)
-    window.register("job", "bench", JobSheetPage)
-    window.register("transport", "bench", TransportPage)
-    window.register("unit", "bench", UnitPage)
-    window.register("transports", "bench", TransportsPage)
-    window.register("units", "bench", UnitsPage)
+    for kind, page in PAGES.items():
+        window.register(kind, "bench", page, root=kind == "bench")
     window.serve("transports", lambda: window.open("transports"))
     window.serve("units", lambda: window.open("units"))

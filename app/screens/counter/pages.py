@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from app.screens.counter.counter_page import CounterPage
-from app.screens.counter.customer_page import CustomerPage
-from app.screens.counter.customers_page import CustomersPage
-from app.screens.counter.hand_back_page import HandBackPage
-from app.screens.counter.take_in_page import TakeInPage
+from app.screens.frame.later import LaterPage
 from app.screens.window import MainWindow
+
+PAGES = {
+    "counter": LaterPage("app.screens.counter.counter_page", "CounterPage"),
+    "take_in": LaterPage("app.screens.counter.take_in_page", "TakeInPage"),
+    "hand_back": LaterPage("app.screens.counter.hand_back_page", "HandBackPage"),
+    "customer": LaterPage("app.screens.counter.customer_page", "CustomerPage"),
+    "customers": LaterPage("app.screens.counter.customers_page", "CustomersPage"),
+}
 
 
 def register(window: MainWindow) -> None:
     """Teach the window the pages of the counter, and the deeds that begin on any page."""
-    window.register("counter", "counter", CounterPage, root=True)
-    window.register("take_in", "counter", TakeInPage)
-    window.register("hand_back", "counter", HandBackPage)
-    window.register("customer", "counter", CustomerPage)
-    window.register("customers", "counter", CustomersPage)
+    for kind, page in PAGES.items():
+        window.register(kind, "counter", page, root=kind == "counter")
     window.serve("take_in", lambda: window.open("take_in"))
     window.serve("customers", lambda: window.open("customers"))

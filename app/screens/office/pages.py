@@ -2,69 +2,57 @@
 
 from __future__ import annotations
 
-from functools import partial
+from collections.abc import Callable
 
-from app.screens.office.first_run_page import FirstRunPage
-from app.screens.office.instruments_page import InstrumentPage, InstrumentsPage
-from app.screens.office.invoice_page import InvoicePage
-from app.screens.office.invoices_page import InvoicesPage
-from app.screens.office.jobs_behind_page import JobsBehindPage
-from app.screens.office.limit_page import LimitPage
-from app.screens.office.limits_page import LimitsPage
-from app.screens.office.office_page import OfficePage
-from app.screens.office.part_page import PartPage
-from app.screens.office.parts_page import PartsPage
-from app.screens.office.person_page import PersonPage
-from app.screens.office.quantities_page import QuantitiesPage
-from app.screens.office.quantity_page import QuantityPage
-from app.screens.office.repeat_faults_page import RepeatFaultsPage
-from app.screens.office.settings_page import SettingsPage
-from app.screens.office.staff_page import StaffPage
-from app.screens.office.transport_types_page import TransportTypePage, TransportTypesPage
-from app.screens.office.upkeep.upkeep_page import CHECK, COPIES, EXPORT, UpkeepPage
+from app.screens.frame.later import LaterPage
 from app.screens.window import MainWindow
+
+PAGES = {
+    "office": LaterPage("app.screens.office.office_page", "OfficePage"),
+    "invoice": LaterPage("app.screens.office.invoice_page", "InvoicePage"),
+    "repeat_faults": LaterPage("app.screens.office.repeat_faults_page", "RepeatFaultsPage"),
+    "jobs_behind": LaterPage("app.screens.office.jobs_behind_page", "JobsBehindPage"),
+    "settings": LaterPage("app.screens.office.settings_page", "SettingsPage"),
+    "first_run": LaterPage("app.screens.office.first_run_page", "FirstRunPage"),
+    "invoices": LaterPage("app.screens.office.invoices_page", "InvoicesPage"),
+    "staff": LaterPage("app.screens.office.staff_page", "StaffPage"),
+    "person": LaterPage("app.screens.office.person_page", "PersonPage"),
+    "parts": LaterPage("app.screens.office.parts_page", "PartsPage"),
+    "part": LaterPage("app.screens.office.part_page", "PartPage"),
+    "transport_types": LaterPage("app.screens.office.transport_types_page", "TransportTypesPage"),
+    "transport_type": LaterPage("app.screens.office.transport_types_page", "TransportTypePage"),
+    "limits": LaterPage("app.screens.office.limits_page", "LimitsPage"),
+    "limit": LaterPage("app.screens.office.limit_page", "LimitPage"),
+    "quantities": LaterPage("app.screens.office.quantities_page", "QuantitiesPage"),
+    "quantity": LaterPage("app.screens.office.quantity_page", "QuantityPage"),
+    "cards": LaterPage("app.screens.office.cards_page", "CardsPage"),
+    "card": LaterPage("app.screens.office.cards_page", "CardPage"),
+    "instruments": LaterPage("app.screens.office.instruments_page", "InstrumentsPage"),
+    "instrument": LaterPage("app.screens.office.instruments_page", "InstrumentPage"),
+    "upkeep": LaterPage("app.screens.office.upkeep.upkeep_page", "UpkeepPage"),
+}
 
 
 def register(window: MainWindow) -> None:
     """Teach the window the pages of the Office, and the deeds that begin on any page."""
-    window.register("office", "office", OfficePage, root=True)
-    window.register("invoice", "office", InvoicePage)
-    window.register("repeat_faults", "office", RepeatFaultsPage)
-    window.register("jobs_behind", "office", JobsBehindPage)
-    window.register("settings", "office", SettingsPage)
-    for kind, page in (
-        ("first_run", FirstRunPage),
-        ("invoices", InvoicesPage),
-        ("staff", StaffPage),
-        ("person", PersonPage),
-        ("parts", PartsPage),
-        ("part", PartPage),
-        ("transport_types", TransportTypesPage),
-        ("transport_type", TransportTypePage),
-        ("limits", LimitsPage),
-        ("limit", LimitPage),
-        ("quantities", QuantitiesPage),
-        ("quantity", QuantityPage),
-        ("instruments", InstrumentsPage),
-        ("instrument", InstrumentPage),
-    ):
-        window.register(kind, "office", page)
-    window.register("upkeep", "office", UpkeepPage)
-    for act, part in (
-        ("restore", COPIES),
-        ("check_book", CHECK),
-        ("export_book", EXPORT),
-    ):
-        window.serve(act, partial(window.open, "upkeep", part))
-    window.serve("back_up", partial(_back_up, window))
+    for kind, page in PAGES.items():
+        window.register(kind, "office", page, root=kind == "office")
+    for act in ("restore", "check_book", "export_book", "back_up"):
+        window.serve(act, _at_upkeep(window, act))
     window.serve("invoices", lambda: window.open("invoices"))
     window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
     window.serve("comebacks", lambda: window.open("repeat_faults"))
 
 
-def _back_up(window: MainWindow) -> None:
-    """From wherever it is asked for: show the copies and make one."""
-    window.open("upkeep", COPIES)
-    if isinstance(window.page, UpkeepPage):
-        window.page.copies.back_up()
+def _at_upkeep(window: MainWindow, act: str) -> Callable[[], None]:
+    """Show the part of the book's upkeep where this is done, from wherever it is asked for. A copy is begun."""
+
+    def show() -> None:
+        from app.screens.office.upkeep.upkeep_page import CHECK, COPIES, EXPORT, UpkeepPage
+
+        window.open("upkeep", {"check_book": CHECK, "export_book": EXPORT}.get(act, COPIES))
+        if act == "back_up" and isinstance(window.page, UpkeepPage):
+            window.page.copies.back_up()
+
+    return show
