@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QWidget
 from app.screens.bench.failures import tell
 from app.screens.desk import Desk, StaffNow
 from app.screens.form_page import FormPage
+from app.screens.kit import measure
 from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
@@ -38,7 +39,7 @@ class FirstRunPage(FormPage):
     draft_key = "first run"
 
     def __init__(self, desk: Desk, key: Any = None, parent: QWidget | None = None) -> None:
-        super().__init__(desk, say("A new book"), parent, label_width=190)
+        super().__init__(desk, say("A new book"), parent, label_width=150)
         self.head.set_words(
             say("A new book for your shop"),
             below=say(
@@ -47,27 +48,27 @@ class FirstRunPage(FormPage):
             ),
         )
         self.form.section(say("Shop"))
-        self.shop_name = Field("", width=380)
+        self.shop_name = _field(380)
         self.form.row(say("Name of the shop"), self.shop_name)
-        self.street = Field("", width=380)
+        self.street = _field(380)
         self.form.row(say("Street and house"), self.street)
         self.postcode = Field("", width=100)
-        self.city = Field("", width=220)
+        self.city = _field(220)
         self.form.row(say("Postcode"), self.postcode, say("Town"), self.city)
         self.country = Field("", width=60)
-        self.form.row(say("Country"), self.country, say("two letters, such as DE or GB"))
+        self.form.row(say("Country"), self.country, say("such as DE or GB"))
         papers = say("The address heads every paper. It can follow later, but before the first invoice.")
         self.form.row("", Label(papers, "soft", wrap=True), stretch_last=True)
         self.currency = Combo("", options_of(CURRENCY), CURRENCY.default)
         self.form.row(say("Currency"), self.currency)
         self.language = Choice("", options_of(LANGUAGE), _own_language())
         self.form.row(say("Language of papers"), self.language)
-        self.time_zone = Field("", width=260, text=own_zone(), seen=_zones())
+        self.time_zone = _field(260, text=own_zone(), seen=_zones())
         self.form.row(say("Time zone"), self.time_zone)
         self.page_size = Choice("", options_of(PAGE_SIZE), PAGE_SIZE.default)
         self.form.row(say("Sheet"), self.page_size)
         self.form.section(say("Owner"))
-        self.owner = Field("", width=380)
+        self.owner = _field(380)
         self.form.row(say("Your name"), self.owner)
         self.pin = Field("", width=160, secret=True)
         self.pin_again = Field("", width=160, secret=True)
@@ -173,6 +174,13 @@ class FirstRunPage(FormPage):
         field = self.named[name]
         wrong = check_first_run(self.entry()).get(name) if field.edit.text() else None
         field.set_error(say(wrong) if wrong is not None else "")
+
+
+def _field(widest: float, *, text: str = "", seen: tuple[str, ...] = ()) -> Field:
+    """A field that is never wider than its kind of answer, and narrower where large text leaves less room."""
+    field = Field("", text=text, seen=seen)
+    measure.fix(field, max_width=widest)
+    return field
 
 
 def _own_language() -> str:
