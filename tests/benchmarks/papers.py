@@ -23,7 +23,7 @@ def papers() -> list[Measured]:
             ours,
             floor,
             "a plain reportlab page, two fonts in it",
-            Budget(60, floor=4.5),
+            Budget(60, floor=4.7),
         )
     ]
 
