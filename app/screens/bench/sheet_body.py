@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
+from app.screens.bench.cards_section import CardsSection
 from app.screens.bench.files_section import FilesSection
 from app.screens.bench.findings_section import FindingsSection
 from app.screens.bench.history_section import HistorySection
@@ -45,6 +46,7 @@ class SheetBody(QWidget):
         self.readings = ReadingsSection(page)
         self.trials = TrialsSection(page)
         self.modifications = ModificationsSection(page)
+        self.cards = CardsSection(page)
         self.findings = FindingsSection(page)
         self.work = WorkSection(page)
         self.safety = SafetySection(page)
@@ -58,6 +60,7 @@ class SheetBody(QWidget):
         below: tuple[SheetSection, ...] = (
             self.trials,
             self.modifications,
+            self.cards,
             self.findings,
             self.work,
             self.safety,

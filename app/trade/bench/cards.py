@@ -10,7 +10,7 @@ from app.trade.sentence import Sentence, words
 from app.trade.typed_words import check_typed
 
 TITLE_ROOM, SECTION_ROOM = 80, 8000
-BULLET, CAUTION = "- ", "! "
+BULLET, CAUTION = "- ", "> "
 
 
 class CardSection(StrEnum):
@@ -27,9 +27,9 @@ class CardSection(StrEnum):
 class LineKind(StrEnum):
     """How a line of a card's text is shown."""
 
-    PARAGRAPH = words("paragraph")
-    BULLET = words("item of a list")
-    CAUTION = words("caution")
+    PARAGRAPH = "paragraph"
+    BULLET = "item of a list"
+    CAUTION = "caution"
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +49,7 @@ class CardEntry:
     unit_maker: str = ""
     unit_model: str = ""
     sections: Mapping[CardSection, str] = field(default_factory=dict)
+    retired: bool = False
 
     def tidy(self) -> CardEntry:
         """Without spaces around, and without sections that say nothing."""
@@ -58,6 +59,7 @@ class CardEntry:
             unit_maker=self.unit_maker.strip(),
             unit_model=self.unit_model.strip(),
             sections={s: self.sections[s].strip() for s in CardSection if self.sections.get(s, "").strip()},
+            retired=self.retired,
         )
 
 
@@ -82,7 +84,7 @@ def check_card(entry: CardEntry) -> dict[str, Sentence]:
 
 
 def card_lines(text: str) -> tuple[CardLine, ...]:
-    """The text of a section in lines to show. A line that begins with "- " is an item of a list, one with "! " a
+    """The text of a section in lines to show. A line that begins with "- " is an item of a list, one with "> " a
     caution; others that follow each other are one paragraph, an empty line parts them."""
     lines: list[CardLine] = []
     paragraph: list[str] = []

@@ -17,11 +17,11 @@ class Arrangement(StrEnum):
 class KnowledgeKind(StrEnum):
     """The kinds of bench knowledge that ship with the program and that a shop may make its own."""
 
-    LADDER_ROW = words("ladder row")
-    SUSPECT = words("suspect")
-    EVIDENCE = words("evidence")
-    SYMPTOM = words("symptom word")
-    CHANGE = words("change")
+    LADDER_ROW = "ladder row"
+    SUSPECT = "suspect"
+    EVIDENCE = "evidence"
+    SYMPTOM = "symptom word"
+    CHANGE = "change"
 
 
 class FaultGroup(StrEnum):

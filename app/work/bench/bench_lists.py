@@ -28,6 +28,7 @@ from app.trade.bench.likelihoods import SymptomWord
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.thresholds import Thresholds
 from app.trade.settings.thresholds import thresholds_of
+from app.work.bench.cards import CardFacts, cards_beside
 from app.work.bench.standing import shipped_ladder
 
 MOST_SEEN = 40  # words offered again
@@ -63,6 +64,7 @@ class BenchLists:
     discs: tuple[str, ...]  # seen before
     errors: tuple[str, ...]
     thresholds: Thresholds
+    cards: tuple[CardFacts, ...]  # know-how on this player or its transport
 
 
 @cache
@@ -91,6 +93,7 @@ def bench_lists(book: Book, job_id: int) -> BenchLists:
             discs=_seen(session, "disc"),
             errors=_seen(session, "error_shown"),
             thresholds=thresholds_of(settings_of(session)),
+            cards=cards_beside(session, job_id),
         )
 
 

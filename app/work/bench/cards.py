@@ -28,7 +28,6 @@ class CardFacts:
     version: int
     entry: CardEntry
     transport_type: str
-    retired: bool
     at: datetime
     by: str
 
@@ -66,6 +65,7 @@ def save_card(
                     unit_maker=entry.unit_maker,
                     unit_model=entry.unit_model,
                     sections=sections,
+                    retired=entry.retired,
                     at=change.now,
                     by=change.by,
                 )
@@ -75,22 +75,16 @@ def save_card(
             row.title, row.sections = entry.title, sections
             row.transport_type_id = entry.transport_type_id
             row.unit_maker, row.unit_model = entry.unit_maker, entry.unit_model
+            row.retired = entry.retired
             row.at, row.by = change.now, change.by
     return Done(row.id, change.changes)
 
 
-def retire_card(book: Book, who: int, card_id: int, *, retired: bool = True) -> Done[int]:
-    """Put a card away, or take it out again. It is never deleted."""
-    with book.change(who, Sentence("put a know-how card away or took it out")) as change:
-        change.get(Card, card_id).retired = retired
-    return Done(card_id, change.changes)
-
-
 def cards(book: Book, typed: str = "", *, retired: bool = False) -> tuple[CardFacts, ...]:
-    """The cards in which every typed word begins a word, by title; those put away only when asked for."""
+    """The cards in which every typed word begins a word, by title; with ``retired`` those put away as well."""
     asked = fold_words(typed)
     with book.ask() as session:
-        found = _facts(session, Card.retired.is_(retired))
+        found = _facts(session, *(() if retired else (Card.retired.is_(False),)))
     return tuple(card for card in found if _holds(card, asked))
 
 
@@ -101,19 +95,18 @@ def card_of(book: Book, card_id: int) -> CardFacts:
         return _facts(session, Card.id == card_id)[0]
 
 
-def cards_for_job(book: Book, job_id: int) -> tuple[CardFacts, ...]:
+def cards_beside(session: Session, job_id: int) -> tuple[CardFacts, ...]:
     """The cards that concern the player of a job or the transport that is in it now, by title."""
-    with book.ask() as session:
-        maker, model, type_id = session.execute(
-            select(Unit.maker, Unit.model, Transport.type_id)
-            .join(Job, Job.unit_id == Unit.id)
-            .outerjoin(Fitting, and_(Fitting.unit_id == Unit.id, Fitting.removed_at.is_(None)))
-            .outerjoin(Transport, Transport.id == Fitting.transport_id)
-            .where(Job.id == job_id)
-        ).one()
-        found = _facts(
-            session, Card.retired.is_(False), or_(Card.transport_type_id == type_id, Card.unit_model != "")
-        )
+    maker, model, type_id = session.execute(
+        select(Unit.maker, Unit.model, Transport.type_id)
+        .join(Job, Job.unit_id == Unit.id)
+        .outerjoin(Fitting, and_(Fitting.unit_id == Unit.id, Fitting.removed_at.is_(None)))
+        .outerjoin(Transport, Transport.id == Fitting.transport_id)
+        .where(Job.id == job_id)
+    ).one()
+    found = _facts(
+        session, Card.retired.is_(False), or_(Card.transport_type_id == type_id, Card.unit_model != "")
+    )
     ours = (fold_words(maker), fold_words(model))
     return tuple(
         card
@@ -175,9 +168,9 @@ def _facts(session: Session, *where: ColumnElement[bool]) -> Sequence[CardFacts]
                 unit_maker=card.unit_maker,
                 unit_model=card.unit_model,
                 sections={CardSection(key): text for key, text in card.sections.items()},
+                retired=card.retired,
             ),
             transport_type=kind or "",
-            retired=card.retired,
             at=card.at,
             by=name,
         )

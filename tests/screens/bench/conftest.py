@@ -175,7 +175,7 @@ def workbench(
     register(window)
     for kind, place in (("counter", "counter"), ("office", "office")):
         window.register(kind, place, Blank, root=True)
-    for kind in ("hand_back", "customer", "paper", "invoice"):
+    for kind in ("hand_back", "customer", "paper", "invoice", "card"):
         window.register(kind, "counter", Blank)
     made = Workbench(window, desk, bench, tmp_path / "drafts.json")
     monkeypatch.setattr(desk, "show_paper", made.papers.append)

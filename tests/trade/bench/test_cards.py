@@ -59,7 +59,7 @@ def test_what_is_kept_has_no_spaces_around_and_no_empty_sections() -> None:
 
 
 def test_lines_are_paragraphs_items_and_cautions() -> None:
-    text = "Turn the screw\na quarter.\n\n- left\n- right\n! Never under power.\nThen test."
+    text = "Turn the screw\na quarter.\n\n- left\n- right\n> Never under power.\nThen test."
     assert card_lines(text) == (
         CardLine(LineKind.PARAGRAPH, "Turn the screw a quarter."),
         CardLine(LineKind.BULLET, "left"),
@@ -76,5 +76,5 @@ def test_a_mark_inside_a_line_is_text_and_markup_of_others_stays_as_typed() -> N
 @given(st.text(max_size=300))
 def test_no_word_of_a_text_is_lost(text: str) -> None:
     said = " ".join(line.text for line in card_lines(text)).split()
-    marks = {"-", "!"}
+    marks = {"-", ">"}
     assert [word for word in said if word not in marks] == [w for w in text.split() if w not in marks]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -9,9 +10,9 @@ from sqlalchemy.exc import NoResultFound
 
 from app.trade.bench.cards import CardEntry, CardSection
 from app.trade.refusal import FieldRefusal, StaleRow
-from app.work.bench.cards import card_of, cards, cards_for_job, former_texts, retire_card, save_card
+from app.work.bench.cards import card_of, cards, cards_beside, former_texts, save_card
 
-TEXT = {CardSection.TAKING_APART: "Disc out, then the four screws.", CardSection.CAUTIONS: "! Strong magnet."}
+TEXT = {CardSection.TAKING_APART: "Disc out, then the four screws.", CardSection.CAUTIONS: "> Strong magnet."}
 
 
 def on_type(bench: Any, title: str = "Arm out and in", **changes: Any) -> CardEntry:
@@ -25,11 +26,18 @@ def on_model(bench: Any, title: str = "Back cover") -> CardEntry:
     return CardEntry(title=title, unit_maker=maker.upper(), unit_model=model, sections=TEXT)
 
 
+def put_away(bench: Any, key: int, retired: bool = True) -> None:
+    card = card_of(bench.book, key)
+    save_card(
+        bench.book, bench.tobbe, replace(card.entry, retired=retired), card_id=key, version=card.version
+    )
+
+
 def test_a_card_is_kept_as_written_with_who_and_when(bench: Any) -> None:
     key = save_card(bench.book, bench.tobbe, on_type(bench)).value
     card = card_of(bench.book, key)
     assert (card.entry.title, dict(card.entry.sections)) == ("Arm out and in", TEXT)
-    assert (card.by, card.at, card.retired) == ("Tobbe Ruskamp", bench.book.now(), False)
+    assert (card.by, card.at, card.entry.retired) == ("Tobbe Ruskamp", bench.book.now(), False)
     assert card.concerns == card.transport_type == bench.sheet.transport
     with pytest.raises(NoResultFound):
         card_of(bench.book, key + 1)
@@ -42,10 +50,10 @@ def test_every_edit_keeps_the_former_text(bench: Any) -> None:
     save_card(bench.book, bench.tobbe, changed, card_id=key, version=first.version)
     assert [(text.section, text.text) for text in former_texts(bench.book, key)] == [
         (None, "Arm out and in"),
-        (CardSection.CAUTIONS, "! Strong magnet."),
+        (CardSection.CAUTIONS, "> Strong magnet."),
         (CardSection.TAKING_APART, "Disc out, then the four screws."),
     ]
-    retire_card(bench.book, bench.tobbe, key)
+    put_away(bench, key)
     assert len(former_texts(bench.book, key)) == 3
     assert former_texts(bench.book, key)[0].by == "Tobbe Ruskamp"
 
@@ -70,8 +78,10 @@ def test_the_job_shows_the_cards_of_its_transport_type_and_of_its_model(bench: A
     other = CardEntry(title="Another model", unit_maker="Ostrind", unit_model="Osier 7", sections=TEXT)
     save_card(bench.book, bench.tobbe, other)
     gone = save_card(bench.book, bench.tobbe, on_type(bench, "Old")).value
-    retire_card(bench.book, bench.tobbe, gone)
-    assert [card.entry.title for card in cards_for_job(bench.book, bench.job)] == [
+    put_away(bench, gone)
+    with bench.book.ask() as session:
+        beside = cards_beside(session, bench.job)
+    assert [card.entry.title for card in beside] == [
         "Arm out and in",
         "Back cover",
     ]
@@ -83,8 +93,8 @@ def test_cards_are_found_by_any_of_their_words(bench: Any) -> None:
     assert [card.entry.title for card in cards(bench.book)] == ["Arm out and in", "Back cover"]
     assert [card.entry.title for card in cards(bench.book, "COVER mag")] == ["Back cover"]
     assert cards(bench.book, "agnet") == ()
-    retire_card(bench.book, bench.tobbe, key)
+    put_away(bench, key)
     assert [card.entry.title for card in cards(bench.book)] == ["Arm out and in"]
-    assert [card.entry.title for card in cards(bench.book, retired=True)] == ["Back cover"]
-    retire_card(bench.book, bench.tobbe, key, retired=False)
+    assert [card.entry.retired for card in cards(bench.book, retired=True)] == [False, True]
+    put_away(bench, key, retired=False)
     assert len(cards(bench.book)) == 2

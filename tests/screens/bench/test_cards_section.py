@@ -1,0 +1,54 @@
+"""What the shop knows stands beside the job whose player or transport it concerns."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from app.screens.kit.flags import FlagLine
+from app.screens.kit.label import Label
+from app.trade.bench.cards import CardEntry, CardSection
+from app.work.bench.cards import save_card
+
+TEXT = {CardSection.TAKING_APART: "Disc out.\n\n- two screws <b>left</b>\n> Strong magnet."}
+
+
+def write(workbench: Any, **changes: Any) -> int:
+    entry = CardEntry(title="Arm out", sections=TEXT, **changes)
+    done = save_card(workbench.bench.book, workbench.bench.tobbe, entry)
+    workbench.desk.announce(done.changes)
+    workbench.settle()
+    return done.value
+
+
+def shown(section: Any) -> list[str]:
+    return [label.text() for label in section.findChildren(Label) if label.text()]
+
+
+def told(section: Any) -> str:
+    """What the folded line says of its contents."""
+    return str(section.head.accessibleName()).removeprefix("What we know of it ")
+
+
+def test_a_job_without_a_card_says_so_and_leads_to_writing_one(workbench: Any) -> None:
+    section = workbench.job().body.cards
+    assert told(section) == "no card on this player or its transport"
+    section.write_link.click()
+    assert workbench.window.page.key is None
+
+
+def test_the_card_of_the_transport_type_is_shown_as_it_was_written(workbench: Any) -> None:
+    page = workbench.job()
+    write(workbench, transport_type_id=page.facts.transport_type_id)
+    section = page.body.cards
+    assert told(section) == "Arm out"
+    section.set_opened(True)
+    words = shown(section)
+    assert "Disc out." in words
+    assert "• two screws <b>left</b>" in words  # text is data, no markup of others is obeyed
+    assert [line.flag.sentence for line in section.findChildren(FlagLine)] == ["Strong magnet."]
+
+
+def test_a_card_of_another_model_is_not_shown(workbench: Any) -> None:
+    page = workbench.job()
+    write(workbench, unit_maker="Ostrind", unit_model="Osier 7")
+    assert told(page.body.cards) == "no card on this player or its transport"
