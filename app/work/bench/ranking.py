@@ -1,0 +1,147 @@
+"""The ranked suspects of a job, explained, with the reading or trial expected to tell most next."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from app.book.bench.catalogue import quantities
+from app.book.bench.knowledge_data import BenchKnowledge, knowledge_of
+from app.book.door import Book
+from app.book.tables import Fitting, Job, Transport, TransportType
+from app.trade.bench.figures import as_decimal
+from app.trade.bench.ladder import OTHER
+from app.trade.bench.next_step import NextSteps, next_steps
+from app.trade.bench.ranking import Ranking, RankingCase, rank
+from app.trade.bench.ranking_words import (
+    explanation,
+    first_look,
+    no_clear_leader,
+    ranking_sentence,
+    share_words,
+)
+from app.trade.bench.start_up import StartUpResult, ladder_sentence
+from app.trade.bench.weighing import Evidence
+from app.trade.sentence import Sentence
+from app.work.bench.ranking_facts import (
+    climbs_of,
+    counts_of,
+    readings_seen,
+    standing_climb,
+    trials_of,
+    trials_seen,
+)
+from app.work.bench.symptoms import answers_of
+
+NO_CLIMB = Sentence("Nothing to rank yet: record how far it starts up in normal use.")
+NO_TRANSPORT = Sentence("Nothing to rank: the transport in this player is not known.")
+
+
+@dataclass(frozen=True, slots=True)
+class RankedLine:
+    """One suspect. ``share`` 0 to 1, for a bar; ``words`` as it is said; ``why``: the whole path to it."""
+
+    id: str
+    name: Sentence
+    share: float
+    words: Sentence
+    entered: bool  # from outside the ladder's row
+    other: bool
+    why: tuple[Sentence, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RankingCard:
+    """What the job page shows. ``rung``: the first not reached; ``jobs``: closed ones that were counted."""
+
+    rung: int
+    sentence: Sentence
+    standing: Sentence
+    first_look: Sentence
+    clear_leader: bool
+    lines: tuple[RankedLine, ...]
+    moves_nothing: tuple[Sentence, ...]
+    steps: NextSteps
+    jobs: int
+    bits: float  # how open it still is
+
+
+def ranking_of(book: Book, job_id: int) -> RankingCard | Sentence:
+    """The ranking of a job as it stands now; a sentence where there is nothing to rank, and why."""
+    with book.ask() as session:
+        job = session.get_one(Job, job_id)
+        inside = session.execute(
+            select(Transport.id, TransportType)
+            .join(Fitting, Fitting.transport_id == Transport.id)
+            .join(TransportType, TransportType.id == Transport.type_id)
+            .where(Fitting.unit_id == job.unit_id, Fitting.removed_at.is_(None))
+        ).first()
+        climbs = climbs_of(session, job_id)
+        climb = standing_climb(climbs)
+        if climb is None:
+            return NO_CLIMB
+        if inside is None:
+            return NO_TRANSPORT
+        transport_id, kind = inside
+        known = knowledge_of(session)
+        result = StartUpResult(rung=climb.rung, tries=climb.tries, stopped_in=climb.stopped_in)
+        stop = result.first_not_reached
+        if stop is None:
+            return ladder_sentence(result, known.ladder, kind.arrangement)
+        return _card(session, job, transport_id, kind, climbs, result, stop, known)
+
+
+def _card(
+    session: Session,
+    job: Job,
+    transport_id: int,
+    kind: TransportType,
+    climbs: Any,
+    result: StartUpResult,
+    stop: int,
+    known: BenchKnowledge,
+) -> RankingCard:
+    knowledge, measured = known.knowledge, quantities(session)
+    trials = trials_of(session, job.id)
+    evidence = Evidence(
+        arrangement=kind.arrangement,
+        rung=stop,
+        symptoms=answers_of(session, job.id),
+        readings=readings_seen(session, job, transport_id, trials, climbs, knowledge.likelihoods, measured),
+        trials=trials_seen(session, trials, climbs, result.rung, knowledge.changes),
+    )
+    not_testable = frozenset(kind.not_testable)
+    weights = known.ladder.weights(stop, kind.arrangement, not_testable)
+    counts = counts_of(session, kind.id, result.rung, knowledge.changes)
+    ranking = rank(RankingCase(weights=weights, evidence=evidence, counts=counts), knowledge)
+    shares = {suspect: as_decimal(share) for suspect, share in ranking.shares.items()}
+    return RankingCard(
+        rung=stop,
+        sentence=ranking_sentence(ranking),
+        standing=ladder_sentence(result, known.ladder, kind.arrangement, not_testable, shares),
+        first_look=first_look(),
+        clear_leader=not no_clear_leader(ranking) and ranking.lines[0].suspect.id != OTHER,
+        lines=_lines(ranking),
+        moves_nothing=ranking.moves_nothing,
+        steps=next_steps(ranking, evidence, knowledge, measured, {trial.change for trial in trials}),
+        jobs=sum(counts.values()),
+        bits=ranking.entropy,
+    )
+
+
+def _lines(ranking: Ranking) -> tuple[RankedLine, ...]:
+    return tuple(
+        RankedLine(
+            id=line.suspect.id,
+            name=line.suspect.name,
+            share=float(line.share),
+            words=share_words(line.share),
+            entered=line.entered,
+            other=line.suspect.id == OTHER,
+            why=explanation(line),
+        )
+        for line in ranking.lines
+    )

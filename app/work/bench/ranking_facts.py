@@ -1,0 +1,258 @@
+"""What the ranking of a job's suspects rests on, gathered from the book."""
+
+from __future__ import annotations
+
+from collections import Counter, defaultdict
+from collections.abc import Mapping, Sequence
+from datetime import datetime
+from decimal import Decimal
+from functools import reduce
+from typing import Any
+
+from sqlalchemy import or_, select
+from sqlalchemy.orm import Session
+
+from app.book.bench.modification_facts import fact_of
+from app.book.tables import Job, Modification, Reading, StartUpResult, Transport, Trial
+from app.trade.bench.changes import BenchChange
+from app.trade.bench.circuit_ratio import circuit_ratios
+from app.trade.bench.established import COUNTING, established_suspect
+from app.trade.bench.evidence import ReadingSeen, TrialSeen, either, reading_seen
+from app.trade.bench.follows import as_made
+from app.trade.bench.kinds import HowSeen, Warmth
+from app.trade.bench.likelihoods import Likelihoods, ReadingRatios
+from app.trade.bench.modifications import Circuit
+from app.trade.bench.quantities import HIGHEST_RUNG, Quantity
+from app.trade.bench.stages import Moment, Stage, TrialOutcome
+from app.trade.bench.verdict import Limit, VerdictWord, judge
+from app.trade.sentence import Sentence
+
+WARM_MINUTES = 30  # of play that show a cure, beside a cold start; common practice, no source
+ENDS_THE_FAULT = (TrialOutcome.CURED, TrialOutcome.BETTER)
+# A drive falls by the change alone, so that it is judged as it would be at the maker's value.
+FOLLOWS = {"radial_drive": Circuit.RADIAL_COIL}
+NO_RATIO = Decimal(1)
+
+
+def climbs_of(session: Session, job_id: int) -> Sequence[Any]:
+    """The job's climbs in normal use, in the order of time, without struck-out ones."""
+    table = StartUpResult.__table__
+    climbs = table.c
+    return session.execute(
+        select(table)
+        .where(climbs.job_id == job_id, climbs.struck_at.is_(None), climbs.seen == HowSeen.NORMAL_USE)
+        .order_by(climbs.at, climbs.id)
+    ).all()
+
+
+def standing_climb(climbs: Sequence[Any]) -> Any | None:
+    """The climb that picks the ladder's row: the last one that stopped somewhere, so that a fault which a
+    modification overcame, or which shows only when cold, stays in view; else the last; None before the first."""
+    stopping = [climb for climb in climbs if climb.rung < HIGHEST_RUNG]
+    return next(reversed(stopping or climbs), None)
+
+
+def trials_of(session: Session, job_id: int) -> Sequence[Any]:
+    """The job's trials in their order, without struck-out ones."""
+    table = Trial.__table__
+    trials = table.c
+    return session.execute(
+        select(table).where(trials.job_id == job_id, trials.struck_at.is_(None)).order_by(trials.number)
+    ).all()
+
+
+def trials_seen(
+    session: Session,
+    trials: Sequence[Any],
+    climbs: Sequence[Any],
+    rung: int,
+    changes: Mapping[str, BenchChange],
+) -> tuple[TrialSeen, ...]:
+    """The judged trials. A cure is shown when the player got past ``rung`` afterwards both cold and warm."""
+    modified = _modified(session, [trial.id for trial in trials])
+    return tuple(
+        _trial_seen(trial, changes, trial.id in modified, _shown(trial, climbs, rung))
+        for trial in trials
+        if trial.outcome is not None
+    )
+
+
+def _trial_seen(trial: Any, changes: Mapping[str, BenchChange], modifies: bool, shown: bool) -> TrialSeen:
+    change = changes.get(trial.change)
+    name = change.name if change is not None else _own_words(trial)
+    return TrialSeen(trial.number, trial.change, name, trial.outcome, modifies, shown)
+
+
+def _own_words(trial: Any) -> Sentence:
+    return Sentence("Trial {number}: {words}", {"number": trial.number, "words": trial.words})
+
+
+def _modified(session: Session, trial_ids: Sequence[int]) -> set[int]:
+    """Trials that left a modification, whether it was put back or not."""
+    found = session.scalars(
+        select(Modification.trial_id).where(
+            Modification.trial_id.in_(trial_ids), Modification.struck_at.is_(None)
+        )
+    )
+    return {trial_id for trial_id in found if trial_id is not None}
+
+
+def _shown(trial: Any, climbs: Sequence[Any], rung: int) -> bool:
+    past = [c for c in climbs if c.rung > rung and c.at >= trial.at and not _before(c, trial)]
+    cold = any(climb.warmth is Warmth.COLD for climb in past)
+    warm = any(c.warmth is Warmth.WARM or (c.warm_minutes or 0) >= WARM_MINUTES for c in past)
+    return cold and warm
+
+
+def _before(row: Any, trial: Any) -> bool:
+    return bool(row.trial_id == trial.id and row.trial_side == "before")
+
+
+def _after(row: Any, trial: Any) -> bool:
+    return bool(row.trial_id == trial.id and row.trial_side != "before")
+
+
+def readings_seen(
+    session: Session,
+    job: Job,
+    transport_id: int,
+    trials: Sequence[Any],
+    climbs: Sequence[Any],
+    likelihoods: Likelihoods,
+    quantities: Mapping[str, Quantity],
+) -> tuple[ReadingSeen, ...]:
+    """The last judged reading of each quantity and place that was taken while the fault stood."""
+    table = Reading.__table__
+    readings = table.c
+    rows = session.execute(
+        select(table)
+        .where(
+            readings.job_id == job.id,
+            readings.struck_at.is_(None),
+            readings.verdict != "",
+            readings.moment != Moment.FINAL,
+            or_(readings.transport_id.is_(None), readings.transport_id == transport_id),
+        )
+        .order_by(readings.at, readings.id)
+    ).all()
+    end = _end_of_fault(trials, climbs)
+    worse = [trial for trial in trials if trial.outcome is TrialOutcome.WORSE]
+    last = {
+        (row.quantity, row.detail): row
+        for row in rows
+        if _speaks(row, end) and not any(_after(row, trial) for trial in worse)
+    }
+    modifications = _modifications(session, job.unit_id, transport_id)
+    seen = []
+    for ratios in likelihoods.readings.values():
+        own = [
+            _seen(ratios, row, quantities[row.quantity], modifications)
+            for row in last.values()
+            if row.quantity in ratios.quantities and row.quantity in quantities
+        ]
+        speaking = [one for one in own if one is not None]
+        if len(ratios.quantities) > 1 and speaking:
+            speaking = [reduce(either, speaking)]
+        seen += speaking
+    return tuple(seen)
+
+
+def _end_of_fault(trials: Sequence[Any], climbs: Sequence[Any]) -> Any | None:
+    """The first trial that cured or helped and after which the player was not seen to stop again."""
+    for trial in trials:
+        stopped = any(c.rung < HIGHEST_RUNG and c.at > trial.at and not _before(c, trial) for c in climbs)
+        if trial.outcome in ENDS_THE_FAULT and not stopped:
+            return trial
+    return None
+
+
+def _speaks(row: Any, end: Any | None) -> bool:
+    if end is None or _before(row, end):
+        return True
+    return bool(row.at <= end.at and not _after(row, end))
+
+
+def _seen(
+    ratios: ReadingRatios, row: Any, quantity: Quantity, modifications: Sequence[Any]
+) -> ReadingSeen | None:
+    word, high, low = VerdictWord(row.verdict), None, None
+    ratio = _ratio_at(modifications, row.quantity, row.at)
+    if row.uncertainty is not None:  # neither an open circuit nor a bare bound
+        value, u = as_made(row.digits, Decimal(repr(row.uncertainty)), ratio)
+        verdict = judge(value, u, Limit(row.limit_low, row.limit_high))
+        high, low = verdict.probability_high, verdict.probability_low
+        if ratio != NO_RATIO:
+            word = verdict.word  # else the verdict of that day stands
+    both_signs = row.limit_low is not None and row.limit_low < 0
+    return reading_seen(ratios, quantity.named(row.detail), word, high, low, both_signs)
+
+
+def _modifications(session: Session, unit_id: int, transport_id: int) -> Sequence[Any]:
+    table = Modification.__table__
+    rows = table.c
+    return session.execute(
+        select(table)
+        .where(
+            or_(rows.unit_id == unit_id, rows.transport_id == transport_id),
+            rows.struck_at.is_(None),
+            rows.circuit.in_(FOLLOWS.values()),
+        )
+        .order_by(rows.at, rows.id)
+    ).all()
+
+
+def _ratio_at(modifications: Sequence[Any], quantity: str, at: datetime) -> Decimal:
+    """Ratio of current to the maker's, in the circuit that a reading follows, when it was taken."""
+    circuit = FOLLOWS.get(quantity)
+    live = [
+        fact_of(row, 0, "", "", {})
+        for row in modifications
+        if row.circuit is circuit and row.at <= at and (row.reversed_at is None or at < row.reversed_at)
+    ]
+    return next((one.k for one in circuit_ratios(live) if one.k is not None), NO_RATIO)
+
+
+def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, BenchChange]) -> Counter[str]:
+    """Closed jobs of this transport type that first stopped after ``rung``, by the suspect that was the cause."""
+    table = Trial.__table__
+    trials, jobs = table.c, Job.__table__.c
+    first = StartUpResult.__table__.alias().c
+    stopped_at = (
+        select(first.rung)
+        .where(
+            first.job_id == jobs.id,
+            first.struck_at.is_(None),
+            first.seen == HowSeen.NORMAL_USE,
+            first.rung < HIGHEST_RUNG,
+        )
+        .order_by(first.at, first.id)
+        .limit(1)
+        .scalar_subquery()
+    )
+    rows = session.execute(
+        select(table, jobs.outcome.label("ended"), jobs.cause)
+        .join(Transport, Transport.id == trials.transport_id)
+        .join(Job, Job.id == trials.job_id)
+        .where(
+            Transport.type_id == type_id,
+            trials.outcome == TrialOutcome.CURED,
+            trials.struck_at.is_(None),
+            jobs.stage == Stage.HANDED_BACK,
+            jobs.outcome.in_(COUNTING),
+            stopped_at == rung,
+        )
+    ).all()
+    modified = _modified(session, [row.id for row in rows])
+    by_job: dict[int, list[Any]] = defaultdict(list)
+    for row in rows:
+        by_job[row.job_id].append(row)
+    found = (
+        established_suspect(
+            own[0].ended,
+            own[0].cause,
+            [(_trial_seen(row, changes, row.id in modified, True), row.suspect or "") for row in own],
+            changes,
+        )
+        for own in by_job.values()
+    )
+    return Counter(suspect for suspect in found if suspect is not None)
