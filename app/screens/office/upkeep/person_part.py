@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QFileDialog, QSizePolicy, QWidget
 
 from app.screens.bench.failures import tell
@@ -27,7 +27,12 @@ from app.work.upkeep.person import Erased, export_customer
 
 
 class PersonPart(QWidget):
-    """Found by name or telephone; erasing asks for the owner's PIN, since it cannot be undone."""
+    """Found by name or telephone; erasing asks for the owner's PIN, since it cannot be undone.
+
+    `opened` brings the question once it has its place.
+    """
+
+    opened = Signal(object)
 
     def __init__(self, desk: Desk, trouble: TroubleBar, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -150,6 +155,7 @@ class PersonPart(QWidget):
         set_shown(self._row, False)
         form.show()  # the layout would show it later, and what is not in sight takes no focus
         form.focus_first()
+        QTimer.singleShot(0, form, lambda: self.opened.emit(form))
 
     def _kept(self) -> None:
         self._close_question()

@@ -48,6 +48,8 @@ class UpkeepPage(Page):
         self.check = CheckPart(desk, self.trouble)
         self.export = ExportPart(desk, self.trouble)
         self.person = PersonPart(desk, self.trouble)
+        if self.scroller is not None:
+            self.person.opened.connect(self.scroller.show_focus)  # with large text it begins below the edge
         self.parts: dict[str, QWidget] = {
             COPIES: self.copies,
             CHECK: self.check,

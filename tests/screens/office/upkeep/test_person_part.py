@@ -102,6 +102,15 @@ def test_the_owner_erases_with_the_pin_and_is_told_what_stays(office: Office, fi
     assert office.focus is page.person.name.edit
 
 
+def test_the_question_is_in_sight_where_large_text_would_leave_it_below_the_edge(
+    office: Office, finished: int
+) -> None:
+    office.window.resize(1024, 420)
+    page = asked(office)
+    button = page.person.asked.save_button
+    assert not button.visibleRegion().isEmpty()
+
+
 def test_an_enter_too_many_erases_nobody(office: Office, finished: int) -> None:
     page = asked(office)
     office.push(page.person.asked.save_button)
