@@ -62,10 +62,10 @@ class Shop:
 
     # the counter
 
-    def take_in(self, intake: Intake, *, ticket: bool = False) -> taking_in.Received:
-        """Mirr takes a player in; with ``ticket`` the paper is issued and filed."""
+    def take_in(self, intake: Intake, *, ticket: bool = False, file: bool = True) -> taking_in.Received:
+        """Mirr takes a player in; with ``ticket`` the paper is issued, and filed unless ``file`` is False."""
         received = taking_in.receive_unit(self.book, self.people["mirr"], intake, ticket=ticket).value
-        if ticket:
+        if ticket and file:
             self.file(received.ticket_id)
         return received
 
@@ -245,9 +245,11 @@ class Shop:
         """The customer pays."""
         payments.take_payment(self.book, self.people["mirr"], job, due, means)
 
-    def tag(self, job: int) -> None:
+    def tag(self, job: int, *, file: bool = True) -> None:
         """Print the bench tag."""
-        self.file(issue_bench_tag(self.book, self.people["mirr"], job).value)
+        tag = issue_bench_tag(self.book, self.people["mirr"], job).value
+        if file:
+            self.file(tag)
 
     def file(self, paper: int) -> None:
         """Render a paper and file it with its job."""

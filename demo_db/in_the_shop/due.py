@@ -164,7 +164,7 @@ class Due(Players):
         shop.found(job, FaultGroup.GEOMETRY, CauseFound.ADJUSTMENT, Outcome.MENDED)
         shop.move(job, Stage.READY)
         yield self.ago(2, "10:30")
-        shop.issue(job, file=True)
+        shop.issue(job)
         shop.say(job, "Ready. The invoice lies with it.")
 
     def stops_after_forty_minutes(self) -> Iterator[datetime]:

@@ -45,7 +45,7 @@ class Players:
         return days.after(self.today, open_days) if open_days else days.next_open(self.today)
 
     def take_in(self, model: str, serial: str, **fields: Any) -> int:
-        """Take a player in, with its ticket."""
+        """Take a player in, with ticket and tag, which are filed when somebody looks at them."""
         kind = self.kind_of(model, serial)
         said: dict[str, Any] = {
             "maker": kind.maker,
@@ -68,8 +68,8 @@ class Players:
             said["go_ahead_limit"] = money(said.pop("limit"))
         if marking := said.pop("marking", ""):
             said["transport_type_id"], said["transport_serial"] = self.shop.types[kind.transport], marking
-        job = self.shop.take_in(Intake(**said), ticket=True).job_id
-        self.shop.tag(job)
+        job = self.shop.take_in(Intake(**said), ticket=True, file=False).job_id
+        self.shop.tag(job, file=False)
         return job
 
     def kind_of(self, model: str, serial: str) -> PlayerKind:
@@ -92,10 +92,8 @@ class Players:
         """Take a player in that has been here before."""
         said = {"shelf": "C 1", "promised_on": self.ahead(6), "marks": "sticker on the cover", **fields}
         said["faults"] = faults(*said["faults"])
-        received = self.shop.take_in(
-            Intake(customer_id=known.customer, unit_id=known.unit, **said), ticket=True
-        )
-        self.shop.tag(received.job_id)
+        intake = Intake(customer_id=known.customer, unit_id=known.unit, **said)
+        self.shop.tag(self.shop.take_in(intake, ticket=True, file=False).job_id, file=False)
 
     def came_back(self) -> Known:
         """A player that was mended for skipping in the last months and has not been here since."""
