@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
 from typing import TypeAlias
 
 from app.papers.hand_back_receipt_facts import HandBackReceiptFacts
 from app.papers.intake_ticket_facts import IntakeTicketFacts
 from app.papers.invoice_facts import InvoiceFacts
 from app.papers.labels_facts import BenchTagFacts, ModifiedLabelFacts
+from app.papers.paper_kind import PaperKind
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
 
@@ -20,18 +20,6 @@ PaperFacts: TypeAlias = (
     | UnsafeReturnFacts
     | ModifiedLabelFacts
 )
-
-
-class PaperKind(StrEnum):
-    """The papers, as the book names them."""
-
-    INTAKE_TICKET = "intake ticket"
-    BENCH_TAG = "bench tag"
-    HAND_BACK_RECEIPT = "hand-back receipt"
-    INVOICE = "invoice"
-    UNSAFE_RETURN = "returned unsafe"
-    MODIFIED_LABEL = "modified label"
-
 
 FACTS: dict[PaperKind, type[PaperFacts]] = {
     PaperKind.INTAKE_TICKET: IntakeTicketFacts,

@@ -97,8 +97,13 @@ class ShopWindow(QObject):
         self._day = self.desk.today()
         self._wait_for_midnight()
         self._copies.start()
-        self.doors.change(self, partial(refresh_dated_flags, self.book), self.desk.announce)
-        self._look_at_copies()
+        QTimer.singleShot(0, self, self._begin_the_day)
+
+    def _begin_the_day(self) -> None:
+        """What can wait until the window is painted."""
+        if self._midnight.isActive():  # else it was closed at once
+            self.doors.change(self, partial(refresh_dated_flags, self.book), self.desk.announce)
+            self._look_at_copies()
 
     def close(self) -> None:
         """Let go of everything in order: the book closes with a copy when one is due."""

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, TypeVar
 
-from app.book.bench.flag_rows import refresh_flags
 from app.book.changes import Changes
-from app.book.door import Book, Clock, system_clock
+from app.book.door import Book, Change, Clock, system_clock
 from app.book.find.index import refresh_index
 from app.book.lock import OpenElsewhere
 from app.book.opening import check_file, open_book, read_book
@@ -16,8 +15,16 @@ from app.book.places import is_address
 
 T = TypeVar("T")
 
+
+def _refresh_flags(change: Change) -> None:
+    """The rules come with the first change: a window stands before anybody makes one."""
+    from app.book.bench.flag_rows import refresh_flags
+
+    refresh_flags(change)
+
+
 # What the door does at the end of every action, in this order.
-SETTLE = (refresh_flags, refresh_index)
+SETTLE = (_refresh_flags, refresh_index)
 
 __all__ = [
     "Book",

@@ -4,19 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from functools import partial
+from typing import TYPE_CHECKING
 
 from app.screens.counter.failures import tell
 from app.screens.desk import Desk, Paper
 from app.screens.language import say
 from app.screens.page import Page
-from app.work.papers.issuing import PaperFile, newest_paper, paper_pdf
 from app.work.papers.kinds import NAMES, Kind
-from app.work.papers.labels import issue_bench_tag
 from app.work.shop_book import Book
+
+if TYPE_CHECKING:  # imported with the first paper that is asked for
+    from app.work.papers.issuing import PaperFile
 
 
 def show_paper(page: Page, paper_id: int) -> None:
     """Show an issued paper: the very PDF that is filed."""
+    from app.work.papers.issuing import paper_pdf
+
     page.desk.change(
         page,
         partial(paper_pdf, page.desk.book, paper_id),
@@ -40,6 +44,8 @@ def show_newest(page: Page, kind: Kind, job_id: int) -> None:
 
 
 def _newest(book: Book, kind: Kind, job_id: int) -> PaperFile | None:
+    from app.work.papers.issuing import newest_paper, paper_pdf
+
     paper = newest_paper(book, job_id, kind)
     return None if paper is None else paper_pdf(book, paper)
 
@@ -50,6 +56,8 @@ def show_new_tag(page: Page, job_id: int) -> None:
 
 
 def _tag(page: Page, job_id: int, who: int) -> None:
+    from app.work.papers.labels import issue_bench_tag
+
     page.desk.change(
         page,
         partial(issue_bench_tag, page.desk.book, who, job_id),

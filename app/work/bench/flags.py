@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from app.book.bench.flag_rows import ask_rules, open_jobs
 from app.book.door import Book
 from app.book.tables import Flag
 from app.trade.bench.flag import Closing
@@ -38,6 +37,8 @@ def answer_flag(book: Book, who: int, pin: str, flag_id: int, reason: str) -> Do
 
 def refresh_dated_flags(book: Book) -> Changes:
     """At opening and at midnight: ask the rules anew for every job in the shop, as some speak of the date."""
+    from app.book.bench.flag_rows import ask_rules, open_jobs  # not before the window stands
+
     with book.change(None, Sentence("looked at the date")) as change:
         ask_rules(change, open_jobs(change.session))
     return change.changes

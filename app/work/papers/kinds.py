@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from app.papers.press import PaperKind as Kind
+from app.papers.paper_kind import PaperKind as Kind
 from app.trade.sentence import words
 
 __all__ = ["NAMES", "TITLES", "Kind"]

@@ -1,0 +1,16 @@
+"""Which papers there are."""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+
+class PaperKind(StrEnum):
+    """The papers, as the book names them."""
+
+    INTAKE_TICKET = "intake ticket"
+    BENCH_TAG = "bench tag"
+    HAND_BACK_RECEIPT = "hand-back receipt"
+    INVOICE = "invoice"
+    UNSAFE_RETURN = "returned unsafe"
+    MODIFIED_LABEL = "modified label"
