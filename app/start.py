@@ -101,6 +101,16 @@ def _own_files() -> Path:
 
 
 def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock) -> int:
+    import gc
+
+    gc.disable()  # what a start makes stays; from then on `Tidy` collects
+    try:
+        return _run_uncollected(path, make=make, clock=clock)
+    finally:
+        gc.enable()
+
+
+def _run_uncollected(path: Path, *, make: bool, clock: Callable[[], datetime]) -> int:
     from app.commands.command import complain
     from app.screens.log_file import LogFile, log_folder
     from app.work.shop_book import open_shop

@@ -10,7 +10,6 @@ from app.commands.command import DONE, FAILED, Surroundings
 from app.trade.sentence import words
 from app.trade.wording import Wording
 from app.work.shop_book import Book, open_shop, peek_shop
-from app.work.upkeep.check import check_book
 
 HELP = words("look through the whole book and say what was found")
 ABOUT = words(
@@ -26,6 +25,8 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
 
 def run(around: Surroundings) -> int:
     """Check, print what was looked at, then what was found."""
+    from app.work.upkeep.check import check_book  # not for those who only want the window
+
     wording = around.wording
     book, alone = _open(around)
     try:

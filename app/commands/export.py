@@ -9,7 +9,6 @@ from app.commands.command import DONE, Surroundings
 from app.trade.sentence import words
 from app.trade.wording import Wording
 from app.work.shop_book import peek_shop
-from app.work.upkeep.export import export_everything
 
 HELP = words("write everything as CSV and JSON")
 ABOUT = words(
@@ -31,6 +30,8 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
 
 def run(around: Surroundings) -> int:
     """Write the files and say how many."""
+    from app.work.upkeep.export import export_everything  # not for those who only want the window
+
     book = peek_shop(around.book, clock=around.clock)
     try:
         files = export_everything(book, around.asked.to)
