@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime
 from decimal import Decimal
 from functools import reduce
 from typing import Any
 
-from sqlalchemy import or_, select
+from sqlalchemy import func, or_, select
 from sqlalchemy.orm import Session
 
 from app.book.bench.modification_facts import fact_of
@@ -205,7 +206,7 @@ def _ratio_at(modifications: Sequence[Any], quantity: str, at: datetime) -> Deci
     """Ratio of current to the maker's, in the circuit that a reading follows, when it was taken."""
     circuit = FOLLOWS.get(quantity)
     live = [
-        fact_of(row, 0, "", "", {})
+        replace(fact_of(row, 0, "", "", {}), reversal=None)  # it was live then, whatever came later
         for row in modifications
         if row.circuit is circuit and row.at <= at and (row.reversed_at is None or at < row.reversed_at)
     ]
@@ -237,7 +238,8 @@ def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, B
             Transport.type_id == type_id,
             trials.outcome == TrialOutcome.CURED,
             trials.struck_at.is_(None),
-            jobs.stage == Stage.HANDED_BACK,
+            # Asked so that the search begins with the cured trials of the type, not with every closed job.
+            func.coalesce(jobs.stage, "") == Stage.HANDED_BACK,
             jobs.outcome.in_(COUNTING),
             stopped_at == rung,
         )

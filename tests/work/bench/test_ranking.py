@@ -219,6 +219,41 @@ def test_after_the_change_is_reversed_a_drive_is_judged_as_it_is(bench: Any) -> 
     assert any("radial drive, within its limit" in SAY(one) for one in card(bench).lines[0].why)
 
 
+def test_a_drive_read_under_a_change_stays_judged_so_after_the_change_is_reversed(bench: Any) -> None:
+    bench.climb(10)
+    modification = raised(bench)
+    bench.later(minutes=5)
+    bench.read("radial_drive", "253")
+    bench.later(minutes=5)
+    reverse_modification(bench.book, bench.tobbe, modification, bench.job)
+    assert any("radial drive, too close to call" in SAY(one) for one in card(bench).lines[0].why)
+
+
+def test_final_readings_and_those_after_a_cure_move_nothing(bench: Any) -> None:
+    bench.climb(10)
+    bare = share(bench, "arm_drag")
+    bench.read("arm_start_current", "45", Moment.FINAL)
+    assert share(bench, "arm_drag") == bare
+    # Also one entered in the same moment as the trial itself.
+    entry = TrialEntry(change="other_disc", words="Reference disc tried")
+    trial = record_trial(bench.book, bench.tobbe, bench.job, entry).value
+    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.BETTER)
+    better = share(bench, "arm_drag")
+    bench.read("arm_start_current", "45", Moment.DURING, trial_id=trial, trial_side="after")
+    assert share(bench, "arm_drag") == better
+
+
+def test_a_trial_that_left_a_modification_moves_nothing_even_when_it_was_put_back(bench: Any) -> None:
+    bench.climb(10)
+    bare = share(bench, "wobble")
+    trial = tried(bench, "radial_set", TrialOutcome.CURED)
+    assert share(bench, "wobble") > bare
+    modification = raised(bench, trial)
+    assert share(bench, "wobble") == bare
+    reverse_modification(bench.book, bench.tobbe, modification, bench.job)
+    assert share(bench, "wobble") == bare
+
+
 def test_readings_are_the_last_ones_taken_while_the_fault_stood(bench: Any) -> None:
     bench.climb(10)
     bare = share(bench, "arm_drag")
@@ -333,9 +368,15 @@ def test_the_closed_jobs_of_the_shop_count(bench: Any) -> None:
         "The ladder gives it 24 in 100; it was the cause in 1 of 1 closed jobs of this type that stopped here: "
         "together 28 in 100."
     )
+    assert (line.jobs, line.all_jobs) == (1, 1)
+    # Newcombe 1998, method 3: 1 of 1 lies between 20.7 % and 100 %.
+    assert [round(end, 3) for end in line.interval] == [0.207, 1.0]
     # On another rung they say nothing.
-    bench.climb(11)
-    assert card(bench).jobs == 0
+    for rung in (11, 9):
+        bench.later(minutes=1)
+        bench.climb(rung)
+        assert card(bench).jobs == 0
+    assert card(bench).lines[0].interval == (0.0, 1.0)
 
 
 @pytest.mark.parametrize(
