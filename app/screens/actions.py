@@ -54,6 +54,7 @@ ACTS: tuple[Act, ...] = (
     Act("save", "job", words("Sav&e"), "Ctrl+Return", 4),
     Act("leave", "job", words("&Leave, keep the draft"), "Esc", 4),
     Act("start_up", "record", words("Start-&up test"), "Ctrl+T"),
+    Act("ask_symptoms", "record", words("Ask a&bout the fault"), "Ctrl+Shift+Q"),
     Act("add_reading", "record", words("&Reading"), "Ctrl+R"),
     Act("add_trial", "record", words("&Trial"), "Ctrl+Shift+T"),
     Act("judge_trial", "record", words("What a trial &did"), "Ctrl+J"),

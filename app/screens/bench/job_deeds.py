@@ -69,6 +69,7 @@ class JobDeeds(Page):
             "undo": self.undo_marked,
             "change_stage": self.change_stage,
             "findings": self.decide_findings,
+            "ask_symptoms": self.ask_symptoms,
             "unsafe_request": self.note_request,
             "judge_trial": self.judge_trial,
             "add_charge": self.add_charge,
@@ -170,6 +171,22 @@ class JobDeeds(Page):
     def add_trial(self) -> None:
         """A new trial."""
         self.body.trials.open_form("trial")
+
+    def ask_symptoms(self) -> None:
+        """Ask for the symptom words."""
+        self.body.suspects.open_form("symptoms")
+
+    def read_quantity(self, quantity: str) -> None:
+        """A new reading of this quantity."""
+        self.body.readings.add(quantity=quantity)
+
+    def try_change(self, change: str) -> None:
+        """A new trial of this change of the list."""
+        form = self.body.trials.open_form("trial", focus=False)
+        known = next((one for one in self.lists.changes if one.id == change), None)
+        if known is not None and not form.named["change"].text():
+            form.fill({"change": say(known.name)})
+        form.focus_first()
 
     def judge_trial(self) -> None:
         """Judge the newest trial that waits for it, else the marked one."""

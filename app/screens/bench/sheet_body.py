@@ -22,6 +22,7 @@ from app.screens.bench.safety_section import SafetySection
 from app.screens.bench.said_section import SaidSection
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.bench.standing_view import StandingView
+from app.screens.bench.suspects_section import SuspectsSection
 from app.screens.bench.trials_section import TrialsSection
 from app.screens.bench.visits_section import VisitsSection
 from app.screens.bench.work_section import WorkSection
@@ -43,6 +44,7 @@ class SheetBody(QWidget):
         self.page = page
         self.ladder = LadderSection(page)
         self.standing = StandingView()
+        self.suspects = SuspectsSection(page)
         self.readings = ReadingsSection(page)
         self.trials = TrialsSection(page)
         self.modifications = ModificationsSection(page)
@@ -72,10 +74,10 @@ class SheetBody(QWidget):
             self.visits,
             self.history,
         )
-        self.sections: tuple[SheetSection, ...] = (self.ladder, self.readings, *below)
+        self.sections: tuple[SheetSection, ...] = (self.ladder, self.suspects, self.readings, *below)
         right = QWidget()
         right.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
-        Column(right, gap=2).add(self.standing, self.readings).addStretch(1)
+        Column(right, gap=2).add(self.standing, self.suspects, self.readings).addStretch(1)
         top = QWidget()
         self._top = QBoxLayout(QBoxLayout.Direction.LeftToRight, top)
         self._top.setContentsMargins(0, 0, 0, 0)

@@ -50,6 +50,7 @@ class Offer:
     leaves_nothing: bool
     reason: Sentence
     first: tuple[BenchChange, ...] = ()
+    quantities: tuple[str, ...] = ()  # that the reading takes; of a trial none
 
     @property
     def per_minute(self) -> float:
@@ -208,7 +209,18 @@ def _readings(
         if ratios.family not in read and gain.bits >= LEAST_GAIN:
             name = reading_name(ratios, quantities)
             reason = _reason(name, ratios.minutes, gain, knowledge)
-            offers.append(Offer(ratios.id, False, name, ratios.minutes, gain, True, reason))
+            offers.append(
+                Offer(
+                    ratios.id,
+                    False,
+                    name,
+                    ratios.minutes,
+                    gain,
+                    True,
+                    reason,
+                    quantities=tuple(ratios.quantities),
+                )
+            )
     return offers
 
 

@@ -117,6 +117,21 @@ def _times(ratio: Fraction) -> Decimal:
     return trimmed(significant(as_decimal(ratio if ratio > 1 else 1 / ratio), 2), 0)
 
 
+def strongest(line: RankedSuspect, most: int = 2) -> tuple[Sentence, ...]:
+    """What moves a suspect most, for or against it, in a few words each; nothing where nothing moves it."""
+    moved = sorted(line.factors, key=lambda pair: -abs(math.log(pair[1])))
+    return tuple(_brief(factor.reasons[0]) for factor, _ in moved[:most])
+
+
+def _brief(reason: Sentence) -> Sentence:
+    """A reason without why it is one."""
+    if "reading" in reason.values:
+        return Sentence("{reading} {verdict}", reason.values)
+    if "word" in reason.values:
+        return Sentence("“{word}” {asked}", reason.values)
+    return reason
+
+
 def explanation(line: RankedSuspect) -> tuple[Sentence, ...]:
     """The whole path of a suspect: where it starts, each thing that moves it, and where it ends."""
     return (

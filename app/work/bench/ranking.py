@@ -22,10 +22,12 @@ from app.trade.bench.ranking_words import (
     no_clear_leader,
     ranking_sentence,
     share_words,
+    strongest,
 )
 from app.trade.bench.start_up import StartUpResult, ladder_sentence
 from app.trade.bench.weighing import Evidence
 from app.trade.sentence import Sentence
+from app.trade.statistics.proportions import wilson
 from app.work.bench.ranking_facts import (
     climbs_of,
     counts_of,
@@ -42,7 +44,9 @@ NO_TRANSPORT = Sentence("Nothing to rank: the transport in this player is not kn
 
 @dataclass(frozen=True, slots=True)
 class RankedLine:
-    """One suspect. ``share`` 0 to 1, for a bar; ``words`` as it is said; ``why``: the whole path to it."""
+    """One suspect. ``share`` 0 to 1, for a bar; ``words`` as it is said; ``because``: what moves it most; ``why``:
+    the whole path to it. It was the cause in ``jobs`` of ``all_jobs`` closed ones, with the 95 % interval of that
+    share (Wilson), 0 to 1 without any."""
 
     id: str
     name: Sentence
@@ -50,6 +54,10 @@ class RankedLine:
     words: Sentence
     entered: bool  # from outside the ladder's row
     other: bool
+    jobs: int
+    all_jobs: int
+    interval: tuple[float, float]
+    because: tuple[Sentence, ...]
     why: tuple[Sentence, ...]
 
 
@@ -141,6 +149,10 @@ def _lines(ranking: Ranking) -> tuple[RankedLine, ...]:
             words=share_words(line.share),
             entered=line.entered,
             other=line.suspect.id == OTHER,
+            jobs=line.jobs,
+            all_jobs=line.all_jobs,
+            interval=wilson(line.jobs, line.all_jobs) if line.all_jobs else (0.0, 1.0),
+            because=strongest(line),
             why=explanation(line),
         )
         for line in ranking.lines

@@ -35,6 +35,7 @@ def test_every_command_of_the_menu_does_something_on_the_sheet(workbench: Any, m
         "safety_test": ("safety", "safety test"),
         "unsafe_request": ("safety", "unsafe request"),
         "findings": ("findings", "findings"),
+        "ask_symptoms": ("suspects", "symptoms"),
     }
     for command, (section, kind) in opened.items():
         page.commands()[command]()

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 import pytest
 
+from app.trade.bench.evidence import Asked
 from app.trade.bench.ranking import Ranking
 from app.trade.bench.ranking_words import (
     explanation,
@@ -14,6 +15,7 @@ from app.trade.bench.ranking_words import (
     prior_sentence,
     ranking_sentence,
     share_words,
+    strongest,
 )
 from app.trade.bench.weighing import Factor, Source
 from app.trade.sentence import Sentence
@@ -179,3 +181,15 @@ def test_a_trial_explains_itself() -> None:
     ranking = ranked(LADDER.weights(11, S), evidence(S, 11, (), (tried(1, "flex_dress", BETTER),)))
     line = next(line for line in ranking.lines if line.suspect.id == "flex_drag")
     assert SAY(explanation(line)[1]) == "flex_dress: better. 2.2 times for it."
+
+
+def test_what_moves_a_suspect_most_is_told_in_a_few_words() -> None:
+    ranking = ranked(
+        WEIGHTS_FULL, evidence(S, 11, within("radial_drive"), warm=Asked.DENIED, cold=Asked.SAID)
+    )
+    lines = {line.suspect.id: [SAY(one) for one in strongest(line)] for line in ranking.lines}
+    assert lines["arm_drag"] == ["“only when cold, better later” said", "radial_drive within its limit"]
+    assert lines["other"] == []
+    flex = ranked(WEIGHTS_FULL, evidence(S, 11, trials=(tried(1, "flex_dress", CURED),)))
+    told = next(line for line in flex.lines if line.suspect.id == "flex_drag")
+    assert [SAY(one) for one in strongest(told)] == ["flex_dress: cured"]
