@@ -10,7 +10,7 @@ from decimal import Decimal
 from functools import reduce
 from typing import Any
 
-from sqlalchemy import func, or_, select
+from sqlalchemy import exists, func, or_, select
 from sqlalchemy.orm import Session
 
 from app.book.bench.modification_facts import fact_of
@@ -215,8 +215,8 @@ def _ratio_at(modifications: Sequence[Any], quantity: str, at: datetime) -> Deci
 
 def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, BenchChange]) -> Counter[str]:
     """Closed jobs of this transport type that first stopped after ``rung``, by the suspect that was the cause."""
-    table = Trial.__table__
-    trials, jobs = table.c, Job.__table__.c
+    trials, jobs, changed = Trial.__table__.c, Job.__table__.c, Modification.__table__.c
+    modified = exists().where(changed.trial_id == trials.id, changed.struck_at.is_(None))
     first = StartUpResult.__table__.alias().c
     stopped_at = (
         select(first.rung)
@@ -231,7 +231,17 @@ def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, B
         .scalar_subquery()
     )
     rows = session.execute(
-        select(table, jobs.outcome.label("ended"), jobs.cause)
+        select(
+            trials.job_id,
+            trials.number,
+            trials.change,
+            trials.words,
+            trials.outcome,
+            trials.suspect,
+            jobs.outcome.label("ended"),
+            jobs.cause,
+            modified.label("modified"),
+        )
         .join(Transport, Transport.id == trials.transport_id)
         .join(Job, Job.id == trials.job_id)
         .where(
@@ -244,7 +254,6 @@ def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, B
             stopped_at == rung,
         )
     ).all()
-    modified = _modified(session, [row.id for row in rows])
     by_job: dict[int, list[Any]] = defaultdict(list)
     for row in rows:
         by_job[row.job_id].append(row)
@@ -252,7 +261,7 @@ def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, B
         established_suspect(
             own[0].ended,
             own[0].cause,
-            [(_trial_seen(row, changes, row.id in modified, True), row.suspect or "") for row in own],
+            [(_trial_seen(row, changes, row.modified, True), row.suspect or "") for row in own],
             changes,
         )
         for own in by_job.values()
