@@ -42,10 +42,10 @@ class SuspectsSection(SheetSection):
             (
                 Column("place", "", 22),
                 Column("suspect", say("Suspect"), 0, least=180),
-                Column("because", say("Because"), 250),
+                Column("because", say("Because"), 232),
                 Column("fits", say("Fits"), 96),
                 Column("cause", say("Was the cause here"), 130),
-                Column("share", "", 90),
+                Column("share", "", 72),
             ),
             leaving=(Leave("share"), Leave("because"), Leave("cause")),
         )
@@ -113,6 +113,7 @@ class SuspectsSection(SheetSection):
         leads = place == 1 and isinstance(card, RankingCard) and card.clear_leader
         because = "; ".join(say(one) for one in line.because)
         name = say(line.name)
+        short, _, detail = name.partition(": ")
         cause: Any = Words(say("no job yet"), soft=True)
         drawn: Any = None
         if line.all_jobs:
@@ -127,7 +128,7 @@ class SuspectsSection(SheetSection):
             line.id,
             (
                 Words(str(place), strong=leads),
-                Words(name, say("from outside the row") if line.entered else "", strong=leads, tip=name),
+                Words(short, say("from outside the row") if line.entered else detail, strong=leads, tip=name),
                 Words(because or say("by the ladder alone"), soft=not because, tip=because),
                 Figure(say(line.words), strong=leads),
                 cause,

@@ -13,7 +13,7 @@ from app.work.bench.symptoms import symptom_answers
 
 def names(section: Any) -> list[str]:
     model = section.table.rows_model()
-    return [model.row_at(at).cells[1].text for at in range(model.rowCount())]
+    return [model.row_at(at).cells[1].tip for at in range(model.rowCount())]
 
 
 def ranked(workbench: Any, rung: int = 10) -> Any:
