@@ -15,6 +15,8 @@ from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.strokes import LEFT, box, words
 
+BESIDE = 5  # kept free at both sides of a word, so that the frame of the focus stands around it
+
 
 class _Word(QRadioButton):
     def __init__(self, text: str, parent: QWidget) -> None:
@@ -27,7 +29,7 @@ class _Word(QRadioButton):
 
     def sizeHint(self) -> QSize:
         # The room of the heavier word, so that choosing moves nothing.
-        return QSize(measure.width(self.text(), measure.strong()) + px(1), px(31))
+        return QSize(measure.width(self.text(), measure.strong()) + 2 * px(BESIDE) + px(1), px(31))
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()
@@ -46,14 +48,14 @@ class _Word(QRadioButton):
         chosen = self.isChecked()
         font = measure.strong() if chosen else measure.body()
         role = "text" if chosen or self.underMouse() else "soft"
-        words(
-            p, self.rect().adjusted(0, 0, 0, -px(1)), self.text(), font=font, of=role, align=LEFT, elide=False
-        )
+        side = px(BESIDE)
+        room = self.rect().adjusted(side, 0, -side, -px(1))
+        words(p, room, self.text(), font=font, of=role, align=LEFT, elide=False)
         if chosen:
             thick = px(3)
-            p.fillRect(QRectF(0, self.height() - thick, self.width() - px(1), thick), ink("accent"))
+            p.fillRect(QRectF(side, self.height() - thick, room.width(), thick), ink("accent"))
         if self.hasFocus():
-            box(p, self.rect().adjusted(-3, 0, 3, 0), border="accent", width=2)
+            box(p, self.rect(), border="accent", width=2)
 
 
 class Choice(QWidget):
@@ -72,7 +74,7 @@ class Choice(QWidget):
     ) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
-        self._flow = Flow(self, gap=gap, line_gap=2)
+        self._flow = Flow(self, gap=max(gap - 2 * BESIDE, 2), line_gap=2)
         self._group = QButtonGroup(self)
         self._group.idToggled.connect(self._toggled)
         self._keys: list[Any] = []

@@ -9,13 +9,13 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from app.screens import language
-from app.screens.kit.day_words import read_day
 from app.screens.kit.fields import Field
 from app.screens.language import say
+from app.trade.calendar.day_words import read_day
 
 
 class DayField(Field):
-    """``27 Nov``, ``27.11.``, ``+8``, ``Fri``, ``tomorrow``. On leaving it, what was read replaces what was typed.
+    """``27 Nov``, ``27.11.``, ``+8``, ``Fri``, ``yesterday``. On leaving it, what was read replaces what was typed.
 
     ``day()`` is None when it is empty; ``is_wrong`` tells words that are no day. `day_changed` carries the day.
     """
@@ -58,7 +58,7 @@ class DayField(Field):
 
     def _read(self, text: str) -> None:
         before = self._day
-        self._day = read_day(text, self._today(), language.current().locale) if text.strip() else None
+        self._day = read_day(text, self._today()) if text.strip() else None
         if self._day is None:
             self.set_echo("")
         else:

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.screens.kit.boxes import Column, Row
+from app.screens.kit.boxes import Column, Row, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
 from app.screens.kit.measure import fx, px
@@ -54,7 +54,10 @@ class BenchDrawing(QWidget):
 
 
 class EmptyPage(QWidget):
-    """One large sentence what belongs here, one soft line, a main button and at most two plain ones."""
+    """One large sentence what belongs here, one soft line, a main button and at most two plain ones.
+
+    The drawing above them is shown only where it leaves the words and buttons their room.
+    """
 
     def __init__(
         self, sentence: str, soft: str = "", buttons: tuple[Button, ...] = (), parent: QWidget | None = None
@@ -63,7 +66,8 @@ class EmptyPage(QWidget):
         centre = Qt.AlignmentFlag.AlignHCenter
         column = Column(self, gap=0, margins=(0, 27, 0, 27))
         column.addStretch(2)
-        column.addWidget(BenchDrawing(), 0, centre)
+        self.drawing = BenchDrawing()
+        column.addWidget(self.drawing, 0, centre)
         column.add(18)
         for text, kind in ((sentence, "large"), (soft, "soft")):
             label = Label(text, kind, wrap=True)
@@ -78,3 +82,30 @@ class EmptyPage(QWidget):
         column.addLayout(row)
         column.addStretch(3)
         self.setAccessibleName(sentence)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_drawing()
+        self.updateGeometry()  # in another width the words need another height
+
+    def event(self, event: QEvent) -> bool:
+        done = super().event(event)
+        if event.type() == QEvent.Type.LayoutRequest:  # other words, or another size of text
+            self._fit_drawing()
+        return done
+
+    def minimumSizeHint(self) -> QSize:
+        least = super().minimumSizeHint()
+        return QSize(least.width(), self._words_height(max(self.width(), least.width())))
+
+    def _words_height(self, width: int) -> int:
+        """What is needed without the drawing."""
+        layout = self.layout()
+        whole = (
+            layout.heightForWidth(max(width, 1)) if layout.hasHeightForWidth() else layout.sizeHint().height()
+        )
+        return whole if self.drawing.isHidden() else whole - self.drawing.sizeHint().height()
+
+    def _fit_drawing(self) -> None:
+        needed = self._words_height(self.width()) + self.drawing.sizeHint().height()
+        set_shown(self.drawing, needed <= self.height())

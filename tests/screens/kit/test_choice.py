@@ -6,11 +6,12 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
 from app.screens.kit import measure
 from app.screens.kit.choice import Choice
+from app.screens.kit.palette import ink
 
 MAINS = (("I", "class I"), ("II", "class II"), ("battery", "battery"), ("not_known", "not known"))
 
@@ -95,3 +96,22 @@ def test_words_that_do_not_fit_go_on_in_the_next_line(qapp: QApplication, qtbot:
     for word in words_of(choice):
         assert choice.rect().contains(word.geometry())
         assert word.width() >= measure.width(word.text())
+
+
+@pytest.mark.parametrize("percent", [100, 200])
+def test_the_frame_of_the_focus_stands_whole_around_its_word(
+    qtbot: QtBot, qapp: QApplication, choice: Choice, percent: int
+) -> None:
+    measure.set_text_size(qapp, percent)
+    choice.resize(choice.sizeHint())
+    choice.setFocus()
+    word = QApplication.focusWidget()
+    assert isinstance(word, QWidget)
+    qtbot.waitUntil(word.hasFocus)
+    picture = word.grab().toImage()
+    middle, right = picture.height() // 2, picture.width() - 1
+    accent = ink("accent").rgb()
+    assert [picture.pixel(x, middle) for x in (0, 1, right - 1, right)] == [accent] * 4
+    free = picture.pixel(2, middle)  # the word itself keeps away from the frame
+    assert [picture.pixel(x, middle) for x in (3, right - 3, right - 2)] == [free] * 3
+    assert choice.rect().contains(word.geometry())

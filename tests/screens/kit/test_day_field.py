@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 import pytest
@@ -67,3 +67,12 @@ def test_an_empty_field_has_no_day_and_is_not_wrong(field: DayField) -> None:
     assert field.day() is None
     assert not field.is_wrong
     assert field.error() == ""
+
+
+@pytest.mark.parametrize("away", [-5, -1, 0, 1, 12])
+def test_what_it_says_about_a_day_can_be_typed_and_means_that_day(field: DayField, away: int) -> None:
+    day = TODAY + timedelta(days=away)
+    field.set_text(day.isoformat())
+    said = field.echo().rpartition(", ")[2]
+    field.set_text(said)
+    assert field.day() == day
