@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 from typing import Any
 
+from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, HowOften, Means
 from app.trade.bench.safety_test import Step
 from app.trade.bench.stages import (
@@ -27,7 +28,7 @@ from app.trade.counter.taking_in import Intake
 from app.trade.money import MICRO, Money
 from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatRate
-from app.work.bench import findings, modifications, readings, start_ups, trials, work_done
+from app.work.bench import findings, modifications, readings, start_ups, symptoms, trials, work_done
 from app.work.bench.flags import answer_flag
 from app.work.bench.readings import ReadingEntry
 from app.work.bench.safety_tests import SafetyEntry, record_safety_test
@@ -115,6 +116,10 @@ class Shop:
             self.file(done.value.receipt_id)
 
     # the bench
+
+    def ask(self, job: int, *, who: str = "tobbe", **answers: Asked) -> None:
+        """Ask for symptom words: cold=Asked.SAID, drop=Asked.DENIED."""
+        symptoms.answer_symptoms(self.book, self.people[who], job, answers)
 
     def climb(
         self, job: int, rung: int, moment: Moment = Moment.ARRIVAL, *, who: str = "tobbe", **more: Any

@@ -95,6 +95,18 @@ class PlayerKind:
 
 
 @dataclass(frozen=True)
+class CardText:
+    """A know-how card: who wrote it, what it concerns, text by section."""
+
+    who: str
+    title: str
+    sections: dict[str, str]
+    type: str = ""
+    maker: str = ""
+    model: str = ""
+
+
+@dataclass(frozen=True)
 class Span:
     """A value drawn between two ends, with as many decimals as they are written with."""
 
@@ -167,6 +179,7 @@ class Scenario:
     repairs: tuple[Repair, ...]
     customers: dict[str, Any]
     counter: dict[str, Any]
+    cards: tuple[CardText, ...]
 
     def part_for(self, repair: Repair, kind: TransportKind) -> str:
         """The code of the part that a repair takes on this transport; empty for none."""
@@ -202,6 +215,7 @@ def scenario() -> Scenario:
         repairs=tuple(_repair(row) for row in repairs),
         customers=_read("customers"),
         counter=_read("counter"),
+        cards=tuple(CardText(**row) for row in _read("cards")["cards"]),
     )
 
 

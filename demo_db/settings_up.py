@@ -6,6 +6,7 @@ from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
+from app.trade.bench.cards import CardEntry, CardSection
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.safety_limits import PROPOSED
 from app.trade.bench.stages import Mark
@@ -31,6 +32,7 @@ from app.trade.settings import (
     TAX_NUMBER,
     TRADE_LINE,
 )
+from app.work.bench.cards import save_card
 from app.work.office.parts import PartEntry, receive_part, save_part
 from app.work.office.quantity_list import quantity_list
 from app.work.office.settings import change_settings
@@ -72,6 +74,18 @@ def set_up(shop: Shop, scenario: Scenario, *, first_job: int, certificate: date)
             ),
         ).value
     _types(shop, scenario)
+    for card in scenario.cards:
+        save_card(
+            shop.book,
+            shop.people[card.who],
+            CardEntry(
+                title=card.title,
+                transport_type_id=shop.types[card.type] if card.type else None,
+                unit_maker=card.maker,
+                unit_model=card.model,
+                sections={CardSection(section): text for section, text in card.sections.items()},
+            ),
+        )
     for part in scenario.parts:
         shop.parts[part.code] = save_part(
             shop.book,

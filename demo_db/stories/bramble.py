@@ -7,6 +7,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, TransitLock
 from app.trade.bench.modifications import Circuit, Kind
 from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
@@ -56,6 +57,7 @@ def skips_at_the_end(t: Telling) -> Iterator[datetime]:
     yield t.at(11, 23, "9:28")
     _note_lock(t, job, TransitLock.RELEASED)
     yield t.at(11, 23, "9:45")
+    shop.ask(job, who="sanna", outer=Asked.SAID)
     shop.climb(job, 11, who="sanna", tries=3, stopped_in=3, disc="reference disc R2")
     shop.read(job, "c1_inner", "12", tool="counter", seconds=30, who="sanna")
     outer = shop.read(job, "c1_outer", "310", tool="counter", seconds=30, who="sanna")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import datetime
 
+from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means
 from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage, Waiting
 from app.trade.office.invoice import LineKind
@@ -46,6 +47,7 @@ def starts_when_pushed(t: Telling) -> Iterator[datetime]:
     yield t.at(11, 30, "9:30")
     shop.move(job, Stage.ON_THE_BENCH)
     t.label(job, "50.0")
+    shop.ask(job, push=Asked.SAID)
     shop.climb(job, 6, tries=3, stopped_in=3, note="starts when the disc is pushed round")
     shop.read(job, "motor_current", "0", tool="meter")
     shop.read(job, "laser_current", "60.5", tool="shunt", warm_minutes=10)

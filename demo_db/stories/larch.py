@@ -7,6 +7,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
@@ -68,6 +69,7 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         "room": Decimal(21),
         "disc": "reference disc R2",
     }
+    shop.ask(job, warm=Asked.DENIED, drop=Asked.DENIED)
     shop.climb(job, 10, tries=3, stopped_in=3, **warm)
     shop.read(job, "laser_current", "51.2", tool="shunt", warm_minutes=35)
     shop.read(job, "hf_eye", "1.08", tool="scope", disc="reference disc R2")
@@ -245,6 +247,7 @@ def comes_again_in_the_frost(t: Telling) -> Iterator[datetime]:
         "disc": "reference disc R2",
         "tries": 5,
     }
+    shop.ask(job, cold=Asked.SAID, tap=Asked.DENIED)
     shop.climb(job, 10, stopped_in=4, **cold)
     yield t.at(1, 14, "10:05")
     shop.climb(job, 12, DURING, stopped_in=0, **warm)
@@ -326,6 +329,7 @@ def no_fault_shown(t: Telling) -> Iterator[datetime]:
     yield t.at(12, 1, "9:15")
     shop.move(job, Stage.ON_THE_BENCH, "sanna")
     t.label(job, "47.5", who="sanna")
+    shop.ask(job, who="sanna", spot=Asked.SAID)
     shop.climb(job, 12, who="sanna", disc="reference disc R2", warmth=Warmth.WARM, warm_minutes=30)
     shop.read(job, "laser_current", "49.6", tool="shunt", who="sanna")
     shop.read(job, "hf_eye", "1.12", tool="scope", who="sanna", disc="reference disc R2")

@@ -7,6 +7,7 @@ from datetime import datetime
 from decimal import Decimal
 from typing import Any
 
+from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
@@ -47,6 +48,7 @@ def two_resistors_of_somebody_elses(t: Telling) -> Iterator[datetime]:
     shop.noted["stacked"] = received
     yield t.at(12, 4, "9:30")
     shop.move(job, Stage.ON_THE_BENCH)
+    shop.ask(job, outer=Asked.SAID)
     shop.climb(
         job, 11, tries=3, stopped_in=3, disc="disc over 70 minutes", warmth=Warmth.WARM, warm_minutes=40
     )
