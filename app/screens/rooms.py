@@ -9,9 +9,9 @@ from app.screens.office import pages as office
 from app.screens.window import MainWindow
 
 OF_NO_ROOM = {
-    "paper": LaterPage("app.screens.paper_page", "PaperPage"),
-    "about": LaterPage("app.screens.about_page", "AboutPage"),
-    "keys": LaterPage("app.screens.keys_page", "KeysPage"),
+    "paper": LaterPage("app.screens.paper_page.PaperPage"),
+    "about": LaterPage("app.screens.about_page.AboutPage"),
+    "keys": LaterPage("app.screens.keys_page.KeysPage"),
 }
 
 

@@ -6,12 +6,12 @@ from app.screens.frame.later import LaterPage
 from app.screens.window import MainWindow
 
 PAGES = {
-    "bench": LaterPage("app.screens.bench.bench_page", "BenchPage"),
-    "job": LaterPage("app.screens.bench.job_sheet_page", "JobSheetPage"),
-    "transport": LaterPage("app.screens.bench.transport_page", "TransportPage"),
-    "unit": LaterPage("app.screens.bench.unit_page", "UnitPage"),
-    "transports": LaterPage("app.screens.bench.transports_page", "TransportsPage"),
-    "units": LaterPage("app.screens.bench.units_page", "UnitsPage"),
+    "bench": LaterPage("app.screens.bench.bench_page.BenchPage"),
+    "job": LaterPage("app.screens.bench.job_sheet_page.JobSheetPage"),
+    "transport": LaterPage("app.screens.bench.transport_page.TransportPage"),
+    "unit": LaterPage("app.screens.bench.unit_page.UnitPage"),
+    "transports": LaterPage("app.screens.bench.transports_page.TransportsPage"),
+    "units": LaterPage("app.screens.bench.units_page.UnitsPage"),
 }
 
 

@@ -6,11 +6,11 @@ from app.screens.frame.later import LaterPage
 from app.screens.window import MainWindow
 
 PAGES = {
-    "counter": LaterPage("app.screens.counter.counter_page", "CounterPage"),
-    "take_in": LaterPage("app.screens.counter.take_in_page", "TakeInPage"),
-    "hand_back": LaterPage("app.screens.counter.hand_back_page", "HandBackPage"),
-    "customer": LaterPage("app.screens.counter.customer_page", "CustomerPage"),
-    "customers": LaterPage("app.screens.counter.customers_page", "CustomersPage"),
+    "counter": LaterPage("app.screens.counter.counter_page.CounterPage"),
+    "take_in": LaterPage("app.screens.counter.take_in_page.TakeInPage"),
+    "hand_back": LaterPage("app.screens.counter.hand_back_page.HandBackPage"),
+    "customer": LaterPage("app.screens.counter.customer_page.CustomerPage"),
+    "customers": LaterPage("app.screens.counter.customers_page.CustomersPage"),
 }
 
 

@@ -17,14 +17,18 @@ from app.screens.threads import Doors, Ticket
 
 @dataclass(frozen=True)
 class LaterPage:
-    """Makes pages of the class ``name`` in ``module``, as the trail asks for them."""
+    """Makes pages of the class at ``path``, module and name, as the trail asks for them."""
 
-    module: str
-    name: str
+    path: str
+
+    @property
+    def module(self) -> str:
+        """Where the class is."""
+        return self.path.rpartition(".")[0]
 
     def load(self) -> Factory:
         """The class itself."""
-        page: Factory = getattr(import_module(self.module), self.name)
+        page: Factory = getattr(import_module(self.module), self.path.rpartition(".")[2])
         return page
 
     def __call__(self, desk: Desk, key: Any) -> Page:

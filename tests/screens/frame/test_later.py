@@ -38,7 +38,7 @@ def page(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> LaterPage:
     (tmp_path / "page_of_later.py").write_text("class OnePage: ...\n", encoding="utf-8")
     monkeypatch.syspath_prepend(tmp_path)
     monkeypatch.delitem(sys.modules, "page_of_later", raising=False)
-    return LaterPage("page_of_later", "OnePage")
+    return LaterPage("page_of_later.OnePage")
 
 
 def test_once_the_first_page_is_loaded_the_others_are_imported_away_from_the_window(
