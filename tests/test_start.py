@@ -192,7 +192,11 @@ def test_a_refused_book_is_said_on_the_command_line_with_the_next_step(
     assert start.main(["--book", str(strange)]) == 1
     said = capsys.readouterr().err.splitlines()
     assert said[0] == f"{strange} is not a Spindlebook book."
-    assert len(said) == 2
+    assert said[1] == "Choose another book, or restore a copy."
+    assert [line.partition(": ")[2] for line in said[2:]] == [
+        "spindlebook --book PATH",
+        "spindlebook restore --list; one of them: spindlebook restore FILE",
+    ]
     assert lived == []
     assert strange.read_text() == "Dear customer"
 
