@@ -12,6 +12,7 @@ from pathlib import Path
 from app import __version__
 from app.book.door import system_clock
 from app.commands import backup, check, demo, export, restore, tour, window
+from app.commands.argparse_words import speaking
 from app.commands.command import DONE, FAILED, Command, Doors, Surroundings, complain
 from app.trade.refusal import Fault, Refusal
 from app.trade.wording import Wording
@@ -38,7 +39,8 @@ def main(
     """Do what the words say. Gives 0 when done, 1 when it failed; wrong usage exits with 2."""
     language = language_of(environment)
     wording = wording_for(language, UTC)
-    asked = parser(wording).parse_args(words)
+    with speaking(wording):
+        asked = parser(wording).parse_args(words)
     run: Command = asked.run
     try:
         return run(Surroundings(asked, language, clock, doors))
@@ -80,7 +82,12 @@ def parser(wording: Wording) -> argparse.ArgumentParser:
         ),
         epilog=wording("Exit code: 0 done, 1 failed (the reason is said), 2 wrong usage."),
     )
-    whole.add_argument("--version", action="version", version=f"Spindlebook {__version__}")
+    whole.add_argument(
+        "--version",
+        action="version",
+        version=f"Spindlebook {__version__}",
+        help=wording("say which version this is"),
+    )
     whole.add_argument(
         "--new", action="store_true", help=wording("make an empty book at PATH when there is none")
     )

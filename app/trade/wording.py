@@ -7,6 +7,7 @@ from collections.abc import Callable
 from datetime import date, datetime, tzinfo
 from decimal import Decimal
 
+from app.trade.joining import filled
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence, Value
 
@@ -39,7 +40,7 @@ class Wording:
         template = self._translate(key) if key else ""  # gettext answers nothing with its own header
         if not values:
             return template
-        return template.format(**{name: self.value(value) for name, value in values.items()})
+        return filled(template, {name: self.value(value) for name, value in values.items()})
 
     def value(self, value: Value) -> str:
         """One value as this language writes it."""

@@ -14,7 +14,7 @@ from app.screens.kit.heading import FactLine
 from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import clock_time, moment, money, number, say
-from app.trade.office.invoice import UNITS
+from app.trade.office.invoice import unit_words
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import WorkLine
 from app.work.bench.work_done import put_part_back
@@ -140,7 +140,7 @@ class WorkSection(SheetSection):
 
 
 def _row(at: int, line: WorkLine) -> Row:
-    unit = say(UNITS[line.unit]) if line.unit in UNITS else line.unit
+    unit = say(unit_words(line.unit, line.quantity))
     back = line.kind == "part" and line.quantity < 0
     kind = say("put back") if back else say(line.kind)
     charged = line.kind != "text"

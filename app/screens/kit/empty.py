@@ -64,7 +64,7 @@ class EmptyPage(QWidget):
     ) -> None:
         super().__init__(parent)
         centre = Qt.AlignmentFlag.AlignHCenter
-        column = Column(self, gap=0, margins=(0, 27, 0, 27))
+        column = self._column = Column(self, gap=0, margins=(0, 27, 0, 27))
         column.addStretch(2)
         self.drawing = BenchDrawing()
         column.addWidget(self.drawing, 0, centre)
@@ -100,10 +100,7 @@ class EmptyPage(QWidget):
 
     def _words_height(self, width: int) -> int:
         """What is needed without the drawing."""
-        layout = self.layout()
-        whole = (
-            layout.heightForWidth(max(width, 1)) if layout.hasHeightForWidth() else layout.sizeHint().height()
-        )
+        whole = self._column.heightForWidth(max(width, 1))  # the words break into lines
         return whole if self.drawing.isHidden() else whole - self.drawing.sizeHint().height()
 
     def _fit_drawing(self) -> None:

@@ -17,7 +17,7 @@ from app.screens.kit.table import SmallTable
 from app.screens.language import current, money, number, say
 from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
-from app.trade.office.invoice import UNITS, Line, LineKind, Totals
+from app.trade.office.invoice import Line, LineKind, Totals, unit_words
 from app.trade.office.vat import VatCategory, percent
 from app.work.office.invoices import InvoiceDraft
 
@@ -72,7 +72,7 @@ def _line_row(at: int, line: Line, net: Money) -> Row:
         (
             Words(line.words, tip=line.words),
             Figure(number(shown(line.quantity))),
-            Words(say(UNITS[line.unit]), soft=True),
+            Words(say(unit_words(line.unit, shown(line.quantity))), soft=True),
             Figure(number(shown(line.price, decimals(net.currency)), grouped=True)),
             _percent(line.vat_rate),
             Figure(number(net.amount, grouped=True)),

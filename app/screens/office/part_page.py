@@ -36,7 +36,7 @@ from app.trade.settings import VAT_RATES
 from app.work.office.parts import MOVES, MoveLine, PartEntry, PartLine, part_moves, parts, save_part
 from app.work.office.settings import shop_settings
 
-HOURS = "HUR"  # parts are not sold by the hour
+PIECE = "H87"  # what parts are counted by; another is offered only where a part has it already
 
 
 class PartPage(RecordPage):
@@ -52,8 +52,7 @@ class PartPage(RecordPage):
         self._rates: tuple[VatRate, ...] = ()
         self.code = self.add("code", Field("", width=160, hint=say("as on its drawer")))
         self.words = self.add("words", Field("", width=380))
-        units = [(code, say(words)) for code, words in UNITS.items() if code != HOURS]
-        self.unit = self.add("unit", Choice("", units, "H87"))
+        self.unit = self.add("unit", Choice("", _units(PIECE), PIECE))
         self.price = self.add("price", Field("", width=110))
         self.rate = self.add("vat_rate", Combo("", width=170))
         self.safety = self.add(
@@ -119,7 +118,7 @@ class PartPage(RecordPage):
     def put(self, line: PartLine) -> None:
         self.code.set_text(line.code)
         self.words.set_text(line.words)
-        self.unit.set_value(line.unit)
+        self.unit.set_options(_units(line.unit), line.unit)
         self.price.set_text(self._price(line.price))
         self.rate.set_value(line.vat_rate)
         self.safety.set_text(line.safety_type)
@@ -170,6 +169,10 @@ class PartPage(RecordPage):
         if self.key is not None:
             form = StockForm(self.desk, self.key, counted=counted)
             self.place.open(form, self.count if counted else self.receive)
+
+
+def _units(*codes: str) -> list[tuple[str, str]]:
+    return [(code, say(UNITS[code])) for code in dict.fromkeys((PIECE, *codes))]
 
 
 def _columns() -> tuple[TableColumn, ...]:

@@ -9,7 +9,7 @@ from app.screens.language import current, number, say
 from app.screens.office.list_page import ListPage
 from app.trade.money import decimals
 from app.trade.office.amounts import shown
-from app.trade.office.invoice import UNITS
+from app.trade.office.invoice import unit_words
 from app.trade.office.vat import percent
 from app.trade.sentence import Sentence
 from app.work.office.parts import PartLine, parts
@@ -71,7 +71,7 @@ def _row(line: PartLine, currency: str) -> Row:
             Words(line.words, say("no longer kept") if line.retired else "", tip=line.words),
             Words(line.safety_type, soft=True),
             Figure(number(line.on_hand), strong=True, soft=not line.on_hand, ink="caution" if short else ""),
-            Words(say(UNITS[line.unit]), soft=True),
+            Words(say(unit_words(line.unit, line.on_hand)), soft=True),
             Figure(number(shown(line.price, decimals(currency)), grouped=True), currency),
             Figure(current().number(percent(line.vat_rate).value), "%", soft=True),
         ),

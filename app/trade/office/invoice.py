@@ -14,7 +14,7 @@ from enum import StrEnum
 
 from app.trade.money import MICRO, Money, decimals
 from app.trade.office.vat import VatCategory
-from app.trade.sentence import words
+from app.trade.sentence import Sentence, words
 
 RATE_UNIT = 10_000
 
@@ -29,8 +29,16 @@ class LineKind(StrEnum):
     TEXT = words("text")
 
 
-# UN/ECE recommendation 20 unit codes, with the words that stand on paper.
-UNITS = {"HUR": words("h"), "C62": words("job"), "H87": words("piece")}
+# UN/ECE recommendation 20 unit codes, with the words that stand on paper. C62 is "one": fees and fixed charges
+# are counted by it. H87 is a piece: parts.
+UNITS = {"HUR": words("h"), "C62": words("each"), "H87": words("piece")}
+_MANY = {"H87": words("pieces")}
+
+
+def unit_words(code: str, quantity: Decimal) -> Sentence:
+    """The unit behind a quantity: 1 piece, 2 pieces, 1.5 h. A code of another program stands as it is."""
+    several = abs(quantity) != 1
+    return Sentence(_MANY[code] if several and code in _MANY else UNITS.get(code, code))
 
 
 @dataclass(frozen=True)

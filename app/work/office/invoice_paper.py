@@ -24,7 +24,7 @@ from app.trade.bench.kinds import Means
 from app.trade.money import Money
 from app.trade.office.amounts import shown
 from app.trade.office.guarantee import guarantee_until
-from app.trade.office.invoice import UNITS, Draft, Line, LineKind, Totals
+from app.trade.office.invoice import Draft, Line, LineKind, Totals, unit_words
 from app.trade.sentence import Sentence, Value
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import PAY_WITHIN
@@ -110,7 +110,7 @@ def _line(line: Line, net: Money) -> InvoiceLine:
     return InvoiceLine(
         what=line.words,
         quantity=shown(line.quantity),
-        unit=Sentence(UNITS[line.unit]),
+        unit=unit_words(line.unit, shown(line.quantity)),
         each=shown(line.price, 2),
         vat=_percent(line.vat_rate),
         net=net,

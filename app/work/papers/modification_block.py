@@ -16,6 +16,7 @@ from app.trade.bench.flags import evaluate
 from app.trade.bench.modification_words import ohms, volts, way_back, what_it_is
 from app.trade.bench.modifications import COIL_CIRCUITS, Kind, Modification, live
 from app.trade.bench.stages import CauseFound, Way
+from app.trade.joining import closed
 from app.trade.sentence import Measure, Sentence
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.thresholds import thresholds_of
@@ -73,11 +74,11 @@ def _paragraphs(rows: JobRows, m: Modification, row: Any) -> Iterator[Clause]:
             Sentence("Found."),
             Sentence(
                 "This was in the player when it came; this shop did not make it. {kept}",
-                {"kept": row.assessed_words},
+                {"kept": closed(row.assessed_words)},
             ),
         )
     elif row.why:
-        yield Clause(Sentence("Why."), row.why, _cause(rows))
+        yield Clause(Sentence("Why."), closed(row.why), _cause(rows))
     agreed = rows.agreements_by_modification.get(m.number)
     if agreed is not None and agreed.yes:
         day = agreed.said_at.astimezone(ZoneInfo(rows.settings[TIME_ZONE])).date()

@@ -29,7 +29,7 @@ def test_a_fee_is_put_on_it_and_counted_while_it_is_typed(office, worked):
     assert sums(page)["Total"] == 11876 + 4760
     office.press("Ctrl+Return")
     assert page.lines.place.form is None
-    assert lines(page.lines.table)[-1] == ["Diagnosis", "1", "job", "40.00", "19 %", "40.00"]
+    assert lines(page.lines.table)[-1] == ["Diagnosis", "1", "each", "40.00", "19 %", "40.00"]
     assert not page.lines.sums.thought
     assert sums(page)["Total"] == 11876 + 4760
 
@@ -48,7 +48,7 @@ def test_what_cannot_be_read_is_told_under_its_field_and_nothing_is_saved(office
     assert form.what.error() == "Write what it is."
     office.type_into(form.what, "Copy of the manual")
     office.press("Ctrl+Return")
-    assert lines(page.lines.table)[-1][1:] == ["2", "job", "12.50", "19 %", "25.00"]
+    assert lines(page.lines.table)[-1][1:] == ["2", "each", "12.50", "19 %", "25.00"]
 
 
 def test_where_prices_are_typed_with_vat_the_field_says_so(office, worked):

@@ -36,7 +36,7 @@ def test_a_part_is_written_down(office):
     (line,) = parts(office.book)
     assert (line.code, line.price, line.vat_rate, line.safety_type) == ("F-315", 450_000, 1900, "EN 60127")
     assert lines(office.page.table) == [
-        ["F-315", "Fuse T 315 mA", "EN 60127", "0", "piece", "0.45 EUR", "19 %"]
+        ["F-315", "Fuse T 315 mA", "EN 60127", "0", "pieces", "0.45 EUR", "19 %"]
     ]
 
 

@@ -20,6 +20,7 @@ from app.trade.office.invoice import (
     line_net,
     net_of,
     share_of,
+    unit_words,
     work_out,
 )
 from app.trade.office.invoice_check import (
@@ -32,6 +33,7 @@ from app.trade.office.invoice_check import (
 )
 from app.trade.office.vat import CODES, VatCategory, check_vat, percent
 from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
 
 CENT = MICRO // 100
 
@@ -363,3 +365,22 @@ def test_vat_rates_are_shown_in_per_cent() -> None:
 def test_units_are_codes_of_un_ece_recommendation_20() -> None:
     # Codes present in the EN 16931 code list; meanings hour, one, piece from memory.
     assert set(UNITS) == {"HUR", "C62", "H87"}
+
+
+# Rec 20: C62 is "one" and H87 "piece", from memory; a fee is no piece and no job.
+@pytest.mark.parametrize(
+    ("code", "quantity", "words"),
+    [
+        ("H87", "1", "piece"),
+        ("H87", "-1", "piece"),
+        ("H87", "2", "pieces"),
+        ("H87", "0.5", "pieces"),
+        ("H87", "0", "pieces"),
+        ("HUR", "1.5", "h"),
+        ("C62", "1", "each"),
+        ("C62", "3", "each"),
+        ("MTR", "2", "MTR"),
+    ],
+)
+def test_the_unit_is_told_as_the_quantity_asks(code: str, quantity: str, words: str) -> None:
+    assert unit_words(code, Decimal(quantity)) == Sentence(words)

@@ -11,6 +11,7 @@ import pytest
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.tables import Job
+from app.papers.modification import clause_runs
 from app.papers.modification_facts import ModificationFacts
 from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.modifications import Circuit, Kind, Law
@@ -73,6 +74,14 @@ def test_a_resistor_in_series_that_sets_a_gain_tells_the_gain(bench: Any) -> Non
 
 def leads(block: ModificationFacts) -> list[Any]:
     return [clause.lead for clause in block.paragraphs]
+
+
+@pytest.mark.parametrize("typed", ["it seeks to the end with it", "it seeks to the end with it."])
+def test_why_ends_as_a_sentence_before_the_next_one_begins(bench: Any, typed: str) -> None:
+    block = told(bench, replace(PARALLEL, why=typed))
+    why = next(clause for clause in block.paragraphs if clause.lead == Sentence("Why."))
+    said = "".join(run.text for run in clause_runs(why, ENGLISH))
+    assert said == "Why. it seeks to the end with it. Cause not established."
 
 
 def test_why_is_told_only_where_somebody_said_it(bench: Any) -> None:
