@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.screens.kit.boxes import Column, set_shown
 from app.screens.kit.label import Label
 from app.screens.language import say
+from app.trade.sentence import Sentence
 from app.work.bench.job_sheet import JobSheet
 
 
@@ -15,6 +16,7 @@ class StandingView(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
+        self._told: object = None
         self.sentence = Label("", "large", wrap=True)
         self.more = Label("", "soft", wrap=True)
         Column(self, gap=2, margins=(9, 0, 9, 4)).add(self.sentence, self.more)
@@ -23,7 +25,11 @@ class StandingView(QWidget):
         self.setSizePolicy(policy)
 
     def show_sheet(self, sheet: JobSheet) -> None:
-        """Show what the last test says."""
+        """Show what the last test says; nothing moves where that is as before."""
+        told = (sheet.stands, sheet.stands_more)
+        if told == self._told:
+            return
+        self._told = told
         if sheet.stands is None:
             self.sentence.setText(say("How far does it start up?"))
             self.more.setText(
@@ -33,3 +39,8 @@ class StandingView(QWidget):
             self.sentence.setText(say(sheet.stands))
             self.more.setText(say(sheet.stands_more) if sheet.stands_more is not None else "")
         set_shown(self.more, bool(self.more.text()))
+
+    def show_more(self, more: Sentence) -> None:
+        """Show what the test proves with the suspects as they are ranked by now."""
+        self.more.setText(say(more))
+        set_shown(self.more, True)

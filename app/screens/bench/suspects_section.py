@@ -5,9 +5,12 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtWidgets import QWidget
+
 from app.screens.bench.failures import tell
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.symptoms_form import SymptomsForm
+from app.screens.kit.boxes import Row as Across
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.cells import Column, Figure, Leave, Row, Words
 from app.screens.kit.gauges import ShareFacts, share
@@ -53,10 +56,13 @@ class SuspectsSection(SheetSection):
         self.said = Label("", "soft", wrap=True)
         self.next_word = Label(say("Measure next"), "strong")
         self.next_link = self.link("", self._take_next)
-        self.next_why = Label("", "soft", wrap=True)
+        self.next_why = Label("", "soft", elide=True)
         self.why = Label("", "soft", wrap=True)
         self._said_line = indented(self.said)
-        self._next_line = indented(self.next_word, self.next_link, self.next_why)
+        self._next_line = QWidget()
+        line = Across(self._next_line, gap=11, margins=(9, 0, 9, 0))
+        line.add(self.next_word, self.next_link)
+        line.add(self.next_why, stretch=1)
         self._why_line = indented(self.why)
         self.column.add(self.table, self._why_line, self._next_line, self._said_line)
         self.card: RankingCard | Sentence | None = None
@@ -86,6 +92,13 @@ class SuspectsSection(SheetSection):
         if card != self.card:
             self.card = card
             self._show()
+        if isinstance(card, RankingCard) and self._stops_there(card):
+            self.page.body.standing.show_more(card.standing)
+
+    def _stops_there(self, card: RankingCard) -> bool:
+        """Whether the last test stopped where the suspects are ranked; a mended player plays on by now."""
+        standing = [line for line in self.page.facts.start_ups if line.struck is None]
+        return bool(standing) and standing[-1].rung + 1 == card.rung
 
     def _show(self) -> None:
         card = self.card if isinstance(self.card, RankingCard) else None
@@ -143,9 +156,15 @@ class SuspectsSection(SheetSection):
         set_shown(self._next_line, offer is not None and self.page_works())
         if offer is None:
             return
-        self.next_word.setText(say("Try next") if offer.trial else say("Measure next"))
+        self.next_word.setText(say("Next trial") if offer.trial else say("Measure next"))
         self.next_link.setText(say(offer.name))
-        self.next_why.setText(say(offer.reason))
+        self.next_why.setText(
+            say(
+                "{n} minutes. It tells most about: {suspect}.",
+                n=offer.minutes,
+                suspect=offer.reason.values["suspect"],
+            )
+        )
 
     def page_works(self) -> bool:
         """Whether the job is still worked on; before the sheet is there, it is not."""

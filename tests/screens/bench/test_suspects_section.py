@@ -106,3 +106,15 @@ def test_a_player_that_plays_to_the_end_has_no_suspects(workbench: Any) -> None:
     section = ranked(workbench, 12)
     assert section.table.isHidden()
     assert section.said.text()
+
+
+def test_the_sentence_below_the_standing_names_them_as_ranked_while_it_stops_there(workbench: Any) -> None:
+    section = ranked(workbench)
+    standing = workbench.page.body.standing
+    assert section.card.lines[0].name.key in standing.more.text()
+    workbench.bench.climb(12)
+    workbench.page.reload(None)
+    workbench.settle()
+    assert standing.sentence.text() == "It plays to the end."
+    assert "suspect" not in standing.more.text()
+    assert section.card.rung == 11  # what it was is still to be found
