@@ -9,7 +9,7 @@ from app.work.shop_book import Book
 
 
 def hits_of(book: Book, text: str) -> tuple[FindHit, ...]:
-    """Jobs, customers, players and transports in which all words of ``text`` are found."""
+    """Jobs, customers, players, transports and know-how cards in which all words of ``text`` are found."""
     found: Found = find(book, text)
     hits = [
         FindHit(
@@ -39,6 +39,7 @@ def hits_of(book: Book, text: str) -> tuple[FindHit, ...]:
         )
         for one in found.transports
     ]
+    hits += [FindHit(say("Know-how cards"), one.title, one.concerns, ("card", one.id)) for one in found.cards]
     return tuple(hits)
 
 

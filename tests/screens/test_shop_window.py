@@ -152,6 +152,22 @@ def test_a_transport_on_a_shelf_says_which(whole: Whole, monkeypatch: pytest.Mon
     assert [hit.second for hit in whole.shop.desk.find("velk")] == ["shelf C3", "in no player"]
 
 
+def test_a_know_how_card_is_found_and_opens(whole: Whole) -> None:
+    from app.trade.bench.cards import CardEntry, CardSection
+    from app.work.bench.cards import save_card
+
+    entry = CardEntry(
+        title="Arm out",
+        unit_maker="Quellmar",
+        unit_model="Larch 2",
+        sections={CardSection.DOCUMENT: "page 7"},
+    )
+    key = save_card(whole.bench.book, whole.bench.tobbe, entry).value
+    (hit,) = [hit for hit in whole.shop.desk.find("arm out") if hit.kind == "Know-how cards"]
+    assert (hit.target, hit.second) == (("card", key), "Quellmar Larch 2")
+    assert whole.open(*hit.target).named_title(whole.page.line) == "Arm out"
+
+
 def test_a_scanned_ticket_opens_its_job(whole: Whole) -> None:
     whole.shop.scanner.scanned.emit(whole.bench.sheet.number)
     whole.settle()

@@ -82,9 +82,14 @@ def save_card(
 
 def cards(book: Book, typed: str = "", *, retired: bool = False) -> tuple[CardFacts, ...]:
     """The cards in which every typed word begins a word, by title; with ``retired`` those put away as well."""
-    asked = fold_words(typed)
     with book.ask() as session:
-        found = _facts(session, *(() if retired else (Card.retired.is_(False),)))
+        return cards_in(session, typed, retired=retired)
+
+
+def cards_in(session: Session, typed: str, *, retired: bool = False) -> tuple[CardFacts, ...]:
+    """The same, inside a question that was begun."""
+    asked = fold_words(typed)
+    found = _facts(session, *(() if retired else (Card.retired.is_(False),)))
     return tuple(card for card in found if _holds(card, asked))
 
 

@@ -15,6 +15,7 @@ from app.book.door import Book
 from app.book.find.lookup import ids_by_tail, ids_by_words
 from app.book.tables import Customer, Fitting, Job, Transport, TransportType, Unit
 from app.trade.bench.stages import Outcome, Stage
+from app.work.bench.cards import cards_in
 from app.work.people.phone_matches import has_figures, ids_by_phone
 
 KINDS = ("job", "customer", "unit", "transport")
@@ -75,6 +76,15 @@ class FoundTransport:
 
 
 @dataclass(frozen=True, slots=True)
+class FoundCard:
+    """A know-how card as one line."""
+
+    id: int
+    title: str
+    concerns: str
+
+
+@dataclass(frozen=True, slots=True)
 class Found:
     """What was found, by kind, each at most as many as asked for."""
 
@@ -82,9 +92,10 @@ class Found:
     customers: tuple[FoundCustomer, ...] = ()
     units: tuple[FoundUnit, ...] = ()
     transports: tuple[FoundTransport, ...] = ()
+    cards: tuple[FoundCard, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.jobs or self.customers or self.units or self.transports)
+        return bool(self.jobs or self.customers or self.units or self.transports or self.cards)
 
 
 def find(book: Book, text: str, limit: int = 6) -> Found:
@@ -111,6 +122,7 @@ def find(book: Book, text: str, limit: int = 6) -> Found:
             _customers(session, ids["customer"]),
             _units(session, ids["unit"]),
             _transports(session, ids["transport"]),
+            _cards(session, question, limit),
         )
 
 
@@ -182,6 +194,14 @@ def _units(session: Session, ids: list[int]) -> tuple[FoundUnit, ...]:
         .where(Unit.id.in_(ids))
     )
     return _in_order(ids, ((row.id, FoundUnit(*row)) for row in rows))
+
+
+def _cards(session: Session, question: str, limit: int) -> tuple[FoundCard, ...]:
+    """A shop has few cards: they are looked through, without an index of their own."""
+    if sum(letter.isalnum() for letter in question) < FEWEST_LETTERS:
+        return ()
+    found = cards_in(session, question)[:limit]
+    return tuple(FoundCard(card.id, card.entry.title, card.concerns) for card in found)
 
 
 def _transports(session: Session, ids: list[int]) -> tuple[FoundTransport, ...]:

@@ -8,8 +8,10 @@ import pytest
 
 from app.book.find import lookup
 from app.book.tables import Transport, TransportType
+from app.trade.bench.cards import CardEntry, CardSection
 from app.trade.bench.kinds import Arrangement
 from app.trade.sentence import Sentence
+from app.work.bench.cards import save_card
 from app.work.counter.taking_in import receive_unit
 from app.work.find.find import find, job_by_number, job_by_scan
 from tests.work.counter.test_taking_in import LARCH, STOPS_WARM
@@ -123,3 +125,19 @@ def test_a_scanned_ticket_names_its_job(shop, jobs):
     assert job_by_scan(shop.book, "1001") is None
     assert job_by_scan(shop.book, "J9999") is None
     assert job_by_number(shop.book, 1002) == jobs[1]
+
+
+def test_a_know_how_card_is_found_by_the_words_in_it_unless_it_is_put_away(shop) -> None:
+    entry = CardEntry(
+        title="Arm out and in",
+        unit_maker="Quellmar",
+        unit_model="Larch 2",
+        sections={CardSection.CAUTIONS: "The magnet pulls steel tools."},
+    )
+    key = save_card(shop.book, shop.mirr, entry).value
+    assert [(card.id, card.title, card.concerns) for card in find(shop.book, "steel magn").cards] == [
+        (key, "Arm out and in", "Quellmar Larch 2")
+    ]
+    assert not find(shop.book, "s").cards
+    save_card(shop.book, shop.mirr, replace(entry, retired=True), card_id=key, version=1)
+    assert not find(shop.book, "steel magn").cards
