@@ -7,8 +7,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
-from sqlalchemy.orm import Session
-
 from app.book.bench.job_facts import RUNG_OF_POWER
 from app.book.tables import Job, Transport
 from app.trade.bench.bound import Bound
@@ -134,7 +132,7 @@ def finals_wanted(facts: Iterable[ReadingFact]) -> tuple[tuple[str, Any], ...]:
     return tuple(wanted.items())
 
 
-def _limit(session: Session, kind: int, quantity: Quantity, detail: str) -> tuple[Any, Limit | None]:
+def _limit(session: Any, kind: int, quantity: Quantity, detail: str) -> tuple[Any, Limit | None]:
     """With a label of 1 A, so that a limit that goes by the label comes as its share."""
     nowhere = Job(unit_id=0)  # no limit of the scenario goes by the model of the player
     return limit_for(session, nowhere, Transport(type_id=kind, label_current=Decimal(1)), quantity, detail)
