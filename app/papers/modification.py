@@ -14,6 +14,7 @@ from app.papers.modification_facts import Measured, ModificationFacts
 from app.papers.pen import INK, TINT, Pen
 from app.papers.said import opening, shown, worded
 from app.papers.text import BODY, FINE, FINE_GREY, RIGHT, TABLE, Style, TextBlock, natural, set_text
+from app.trade.joining import is_closed
 from app.trade.sentence import Measure
 from app.trade.wording import GLUE, Wording
 
@@ -77,8 +78,11 @@ class Panel:
 
 
 def clause_runs(clause: Clause, wording: Wording) -> list[Run]:
-    """Lead in Semibold, text, and the Semibold end where there is one."""
-    runs = [Run(worded(clause.lead, wording), bold=True), Run(" " + opening(clause.text, wording))]
+    """Lead in Semibold, text, and the Semibold end where there is one. Behind a lead that ends as a sentence does
+    the text begins one; behind another it goes on: Your data are kept."""
+    lead = worded(clause.lead, wording)
+    said = opening if is_closed(lead) else worded
+    runs = [Run(lead, bold=True), Run(" " + said(clause.text, wording))]
     if clause.strong_end:
         runs.append(Run(" " + worded(clause.strong_end, wording), bold=True))
     return runs

@@ -9,9 +9,9 @@ from decimal import Decimal
 import pytest
 
 from app.papers.facts import Clause
-from app.papers.modification import measured_text, modification_block
+from app.papers.modification import clause_runs, measured_text, modification_block
 from app.papers.modification_facts import Measured, WorkedOut
-from app.trade.sentence import Measure
+from app.trade.sentence import Measure, Sentence
 from tests.papers.reading import whole
 from tests.papers.story import ENGLISH, INVOICE, LONG_WORDS, MODIFICATION
 
@@ -70,3 +70,22 @@ def test_a_block_higher_than_a_page_is_split_and_complete(press: Press) -> None:
     assert all(f"Part {number}." in text for number in range(30))
     assert all(f"Figure {number} " in text for number in range(90))
     assert "Stays on every paper until it is put back." in text
+
+
+@pytest.mark.parametrize(
+    ("lead", "text", "said"),
+    [
+        ("Your data", "are kept for this repair.", "Your data are kept for this repair."),
+        ("Why.", "it read no disc", "Why. It read no disc"),
+        (
+            "Modified?",
+            "a change is made only with your yes.",
+            "Modified? A change is made only with your yes.",
+        ),
+    ],
+)
+def test_a_clause_goes_on_behind_its_lead_unless_the_lead_is_a_sentence(
+    lead: str, text: str, said: str
+) -> None:
+    runs = clause_runs(Clause(Sentence(lead), Sentence(text)), ENGLISH)
+    assert "".join(run.text for run in runs) == said
