@@ -16,7 +16,8 @@ from app.trade.money import Money
 from app.trade.office.invoice import LineKind
 from app.work.bench.bench_lists import shipped_changes
 from app.work.bench.modifications import ModificationEntry
-from app.work.bench.transports import change_label, renew_part, transport_life
+from app.work.bench.transport_life import transport_life
+from app.work.bench.transports import change_label, renew_part
 from demo_db.hands import Shop, faults, given
 from demo_db.plan import PlannedJob, PlannedReading
 from demo_db.scenario import Scenario

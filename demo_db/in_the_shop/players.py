@@ -14,7 +14,8 @@ from app.trade.bench.stages import (
     Waiting,
 )
 from app.trade.counter.taking_in import Intake
-from app.work.bench.transports import change_label, transport_life
+from app.work.bench.transport_life import transport_life
+from app.work.bench.transports import change_label
 from app.work.counter.stages import set_waiting
 from demo_db.hands import Shop, faults, money
 from demo_db.plan import PlannedJob

@@ -11,7 +11,8 @@ from app.trade.bench.kinds import TransitLock
 from app.trade.bench.stages import MainsClass, Moment, TrialOutcome
 from app.trade.counter.taking_in import Intake
 from app.work.bench.modifications import ModificationEntry
-from app.work.bench.transports import change_label, transport_life
+from app.work.bench.transport_life import transport_life
+from app.work.bench.transports import change_label
 from app.work.bench.trials import take_as_before
 from demo_db.hands import Shop, faults, money
 

@@ -10,7 +10,7 @@ from app.screens.kit.life_line import LifeBand, LifeFacts, LifeJob, LifeLimit
 from app.screens.kit.life_line import LifeReading as Point
 from app.screens.language import day, number, say
 from app.trade.calendar.promise import local_day
-from app.work.bench.transports import FittingSpan, LifeReading, TransportLife
+from app.work.bench.transport_life import FittingSpan, LifeReading, TransportLife
 
 Curve = tuple[str, str]  # quantity and detail
 
@@ -33,7 +33,7 @@ def life_facts(life: TransportLife, curve: Curve | None, today: date, zone: tzin
     readings = of_curve(life, curve)
     days = [local_day(span.since, zone) for span in life.spans]
     days += [local_day(r.at, zone) for r in readings]
-    days += [local_day(at, zone) for span in life.spans for _, _, at in span.jobs]
+    days += [local_day(job.taken_in, zone) for span in life.spans for job in span.jobs]
     start = min(days, default=today)
     points = _points(life.spans, readings, zone)
     last = readings[-1] if readings else None
@@ -54,7 +54,7 @@ def life_facts(life: TransportLife, curve: Curve | None, today: date, zone: tzin
 def summary_words(life: TransportLife, today: date, zone: tzinfo) -> str:
     """Units, time and jobs of its life in one line, and where it is now."""
     units = len({span.unit_id for span in life.spans})
-    jobs = len({job for span in life.spans for job, _, _ in span.jobs})
+    jobs = len({job.id for span in life.spans for job in span.jobs})
     here = next((span for span in life.spans if span.until is None), None)
     if here is not None:
         where = say(
@@ -92,8 +92,8 @@ def _bands(life: TransportLife, today: date, zone: tzinfo) -> tuple[LifeBand, ..
 def _jobs(spans: Sequence[FittingSpan], zone: tzinfo) -> tuple[LifeJob, ...]:
     seen: dict[int, LifeJob] = {}
     for span in spans:
-        for job_id, job_number, at in span.jobs:
-            seen.setdefault(job_id, LifeJob(str(job_number), local_day(at, zone), job_id))
+        for job in span.jobs:
+            seen.setdefault(job.id, LifeJob(str(job.number), local_day(job.taken_in, zone), job.id))
     return tuple(sorted(seen.values(), key=lambda job: job.day))
 
 

@@ -11,7 +11,8 @@ from app.screens.language import say
 from app.trade.bench.part_entries import LASER_LABEL
 from app.trade.bench.typed_value import parse_value, read_value, typed_form
 from app.trade.sentence import Sentence
-from app.work.bench.transports import TransportLife, change_label
+from app.work.bench.transport_life import TransportLife
+from app.work.bench.transports import change_label
 
 
 class MarkingForm(InlineForm):

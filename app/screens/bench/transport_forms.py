@@ -18,6 +18,7 @@ from app.trade.bench.part_entries import LASER_LABEL
 from app.trade.bench.typed_value import parse_value, read_value, typed_form
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence, words
+from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import (
     TransportChoice,
     change_label,
@@ -25,7 +26,6 @@ from app.work.bench.transports import (
     put_in,
     renew_part,
     take_out,
-    transport_life,
     transports_on_hand,
 )
 from app.work.office.shop_lists import TypeLine, transport_types

@@ -33,7 +33,7 @@ from app.screens.language import day, moment, number, say
 from app.screens.page import Page
 from app.trade.calendar.promise import local_day
 from app.trade.sentence import Sentence
-from app.work.bench.transports import LifeReading, TransportLife, transport_life
+from app.work.bench.transport_life import LifeReading, TransportLife, transport_life
 from app.work.office.quantity_list import quantity_list
 from app.work.shop_book import Book
 
@@ -182,10 +182,10 @@ class TransportPage(Page):
                 )
             rows.append(Group(span.unit, told))
             of_stay = [r for r in readings if span_at(life.spans, r.at) == at]
-            for nth, (job_id, job_number, taken) in enumerate(reversed(span.jobs)):
-                values = [r for r in of_stay if r.job_number == job_number]
+            for nth, job in enumerate(reversed(span.jobs)):
+                values = [r for r in of_stay if r.job_number == job.number]
                 unit = Link(say("All of this player"), ("unit", span.unit_id)) if nth == 0 else None
-                rows.append(_job_row(unit, job_id, job_number, moment(taken, "d MMM y"), values))
+                rows.append(_job_row(unit, job.id, job.number, moment(job.taken_in, "d MMM y"), values))
         return rows
 
     def _follow_link(self, target: tuple[str, int]) -> None:
@@ -311,13 +311,13 @@ def _change_rows(life: TransportLife) -> list[Row]:
             Words(back, before="" if change.reversed_at is not None else "caution"),
         )
         rows.append((change.at, Row(("modification", change.id), cells)))
-    for at, part, job_number in life.renewed:
+    for part in life.renewed:
         cells = (
-            Words(moment(at, "d MMM y")),
-            Words(str(job_number)),
-            Words(say("renewed: {part}", part=part), tip=part),
+            Words(moment(part.at, "d MMM y")),
+            Words(str(part.job_number)),
+            Words(say("renewed: {part}", part=part.words), tip=part.words),
             Words(""),
             Words(""),
         )
-        rows.append((at, Row(("part", at), cells)))
+        rows.append((part.at, Row(("part", part.id), cells)))
     return [row for _, row in sorted(rows, key=lambda pair: pair[0])]

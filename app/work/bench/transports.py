@@ -3,20 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 from decimal import Decimal
 
 from sqlalchemy import select
 
-from app.book.bench.modification_facts import fact_of
 from app.book.door import Book, Change
-from app.book.tables import Fitting, Job, Modification, PartChange, Reading, Transport, TransportType, Unit
-from app.trade.bench.kinds import Arrangement
-from app.trade.bench.modification_words import what_it_is
-from app.trade.bench.units import UNITS
-from app.trade.bench.verdict import VerdictWord
+from app.book.tables import Fitting, Job, PartChange, Transport, TransportType, Unit
 from app.trade.refusal import FieldRefusal, Refusal
-from app.trade.sentence import Measure, Sentence
+from app.trade.sentence import Sentence
 from app.work.bench.open_job import open_job, take_as_opened
 from app.work.shop_book import Done
 
@@ -174,157 +168,3 @@ def transports_on_hand(book: Book) -> tuple[TransportChoice, ...]:
             TransportChoice(row.id, kind, row.marking, f"{maker} {model}" if donor else row.shelf)
             for row, kind, maker, model, donor in rows
         )
-
-
-@dataclass(frozen=True, slots=True)
-class FittingSpan:
-    """One stay in a unit; ``until`` None: it is there now."""
-
-    unit_id: int
-    unit: str
-    serial: str
-    since: datetime
-    until: datetime | None
-    jobs: tuple[tuple[int, int, datetime], ...]  # id, number, taken in
-
-
-@dataclass(frozen=True, slots=True)
-class LifeReading:
-    """One reading of the transport's life, in the unit shown."""
-
-    quantity: str
-    detail: str
-    at: datetime
-    value: Decimal
-    uncertainty: Decimal
-    unit: str
-    low: Decimal | None
-    high: Decimal | None
-    limit_source: str
-    verdict: VerdictWord | None
-    job_number: int
-
-
-@dataclass(frozen=True, slots=True)
-class LifeModification:
-    """One modification of the transport's life."""
-
-    id: int
-    words: Sentence
-    at: datetime
-    job_number: int
-    reversed_at: datetime | None
-    ours: bool
-
-
-@dataclass(frozen=True, slots=True)
-class TransportLife:
-    """Every unit, reading and modification of one transport, in the order of time."""
-
-    id: int
-    version: int
-    type_name: str
-    arrangement: Arrangement
-    marking: str
-    label: Measure | None
-    shelf: str
-    note: str
-    spans: tuple[FittingSpan, ...]
-    readings: tuple[LifeReading, ...]
-    modifications: tuple[LifeModification, ...]
-    renewed: tuple[tuple[datetime, str, int], ...]  # when, which part, job number
-
-
-def transport_life(book: Book, transport_id: int) -> TransportLife:
-    """The whole life of one transport."""
-    with book.ask() as session:
-        transport = session.get_one(Transport, transport_id)
-        kind = session.get_one(TransportType, transport.type_id)
-        spans = []
-        for fitting, unit in session.execute(
-            select(Fitting, Unit)
-            .join(Unit, Unit.id == Fitting.unit_id)
-            .where(Fitting.transport_id == transport_id)
-            .order_by(Fitting.fitted_at, Fitting.id)
-        ).all():
-            jobs = [
-                (job.id, job.number, job.taken_in_at)
-                for job in session.scalars(
-                    select(Job).where(Job.unit_id == unit.id).order_by(Job.taken_in_at)
-                )
-                if (job.handed_back_at is None or job.handed_back_at >= fitting.fitted_at)
-                and (fitting.removed_at is None or job.taken_in_at <= fitting.removed_at)
-            ]
-            spans.append(
-                FittingSpan(
-                    unit.id,
-                    f"{unit.maker} {unit.model}",
-                    unit.serial,
-                    fitting.fitted_at,
-                    fitting.removed_at,
-                    tuple(jobs),
-                )
-            )
-        readings = session.scalars(
-            select(Reading)
-            .where(Reading.transport_id == transport_id, Reading.struck_at.is_(None))
-            .order_by(Reading.at, Reading.id)
-        ).all()
-        modifications = session.scalars(
-            select(Modification)
-            .where(Modification.transport_id == transport_id, Modification.struck_at.is_(None))
-            .order_by(Modification.at)
-        ).all()
-        renewed = session.scalars(
-            select(PartChange).where(PartChange.transport_id == transport_id).order_by(PartChange.at)
-        ).all()
-        touched = (
-            {r.job_id for r in readings} | {m.job_id for m in modifications} | {c.job_id for c in renewed}
-        )
-        numbers = dict(session.execute(select(Job.id, Job.number).where(Job.id.in_(touched))).all())
-        return TransportLife(
-            id=transport.id,
-            version=transport.version,
-            type_name=kind.name,
-            arrangement=kind.arrangement,
-            marking=transport.marking,
-            label=None
-            if transport.label_current is None
-            else Measure(UNITS["mA"].to_shown(transport.label_current), "mA"),
-            shelf=transport.shelf,
-            note=transport.note,
-            spans=tuple(spans),
-            readings=tuple(
-                _life_reading(row, numbers[row.job_id]) for row in readings if row.digits is not None
-            ),
-            modifications=tuple(
-                LifeModification(
-                    row.id,
-                    what_it_is(fact_of(row, numbers[row.job_id], "", "", {})),
-                    row.at,
-                    numbers[row.job_id],
-                    row.reversed_at,
-                    row.ours,
-                )
-                for row in modifications
-            ),
-            renewed=tuple((row.at, row.words, numbers[row.job_id]) for row in renewed),
-        )
-
-
-def _life_reading(row: Reading, job_number: int) -> LifeReading:
-    unit = UNITS[row.unit]
-    assert row.digits is not None
-    return LifeReading(
-        row.quantity,
-        row.detail,
-        row.at,
-        unit.to_shown(row.digits),
-        Decimal(0) if row.uncertainty is None else unit.to_shown(Decimal(repr(row.uncertainty))),
-        row.unit,
-        None if row.limit_low is None else unit.to_shown(row.limit_low),
-        None if row.limit_high is None else unit.to_shown(row.limit_high),
-        row.limit_source,
-        VerdictWord(row.verdict) if row.verdict else None,
-        job_number,
-    )

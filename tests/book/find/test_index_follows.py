@@ -8,7 +8,8 @@ from app.book.check_index import index_findings
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.stages import Stage
 from app.trade.counter.taking_in import Intake
-from app.work.bench.transports import change_label, note_transport, transport_life
+from app.work.bench.transport_life import transport_life
+from app.work.bench.transports import change_label, note_transport
 from app.work.counter.stages import set_stage
 from app.work.counter.taking_in import receive_unit
 from app.work.find.find import find

@@ -11,7 +11,8 @@ from app.screens.bench.life_facts import life_facts, summary_words
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
 from app.work.bench.modifications import ModificationEntry, record_modification, reverse_modification
-from app.work.bench.transports import put_in, renew_part, take_out, transport_life
+from app.work.bench.transport_life import transport_life
+from app.work.bench.transports import put_in, renew_part, take_out
 
 
 def live(bench: Any) -> None:

@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 
 from app.screens.bench.transport_forms import Move
-from app.work.bench.transports import transport_life
+from app.work.bench.transport_life import transport_life
 
 
 def open_form(workbench: Any) -> Any:
@@ -74,7 +74,7 @@ def test_a_part_of_it_is_renewed_with_a_new_label(workbench: Any) -> None:
     form.label_current.set_text("46.0")
     workbench.save()
     life = transport_life(workbench.bench.book, workbench.bench.transport)
-    assert [words for _, words, _ in life.renewed] == ["pick-up"]
+    assert [part.words for part in life.renewed] == ["pick-up"]
     assert workbench.sheet.laser_label.value == Decimal("46.0")
 
 

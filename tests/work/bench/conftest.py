@@ -23,7 +23,8 @@ from app.work.bench.readings import ReadingEntry, record_reading
 from app.work.bench.safety_tests import SafetyEntry, record_safety_test
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.start_ups import StartUpEntry, record_start_up
-from app.work.bench.transports import change_label, transport_life
+from app.work.bench.transport_life import transport_life
+from app.work.bench.transports import change_label
 from app.work.bench.work_done import note_case
 from app.work.counter.hand_back import hand_back
 from app.work.counter.stages import set_outcome, set_stage

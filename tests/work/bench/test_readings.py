@@ -84,7 +84,8 @@ def test_a_quantity_that_has_a_name_is_asked_for_it_and_finds_its_own_limit(benc
 
 
 def test_a_limit_relative_to_the_label_waits_for_the_label(bench: Any) -> None:
-    from app.work.bench.transports import change_label, transport_life
+    from app.work.bench.transport_life import transport_life
+    from app.work.bench.transports import change_label
 
     life = transport_life(bench.book, bench.transport)
     change_label(bench.book, bench.tobbe, bench.transport, "55 871", None, version=life.version)

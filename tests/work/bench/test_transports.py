@@ -13,13 +13,13 @@ from app.trade.bench.stages import MainsClass
 from app.trade.counter.taking_in import Intake
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
 from app.work.bench.modifications import ModificationEntry, record_modification
+from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import (
     change_label,
     note_transport,
     put_in,
     renew_part,
     take_out,
-    transport_life,
     transports_on_hand,
 )
 from app.work.counter.taking_in import receive_unit
@@ -60,7 +60,7 @@ def test_out_of_one_unit_and_into_another_both_remember(bench: Any, other: int) 
     assert [span.serial for span in life.spans] == ["0420 158", "0431 207"]
     assert [span.until is None for span in life.spans] == [False, True]
     assert [reading.value for reading in life.readings] == [Decimal("51.2"), Decimal("52.0")]
-    assert first in [job_id for job_id, _, _ in life.spans[0].jobs]
+    assert first in [job.id for job in life.spans[0].jobs]
     assert life.label is not None
     assert (str(life.label.value), life.label.unit) == ("48", "mA")
     assert transports_on_hand(bench.book) == ()
@@ -114,7 +114,7 @@ def test_a_new_pick_up_brings_its_own_label(bench: Any) -> None:
     sheet = bench.sheet
     assert sheet.laser_label is not None
     assert sheet.laser_label.value == Decimal("58.6")
-    assert [words for _, words, _ in transport_life(bench.book, bench.transport).renewed] == [
+    assert [part.words for part in transport_life(bench.book, bench.transport).renewed] == [
         "pick-up",
         "spindle motor",
     ]
