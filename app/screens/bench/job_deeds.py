@@ -44,6 +44,7 @@ class JobDeeds(Page):
             "add_message": lambda: self.body.said.open_form("message"),
             "ticket": partial(self.body.papers.look_at_newest, Kind.INTAKE_TICKET),
             "receipt": partial(self.body.papers.look_at_newest, Kind.HAND_BACK_RECEIPT),
+            "invoice": lambda: self.desk.open("invoice", self.job_id),
             "history": lambda: self.go_to("history"),
         }
         if self.facts.stage is Stage.HANDED_BACK:

@@ -9,7 +9,7 @@ from typing import Any
 import PySide6
 import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt, QUrl
-from PySide6.QtGui import QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QImage
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLineEdit, QPlainTextEdit, QTableView
 
 from app.screens.kit import measure
@@ -47,7 +47,7 @@ def test_every_command_of_the_menu_does_something_on_the_sheet(workbench: Any, m
         assert page.head._open_kind == kind
     others = set(page.commands()) - set(opened) - {"change_stage", "move_transport"}
     assert others == {
-        "leave", "save", "ticket", "receipt", "history", "print", "bench_tag", "case", "add_file",
+        "leave", "save", "ticket", "receipt", "invoice", "history", "print", "bench_tag", "case", "add_file",
         "make_ready", "hand_back", "strike", "undo", "judge_trial",
     }  # fmt: skip
     page.commands()["add_file"]()
@@ -145,6 +145,13 @@ def test_a_sheet_that_cannot_be_read_says_so_and_offers_to_try_again(
     assert page.facts.id == workbench.bench.job
 
 
+def test_the_invoice_of_the_job_opens_by_its_key(workbench: Any) -> None:
+    workbench.job()
+    workbench.ctrl(Qt.Key.Key_I)
+    assert workbench.page.key == workbench.bench.job
+    assert type(workbench.page).__name__ == "Blank"
+
+
 def drop(page: Any, *urls: str) -> None:
     mime = QMimeData()
     mime.setUrls([QUrl(url) for url in urls])
@@ -229,10 +236,34 @@ def test_a_file_that_is_no_picture_in_spite_of_its_name_is_kept_all_the_same(
     page.body.files.add([fake])
     workbench.settle()
     (file,) = workbench.sheet.files
-    assert page.body.files._small[file.id] is None
+    assert not file.media_type.startswith("image/")
     page.body.files.mark(file.id)
     workbench.settle()
     assert not page.body.files.picture.isVisible()
+
+
+def test_a_photo_is_said_what_it_shows_and_looked_at_in_full(workbench: Any, tmp_path: Path) -> None:
+    page = workbench.job()
+    files = page.body.files
+    files.add([picture(tmp_path / "flex.png", 900)])
+    workbench.settle()
+    (file,) = workbench.sheet.files
+    files.mark(file.id)
+    workbench.settle()
+    workbench.click(files.caption_link)
+    workbench.type("flex torn at the fold")
+    workbench.save()
+    assert workbench.sheet.files[0].note == "flex torn at the fold"
+    assert "flex torn at the fold" in files.about.text()
+    workbench.click(files.caption_link)
+    assert files.open.caption.text() == "flex torn at the fold"
+    workbench.press(Qt.Key.Key_Escape)
+    assert files.large_link.text() == "Full view"
+    files._show_large(file.id, QImage(900, 1200, QImage.Format.Format_RGB32))
+    shown = files.picture.sizeHint().height()
+    files.turn_large()
+    assert files.picture.sizeHint().height() == 1200 > shown
+    assert files.large_link.text() == "Smaller"
 
 
 def test_a_file_that_cannot_be_read_is_told(workbench: Any, tmp_path: Path) -> None:
