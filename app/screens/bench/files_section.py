@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QFileDialog, QSizePolicy, QWidget
 
+from app.screens.bench.caption_form import CaptionForm
 from app.screens.bench.file_tile import PICTURE, WIDE, FileTile
 from app.screens.bench.pictures import LARGE, PictureView, read_picture
 from app.screens.bench.sheet_section import SheetSection, indented
@@ -21,10 +22,9 @@ from app.screens.language import moment, number, say
 from app.trade.bench.figures import significant
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
-from app.work.bench.files import KeptFile, kept_file
+from app.work.bench.files import KeptFile, attach_file, kept_file
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import FileLine
-from app.work.bench.work_done import attach_file
 
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
@@ -37,7 +37,10 @@ class FilesSection(SheetSection):
 
     def __init__(self, page: JobSheetPage) -> None:
         super().__init__(page, say("Photos and files"))
-        self.makers = {"strike file": lambda: StrikeForm(page, self.draft_key("strike file"))}
+        self.makers = {
+            "strike file": lambda: StrikeForm(page, self.draft_key("strike file")),
+            "caption": lambda: CaptionForm(page, self.draft_key("caption")),
+        }
         self.add_link = self.link(say("Add a photo or file…"), page.add_file, "Ctrl+Shift+F")
         self.set_links(self.add_link)
         self._tiles = QWidget()
@@ -48,11 +51,14 @@ class FilesSection(SheetSection):
         self._tiles_line = indented(self._tiles)
         self.picture = PictureView()
         self.about = Label("", "soft", wrap=True)
+        self.large_link = self.link("", self.turn_large)
+        self.caption_link = self.link(say("Caption…"), self.caption_marked)
         self.save_link = self.link(say("Save a copy…"), self.save_marked)
         self.strike_link = self.link(say("Strike out…"), self.strike_marked)
         self.undo_link = self.link(say("Take the strike-out back"), self.undo_marked)
         self._about_line = indented(self.about)
-        self._links = indented(self.save_link, self.strike_link, self.undo_link, gap=16, stretch=True)
+        links = (self.large_link, self.caption_link, self.save_link, self.strike_link, self.undo_link)
+        self._links = indented(*links, gap=16, stretch=True)
         self._picture_line = indented(self.picture)
         self.nothing = indented(
             Label(say("Drop photos and files onto this page, or add them here."), "soft", wrap=True)
@@ -72,8 +78,8 @@ class FilesSection(SheetSection):
         self._by_key = {}
         for file in sheet.files:
             kind = Path(file.name).suffix.lstrip(".").upper()[:5] or say("file")
-            when = moment(file.at, "d MMM HH:mm")
-            tile = FileTile(file.id, file.name, when, kind, struck=file.struck is not None)
+            second = file.note or moment(file.at, "d MMM HH:mm")
+            tile = FileTile(file.id, file.name, second, kind, struck=file.struck is not None)
             tile.opened.connect(self.mark)
             self._flow.addWidget(tile)
             self._by_key[file.id] = tile
@@ -130,6 +136,8 @@ class FilesSection(SheetSection):
         if file is None:
             return
         self.about.setText(_about(file))
+        set_shown(self.caption_link, self.page.works and file.struck is None)
+        set_shown(self.large_link, False)
         set_shown(self.strike_link, self.page.works and file.struck is None)
         set_shown(self.undo_link, self.page.works and file.struck is not None)
         self.picture.set_image(None, file.name)
@@ -145,6 +153,16 @@ class FilesSection(SheetSection):
         if file_id == self.marked_id:
             self.picture.set_image(image, say("Picture: {name}", name=self.about.text()))
             set_shown(self._picture_line, image is not None)
+            set_shown(self.large_link, image is not None)
+            self._say_large()
+
+    def turn_large(self) -> None:
+        """Show the marked picture in full, or as it was."""
+        self.picture.set_full(not self.picture.full)
+        self._say_large()
+
+    def _say_large(self) -> None:
+        self.large_link.setText(say("Smaller") if self.picture.full else say("Full view"))
 
     def _ask_small(self, file_id: int) -> None:
         side = 2 * max(WIDE, PICTURE)
@@ -173,6 +191,15 @@ class FilesSection(SheetSection):
                 lambda _: self.page.tell_note(say("Saved as {name}.", name=name)),
                 lambda error: self.page.tell_failure(error, self.save_marked),
             )
+
+    def caption_marked(self) -> None:
+        """Open the line in which the marked file is said what it shows."""
+        file = self._marked()
+        if file is not None and file.struck is None:
+            form = self.open_form("caption", focus=False)
+            assert isinstance(form, CaptionForm)
+            form.begin(file.id, file.name, file.note)
+            form.focus_first()
 
     def strike_marked(self) -> None:
         """Open the form that strikes the marked file out."""

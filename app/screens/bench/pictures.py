@@ -33,11 +33,12 @@ def read_picture(book: Book, file_id: int, side: int) -> QImage | None:
 
 
 class PictureView(QWidget):
-    """One picture in a thin frame, as large as there is room up to ``tall`` (for L = 18)."""
+    """One picture in a thin frame, as large as there is room up to ``tall`` (for L = 18), or in ``full``."""
 
     def __init__(self, tall: float = 520) -> None:
         super().__init__()
         self._tall = tall
+        self.full = False
         self._image: QImage | None = None
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setSizePolicy(policy)
@@ -49,6 +50,12 @@ class PictureView(QWidget):
         self.updateGeometry()
         self.update()
 
+    def set_full(self, full: bool) -> None:
+        """As tall as it was read, or as there is usually room for."""
+        self.full = full
+        self.updateGeometry()
+        self.update()
+
     def refit(self) -> None:
         """Take the measures anew."""
         self.updateGeometry()
@@ -56,7 +63,7 @@ class PictureView(QWidget):
     def sizeHint(self) -> QSize:
         if self._image is None:
             return QSize(px(100), 0)
-        tall = min(px(self._tall), self._image.height())
+        tall = self._image.height() if self.full else min(px(self._tall), self._image.height())
         return QSize(px(400), tall)
 
     def paintEvent(self, event: QPaintEvent) -> None:

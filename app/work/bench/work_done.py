@@ -1,20 +1,17 @@
-"""Case, parts, labour, notes and files of a job."""
+"""Case, parts, labour and notes of a job."""
 
 from __future__ import annotations
 
-import mimetypes
 from dataclasses import dataclass
 from decimal import Decimal
-from pathlib import Path
 
 from sqlalchemy import func, select
 
-from app.book import attachments
 from app.book.bench.job_rows import JobRows
 from app.book.bench.safety_facts import case_events_of
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Attachment, CaseEvent, JobNote, Labour, Part, PartMove
+from app.book.tables import CaseEvent, JobNote, Labour, Part, PartMove
 from app.trade.bench.case import step_refused
 from app.trade.bench.stages import CaseStep
 from app.trade.money import MICRO
@@ -141,25 +138,4 @@ def add_note(book: Book, who: int, job_id: int, text: str) -> Done[int]:
     with book.change(who, Sentence("wrote a note")) as change:
         job = open_job(change, job_id)
         row = change.add(JobNote(job_id=job.id, text=text.strip(), at=change.now, by=change.by))
-    return Done(row.id, change.changes)
-
-
-def attach_file(book: Book, who: int, job_id: int, path: Path, *, note: str = "") -> Done[int]:
-    """Keep a photo or file with the job: the file is safely on disk before its row. Raises Refusal."""
-    stored = attachments.store(book.files, path)
-    media_type, _ = mimetypes.guess_type(path.name)
-    with book.change(who, Sentence("attached a file")) as change:
-        job = open_job(change, job_id)
-        row = change.add(
-            Attachment(
-                job_id=job.id,
-                sha256=stored.sha256,
-                name=attachments.kept_name(path.name),
-                media_type=media_type or "application/octet-stream",
-                size=stored.size,
-                note=note.strip(),
-                at=change.now,
-                by=change.by,
-            )
-        )
     return Done(row.id, change.changes)

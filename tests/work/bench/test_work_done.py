@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from pathlib import Path
 from typing import Any
 
 import pytest
@@ -13,7 +12,7 @@ from app.trade.money import Money
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.settings.prices import HOURLY_RATE
 from app.work.bench.strike_out import strike_out
-from app.work.bench.work_done import add_note, attach_file, note_case, put_part_back, record_labour, use_part
+from app.work.bench.work_done import add_note, note_case, put_part_back, record_labour, use_part
 from app.work.office.parts import PartEntry, receive_part, save_part
 from app.work.office.settings import change_settings
 
@@ -91,29 +90,3 @@ def test_a_note_is_kept_and_an_empty_one_refused(bench: Any) -> None:
     assert bench.sheet.notes[0].text == "Old grease on the <rail> & arm"
     with pytest.raises(FieldRefusal):
         add_note(bench.book, bench.tobbe, bench.job, " ")
-
-
-def test_a_photo_is_kept_under_its_hash(bench: Any, tmp_path: Path) -> None:
-    photo = tmp_path / "rail before.jpg"
-    photo.write_bytes(b"not really a picture")
-    attach_file(bench.book, bench.tobbe, bench.job, photo, note="before")
-    strange = tmp_path / "trace.zzz"
-    strange.write_bytes(b"12 34")
-    attach_file(bench.book, bench.tobbe, bench.job, strange)
-    first, second = bench.sheet.files
-    assert (first.name, first.media_type, first.size, first.note) == (
-        "rail before.jpg",
-        "image/jpeg",
-        20,
-        "before",
-    )
-    assert second.media_type == "application/octet-stream"
-    from app.book.attachments import read
-
-    assert read(bench.book.files, first.sha256) == b"not really a picture"
-
-
-def test_a_file_that_is_not_there_is_said(bench: Any, tmp_path: Path) -> None:
-    with pytest.raises(Refusal):
-        attach_file(bench.book, bench.tobbe, bench.job, tmp_path / "gone.jpg")
-    assert bench.sheet.files == ()
