@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Container, Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -13,14 +13,15 @@ from sqlalchemy.orm import Session
 from app.book.bench.catalogue import shipped_quantities
 from app.book.kept import kept
 from app.book.shipped import shipped
-from app.book.tables import KnowledgeKept
+from app.book.tables import KnowledgeKept, QuantityKept
 from app.trade.bench.changes import read_changes
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.bench.ladder import Ladder, read_ladder
 from app.trade.bench.likelihood_data import read_likelihoods
 from app.trade.bench.ranking import Knowledge
 
-Records = list[dict[str, Any]]
+Content = Mapping[str, Any]
+Records = Mapping[KnowledgeKind, Mapping[str, Content]]  # of each kind by code
 
 
 @dataclass(frozen=True)
@@ -31,10 +32,20 @@ class BenchKnowledge:
     knowledge: Knowledge
 
 
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """One record that is laid over what ships. Without content it stands as it ships."""
+
+    kind: KnowledgeKind
+    code: str
+    content: Content
+    retired: bool = False
+
+
 @cache
 def shipped_knowledge() -> BenchKnowledge:
     """The knowledge as it ships."""
-    return _read(())
+    return read_knowledge(shipped_records(), shipped_quantities())
 
 
 def knowledge_of(session: Session) -> BenchKnowledge:
@@ -43,47 +54,90 @@ def knowledge_of(session: Session) -> BenchKnowledge:
 
 
 def _of_shop(session: Session) -> BenchKnowledge:
-    changed = session.scalars(select(KnowledgeKept).order_by(KnowledgeKept.id)).all()
-    return _read(changed) if changed else shipped_knowledge()
+    changed = laid_of(session)
+    return read_knowledge(laid_over(changed), known_quantities(session)) if changed else shipped_knowledge()
 
 
-def code_of(kind: KnowledgeKind, record: Mapping[str, Any]) -> str:
+def laid_of(session: Session) -> tuple[Laid, ...]:
+    """What the shop laid over what ships, in the order in which it came."""
+    rows = session.scalars(select(KnowledgeKept).order_by(KnowledgeKept.id))
+    return tuple(Laid(row.kind, row.code, row.content, row.retired) for row in rows)
+
+
+def known_quantities(session: Session) -> frozenset[str]:
+    """The codes of all quantities that ship or that the shop added; one no longer used is still known."""
+    return frozenset(shipped_quantities()) | frozenset(session.scalars(select(QuantityKept.code)))
+
+
+def code_of(kind: KnowledgeKind, record: Content) -> str:
     """What a record is kept under: its id; a row of the ladder by rung and arrangement."""
     if kind is KnowledgeKind.LADDER_ROW:
         return f"{record['rung']} {record['arrangement']}"
     return str(record["id"])
 
 
-def _read(changed: Iterable[KnowledgeKept]) -> BenchKnowledge:
-    rows = tuple(changed)
-    ladder_data, likely_data = shipped("bench/ladder"), shipped("bench/likelihoods")
+@cache
+def shipped_records() -> Records:
+    """The records of each kind as they ship, by code. Do not change them."""
+    ladder, likelihoods = shipped("bench/ladder"), shipped("bench/likelihoods")
+    lists = {
+        KnowledgeKind.LADDER_ROW: ladder["rows"],
+        KnowledgeKind.SUSPECT: ladder["suspects"],
+        KnowledgeKind.EVIDENCE: likelihoods["readings"],
+        KnowledgeKind.SYMPTOM: likelihoods["symptoms"],
+        KnowledgeKind.CHANGE: shipped("bench/changes"),
+    }
+    return {kind: {code_of(kind, one): one for one in records} for kind, records in lists.items()}
+
+
+def laid_over(changed: Iterable[Laid]) -> Records:
+    """The records that hold. A suspect who is no longer one is left out of ratios and of what changes address:
+    they speak of nobody then. A ladder's row that still names him is the readers' to refuse."""
+    records = {kind: dict(by_code) for kind, by_code in shipped_records().items()}
+    gone: set[str] = set()
+    for one in changed:
+        if one.retired:
+            records[one.kind].pop(one.code, None)
+            if one.kind is KnowledgeKind.SUSPECT:
+                gone.add(one.code)
+        elif one.content:
+            records[one.kind][one.code] = one.content
+    if gone:
+        for kind, fields in _SPEAKING.items():
+            records[kind] = {code: _without(gone, one, fields) for code, one in records[kind].items()}
+    return records
+
+
+_SPEAKING = {
+    KnowledgeKind.EVIDENCE: ("outside_high", "outside_low"),
+    KnowledgeKind.SYMPTOM: ("said",),
+    KnowledgeKind.CHANGE: ("addresses",),
+}
+
+
+def _without(gone: Container[str], record: Content, fields: Iterable[str]) -> Content:
+    spoken = {field: {s: v for s, v in record[field].items() if s not in gone} for field in fields}
+    return {**record, **spoken}
+
+
+def read_knowledge(records: Records, quantities: Container[str]) -> BenchKnowledge:
+    """Records as knowledge. Raises Refusal where they are wrong."""
+    lists = {kind: list(by_code.values()) for kind, by_code in records.items()}
     ladder = read_ladder(
         {
-            **ladder_data,
-            "suspects": _laid_over(ladder_data["suspects"], KnowledgeKind.SUSPECT, rows),
-            "rows": _laid_over(ladder_data["rows"], KnowledgeKind.LADDER_ROW, rows),
+            **shipped("bench/ladder"),
+            "suspects": lists[KnowledgeKind.SUSPECT],
+            "rows": lists[KnowledgeKind.LADDER_ROW],
         }
     )
     likelihoods = read_likelihoods(
         {
-            **likely_data,
-            "readings": _laid_over(likely_data["readings"], KnowledgeKind.EVIDENCE, rows),
-            "symptoms": _laid_over(likely_data["symptoms"], KnowledgeKind.SYMPTOM, rows),
+            **shipped("bench/likelihoods"),
+            "readings": lists[KnowledgeKind.EVIDENCE],
+            "symptoms": lists[KnowledgeKind.SYMPTOM],
         },
         ladder.suspects,
-        shipped_quantities(),
+        quantities,
     )
-    changes = read_changes(_laid_over(shipped("bench/changes"), KnowledgeKind.CHANGE, rows), ladder.suspects)
+    changes = read_changes(lists[KnowledgeKind.CHANGE], ladder.suspects)
     return BenchKnowledge(ladder, Knowledge(ladder.suspects, likelihoods, changes))
-
-
-def _laid_over(records: Records, kind: KnowledgeKind, changed: Iterable[KnowledgeKept]) -> Records:
-    by_code = {code_of(kind, record): record for record in records}
-    for row in changed:
-        if row.kind is not kind:
-            continue
-        if row.retired:
-            by_code.pop(row.code, None)
-        else:
-            by_code[row.code] = row.content
-    return list(by_code.values())

@@ -14,7 +14,7 @@ from app.book.bench.knowledge_data import code_of, knowledge_of, shipped_knowled
 from app.book.door import Book
 from app.book.opening import open_book
 from app.book.shipped import shipped
-from app.book.tables import KnowledgeKept
+from app.book.tables import KnowledgeKept, QuantityKept
 from app.trade.bench.kinds import Arrangement, KnowledgeKind
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -80,3 +80,33 @@ def test_what_cannot_be_right_is_refused_as_data(book: Book) -> None:
     keep(book, KnowledgeKind.CHANGE, "reseat", {**change, "addresses": {"nobody": "A"}})
     with book.ask() as session, pytest.raises(Refusal, match="is no suspect"):
         knowledge_of(session)
+
+
+def test_a_record_without_content_stands_as_it_ships(book: Book) -> None:
+    keep(book, KnowledgeKind.CHANGE, "reseat", {})
+    with book.ask() as session:
+        assert knowledge_of(session) == shipped_knowledge()
+
+
+def test_a_retired_suspect_leaves_ratios_and_changes_but_not_a_row_that_names_him(book: Book) -> None:
+    keep(book, KnowledgeKind.SUSPECT, "audio_out", {}, retired=True)
+    with book.ask() as session, pytest.raises(Refusal, match="is no suspect here"):
+        knowledge_of(session)
+    for code in ("10 S", "10 T"):
+        row = record(KnowledgeKind.LADDER_ROW, shipped("bench/ladder")["rows"], code)
+        priors = {**row["priors"], "decoder": "0.20" if code == "10 S" else "0.19"}
+        del priors["audio_out"]
+        keep(book, KnowledgeKind.LADDER_ROW, code, {**row, "priors": priors})
+    with book.ask() as session:
+        known = knowledge_of(session).knowledge
+    assert known.likelihoods.readings["audio_level"].suspects == {"decoder"}
+    assert known.changes["audio_fix"].addresses == {}
+
+
+def test_a_quantity_that_the_shop_added_may_have_likelihoods_even_when_no_longer_used(book: Book) -> None:
+    with book.change(None, EDITED) as change:
+        change.add(QuantityKept(code="own_hum", content={}, retired=True))
+    level = record(KnowledgeKind.EVIDENCE, shipped("bench/likelihoods")["readings"], "audio_level")
+    keep(book, KnowledgeKind.EVIDENCE, "own_hum", {**level, "id": "own_hum", "quantities": ["own_hum"]})
+    with book.ask() as session:
+        assert "own_hum" in knowledge_of(session).knowledge.likelihoods.readings
