@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import StrEnum
+from enum import Enum, auto
 
 from app.trade.bench.difference import Difference, difference
 from app.trade.bench.figures import rounded
@@ -13,18 +13,18 @@ from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import TrialOutcome
 from app.trade.bench.start_up import SAYS_LITTLE, StartUpResult, fisher_p, tries_sentence
 from app.trade.bench.verdict import Limit, VerdictWord, judge
-from app.trade.sentence import Measure, Sentence, Value, words
+from app.trade.sentence import Measure, Sentence, Value
 
 SAME = Decimal(1)
 
 
-class Moved(StrEnum):
+class Moved(Enum):
     """What a quantity did, seen from its limit."""
 
-    TOWARD = words("toward its limit")
-    AWAY = words("away from its limit")
-    ASIDE = words("no matter to a limit")  # a real change within the limit, or without one
-    NOT = words("no difference shown")
+    TOWARD = auto()
+    AWAY = auto()
+    ASIDE = auto()  # a real change within the limit, or without one
+    NOT = auto()  # no difference shown
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 
-from app.book.door import Book
-from app.book.tables import Modification
+from app.book.door import Book, Change
+from app.book.tables import Modification, Trial
 from app.trade.bench import modifications as trade
 from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.effects import Change as ResistorChange
@@ -17,6 +17,7 @@ from app.trade.bench.modifications import RESISTOR_KINDS, Circuit, Kind, Law
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench.open_job import open_job, take_as_opened, transport_in
+from app.work.bench.trial_proposals import work_out
 from app.work.shop_book import Done
 
 
@@ -140,7 +141,18 @@ def record_modification(book: Book, who: int, job_id: int, entry: ModificationEn
             by=change.by,
         )
         change.add(row)
+        _judge_anew(change, entry.trial_id)
     return Done(Modified(row.id, assumed), change.changes)
+
+
+def _judge_anew(change: Change, trial_id: int | None) -> None:
+    """What a trial left bears on what the book makes of it: a drive falls by the change alone."""
+    if trial_id is None:
+        return
+    change.session.flush()
+    trial = change.get(Trial, trial_id)
+    if trial.outcome is not None:
+        trial.proposed = work_out(change.session, trial).outcome
 
 
 def _deed(entry: ModificationEntry) -> Sentence:

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
-from datetime import datetime
 from decimal import Decimal
 from functools import reduce
 from typing import Any
@@ -13,26 +11,21 @@ from typing import Any
 from sqlalchemy import exists, func, or_, select
 from sqlalchemy.orm import Session
 
-from app.book.bench.modification_facts import fact_of
 from app.book.tables import Job, Modification, Reading, StartUpResult, Transport, Trial
 from app.trade.bench.changes import BenchChange
-from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.established import COUNTING, established_suspect
 from app.trade.bench.evidence import ReadingSeen, TrialSeen, either, reading_seen
 from app.trade.bench.follows import as_made
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.likelihoods import Likelihoods, ReadingRatios
-from app.trade.bench.modifications import Circuit
 from app.trade.bench.quantities import HIGHEST_RUNG, Quantity
 from app.trade.bench.stages import Moment, Stage, TrialOutcome
 from app.trade.bench.verdict import Limit, VerdictWord, judge
 from app.trade.sentence import Sentence
+from app.work.bench.live_ratio import NO_RATIO, modifications_followed, ratio_at
 
 WARM_MINUTES = 30  # of play that show a cure, beside a cold start; common practice, no source
 ENDS_THE_FAULT = (TrialOutcome.CURED, TrialOutcome.BETTER)
-# A drive falls by the change alone, so that it is judged as it would be at the maker's value.
-FOLLOWS = {"radial_drive": Circuit.RADIAL_COIL}
-NO_RATIO = Decimal(1)
 
 
 def climbs_of(session: Session, job_id: int) -> Sequence[Any]:
@@ -143,7 +136,7 @@ def readings_seen(
         for row in rows
         if _speaks(row, end) and not any(_after(row, trial) for trial in worse)
     }
-    modifications = _modifications(session, job.unit_id, transport_id)
+    modifications = modifications_followed(session, job.unit_id, transport_id)
     seen = []
     for ratios in likelihoods.readings.values():
         own = [
@@ -177,7 +170,7 @@ def _seen(
     ratios: ReadingRatios, row: Any, quantity: Quantity, modifications: Sequence[Any]
 ) -> ReadingSeen | None:
     word, high, low = VerdictWord(row.verdict), None, None
-    ratio = _ratio_at(modifications, row.quantity, row.at)
+    ratio = ratio_at(modifications, row.quantity, row.at)
     if row.uncertainty is not None:  # neither an open circuit nor a bare bound
         value, u = as_made(row.digits, Decimal(repr(row.uncertainty)), ratio)
         verdict = judge(value, u, Limit(row.limit_low, row.limit_high))
@@ -186,31 +179,6 @@ def _seen(
             word = verdict.word  # else the verdict of that day stands
     both_signs = row.limit_low is not None and row.limit_low < 0
     return reading_seen(ratios, quantity.named(row.detail), word, high, low, both_signs)
-
-
-def _modifications(session: Session, unit_id: int, transport_id: int) -> Sequence[Any]:
-    table = Modification.__table__
-    rows = table.c
-    return session.execute(
-        select(table)
-        .where(
-            or_(rows.unit_id == unit_id, rows.transport_id == transport_id),
-            rows.struck_at.is_(None),
-            rows.circuit.in_(FOLLOWS.values()),
-        )
-        .order_by(rows.at, rows.id)
-    ).all()
-
-
-def _ratio_at(modifications: Sequence[Any], quantity: str, at: datetime) -> Decimal:
-    """Ratio of current to the maker's, in the circuit that a reading follows, when it was taken."""
-    circuit = FOLLOWS.get(quantity)
-    live = [
-        replace(fact_of(row, 0, "", "", {}), reversal=None)  # it was live then, whatever came later
-        for row in modifications
-        if row.circuit is circuit and row.at <= at and (row.reversed_at is None or at < row.reversed_at)
-    ]
-    return next((one.k for one in circuit_ratios(live) if one.k is not None), NO_RATIO)
 
 
 def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, BenchChange]) -> Counter[str]:

@@ -142,6 +142,8 @@ class TrialTile:
     at: datetime
     by: str
     struck: Struck | None
+    suspect: Sentence | None = None  # what it was made for
+    proposed: TrialOutcome | None = None  # what the book worked out
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from sqlalchemy import bindparam, select
 
 from app.book import tables
 from app.book.bench.job_rows import JobRows
+from app.book.bench.knowledge_data import knowledge_of
 from app.book.bench.modification_facts import fact_of
 from app.book.tables import Job
 from app.trade.bench import modifications as trade
@@ -161,9 +162,16 @@ def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:
             row.at,
             rows.staff[row.by],
             struck_of(row, rows.staff),
+            _suspect(rows, row.suspect) if row.suspect else None,
+            row.proposed,
         )
         for row in rows.trials
     )
+
+
+def _suspect(rows: JobRows, suspect: str) -> Sentence:
+    known = knowledge_of(rows.session).ladder.suspects
+    return known[suspect].name if suspect in known else Sentence("{id}", {"id": suspect})
 
 
 def _before(rows: JobRows, quantity: str, detail: str, trial: Any) -> Any:

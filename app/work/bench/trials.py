@@ -5,15 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from sqlalchemy import func, select
-from sqlalchemy.orm import Session
 
 from app.book.door import Book
-from app.book.tables import Reading, StartUpResult, Trial
-from app.trade.bench.kinds import HowSeen
+from app.book.tables import Reading, Trial
 from app.trade.bench.stages import TrialOutcome
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.work.bench.open_job import open_job, transport_in
+from app.work.bench.trial_proposals import climbs_around, work_out
 from app.work.shop_book import Done
 
 
@@ -23,6 +22,7 @@ class TrialEntry:
 
     change: str
     words: str
+    suspect: str = ""  # id of what is suspected; empty where nothing is named
     reference: str = ""
     outcome: TrialOutcome | None = None
     left: str = ""  # what became of the change: put back, left so, left inside
@@ -46,23 +46,23 @@ def record_trial(book: Book, who: int, job_id: int, entry: TrialEntry) -> Done[i
         job = open_job(change, job_id)
         transport = transport_in(change, job)
         last = change.session.scalar(select(func.max(Trial.number)).where(Trial.job_id == job.id)) or 0
-        row = change.add(
-            Trial(
-                job_id=job.id,
-                transport_id=transport.id if transport else None,
-                number=last + 1,
-                change=entry.change,
-                words=entry.words.strip(),
-                reference=entry.reference.strip(),
-                outcome=entry.outcome,
-                left=entry.left.strip(),
-                rung_before=_last_rung(change.session, job.id),
-                order_reason=entry.order_reason.strip(),
-                note=entry.note.strip(),
-                at=change.now,
-                by=change.by,
-            )
+        row = Trial(
+            job_id=job.id,
+            transport_id=transport.id if transport else None,
+            number=last + 1,
+            change=entry.change,
+            words=entry.words.strip(),
+            suspect=entry.suspect.strip() or None,
+            reference=entry.reference.strip(),
+            outcome=entry.outcome,
+            left=entry.left.strip(),
+            order_reason=entry.order_reason.strip(),
+            note=entry.note.strip(),
+            at=change.now,
+            by=change.by,
         )
+        row.rung_before = climbs_around(change.session, row).rung_before
+        change.add(row)
     return Done(row.id, change.changes)
 
 
@@ -76,25 +76,15 @@ def judge_trial(
     note: str = "",
     version: int | None = None,
 ) -> Done[int]:
-    """Say what the trial did. The rung after is the last one seen in normal use since it began."""
+    """Say what the trial did; what the book works out stands beside it, with the lowest rung seen since in normal
+    use."""
     with book.change(who, Sentence("judged a trial")) as change:
         row = change.get(Trial, trial_id, version=version)
         open_job(change, row.job_id)
-        row.outcome = outcome
+        rung, proposed = climbs_around(change.session, row).rung_after, work_out(change.session, row).outcome
+        row.outcome, row.proposed, row.rung_after = outcome, proposed, rung
         row.left = left.strip() or row.left
         row.note = note.strip() or row.note
-        row.rung_after = change.session.scalar(
-            select(StartUpResult.rung)
-            .where(
-                StartUpResult.job_id == row.job_id,
-                StartUpResult.at >= row.at,
-                StartUpResult.struck_at.is_(None),
-                StartUpResult.seen == HowSeen.NORMAL_USE,
-                StartUpResult.trial_side != "before",
-            )
-            .order_by(StartUpResult.at.desc(), StartUpResult.id.desc())
-            .limit(1)
-        )
     return Done(trial_id, change.changes)
 
 
@@ -108,16 +98,3 @@ def take_as_before(book: Book, who: int, trial_id: int, reading_ids: tuple[int, 
             if reading.job_id == trial.job_id and reading.trial_id is None:
                 reading.trial_id, reading.trial_side = trial.id, "before"
     return Done(trial_id, change.changes)
-
-
-def _last_rung(session: Session, job_id: int) -> int | None:
-    return session.scalar(
-        select(StartUpResult.rung)
-        .where(
-            StartUpResult.job_id == job_id,
-            StartUpResult.struck_at.is_(None),
-            StartUpResult.seen == HowSeen.NORMAL_USE,
-        )
-        .order_by(StartUpResult.at.desc(), StartUpResult.id.desc())
-        .limit(1)
-    )
