@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from app.papers.text import FINE_GREY, LEFT, RIGHT, TABLE, TextBlock, natural, s
 
 BESIDE = 2.0  # mm that a column keeps free at its right, except the last
 PAD = 1.1  # above and below the text of a row
+_WHOLE = re.compile(r"[-+\u2212]?\d[\d\u202f]*")
 CARRIED = 6.0  # height of the line "carried forward"
 
 
@@ -89,9 +91,15 @@ class Table:
     rows: tuple[Row, ...]
 
 
-def table(columns: Sequence[Column], rows: Sequence[Sequence[str]], width: float) -> Table:
-    """Text of every cell, set. Columns grow to what stands in them as far as the open column leaves room."""
-    widths = _widths(columns, rows, width)
+def table(
+    columns: Sequence[Column],
+    rows: Sequence[Sequence[str]],
+    width: float,
+    widths: Sequence[float] | None = None,
+) -> Table:
+    """Text of every cell, set. Columns grow to what stands in them as far as the open column leaves room, or are
+    as wide as ``widths`` says."""
+    widths = widths or _widths(columns, rows, width)
     starts = [sum(widths[:at]) for at in range(len(columns))]
     last = len(columns) - 1
     rooms = [across - (BESIDE if at < last else 0.0) for at, across in enumerate(widths)]
@@ -106,7 +114,7 @@ def table(columns: Sequence[Column], rows: Sequence[Sequence[str]], width: float
         for at, column in enumerate(columns):
             room = rooms[at]
             if column.decimal:
-                room -= fractions[at] - _after_mark(row[at])
+                room -= fractions[at] - after_mark(row[at])
             align = RIGHT if column.decimal else column.align
             cells.append((starts[at], set_text(row[at], TABLE, room, align)))
         made.append(Row(tuple(cells), width))
@@ -124,20 +132,20 @@ def _widths(columns: Sequence[Column], rows: Sequence[Sequence[str]], width: flo
         if column.decimal:
             fraction = _fraction(column, [row[at] for row in rows])
             wide = (
-                max([natural(row[at], TABLE) - _after_mark(row[at]) for row in rows], default=0.0) + fraction
+                max([natural(row[at], TABLE) - after_mark(row[at]) for row in rows], default=0.0) + fraction
             )
         widths.append(max(column.width, min(wide, column.most) + keep))
     return [across or max(30.0, width - sum(widths)) for across in widths]
 
 
-def _after_mark(text: str) -> float:
-    """Width of a number's decimal mark and what follows it."""
-    whole = max(text.rfind("."), text.rfind(","))
-    return natural(text[whole:], TABLE) if whole >= 0 else 0.0
+def after_mark(text: str) -> float:
+    """Width of a number's decimal mark and what follows it, a unit as well; of words nothing."""
+    whole = _WHOLE.match(text)
+    return natural(text[whole.end() :], TABLE) if whole else 0.0
 
 
 def _fraction(column: Column, texts: Sequence[str]) -> float:
-    return max((_after_mark(text) for text in texts), default=0.0) if column.decimal else 0.0
+    return max((after_mark(text) for text in texts), default=0.0) if column.decimal else 0.0
 
 
 def pour_table(

@@ -71,6 +71,7 @@ ACTS: tuple[Act, ...] = (
     Act("add_file", "record", words("Photo or &file…"), "Ctrl+Shift+F", 4),
     Act("print", "paper", words("&Print the paper of this page"), "Ctrl+P"),
     Act("save_paper", "paper", words("&Save the paper as a file…"), "Ctrl+Shift+E"),
+    Act("print_list", "paper", words("Print this &list"), "Ctrl+Shift+P"),
     Act("ticket", "paper", words("Intake &ticket"), "", 1),
     Act("bench_tag", "paper", words("&Bench tag"), "", 1),
     Act("invoice", "paper", words("&Invoice"), "Ctrl+I", 1),

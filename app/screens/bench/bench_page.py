@@ -23,6 +23,7 @@ from app.screens.kit.rows import PagedModel
 from app.screens.kit.table import Table
 from app.screens.language import say
 from app.screens.page import Page
+from app.screens.printed_list import printing, show_paged
 from app.work.counter.job_rows import JobRow, job_rows
 from app.work.counter.jobs_list import JobIds, Promise, Show, Sort, job_ids
 
@@ -79,7 +80,18 @@ class BenchPage(Page):
         self.table.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {}
+        return printing(self.print_list)
+
+    def print_list(self) -> None:
+        """The jobs of the list as a paper."""
+        show_paged(
+            self,
+            say("Jobs to work on"),
+            (self.show_choice.word(),),
+            self.model,
+            lambda ids: partial(job_rows, self.desk.book, tuple(ids)),
+            lambda rows: {row.id: self._row(row) for row in rows},
+        )
 
     # the list
 

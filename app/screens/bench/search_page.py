@@ -19,7 +19,9 @@ from app.screens.kit.heading import Heading
 from app.screens.kit.label import Label
 from app.screens.kit.rows import RowsModel
 from app.screens.kit.table import Table
+from app.screens.language import say
 from app.screens.page import Page
+from app.screens.printed_list import MOST, printing, show_list
 
 
 class SearchPage(Page):
@@ -47,6 +49,7 @@ class SearchPage(Page):
         self.set_title(title)
         self._asked: Any = None
         self._opened = opened
+        self._below = below
         self.search = Field(name, hint=hint, width=320)
         line = QWidget()
         self.tools = Across(line, gap=18)
@@ -72,9 +75,19 @@ class SearchPage(Page):
         """The question of app.work, ready to be asked away from the window."""
         raise NotImplementedError
 
+    def ask_all(self, most: int) -> Callable[[], tuple[Sequence[Any], int]]:
+        """The same question for a paper: at most so many lines, and how many more there are, below zero for
+        some that nobody has counted."""
+        raise NotImplementedError
+
     def row(self, line: Any) -> Row:
         """A line of the answer as a row."""
         raise NotImplementedError
+
+    def told(self) -> tuple[str, ...]:
+        """In words, which lines are shown."""
+        typed = self.search.text().strip()
+        return (say("matching “{typed}”", typed=typed) if typed else self._below,)
 
     def narrowed_down(self) -> bool:
         """Whether something is typed or chosen, so that there may be more than is shown."""
@@ -94,7 +107,17 @@ class SearchPage(Page):
             self._asked.cancel()
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"leave": self.desk.back}
+        return {**printing(self.print_list), "leave": self.desk.back}
+
+    def print_list(self) -> None:
+        """The list as a paper, longer than it is shown."""
+        told = self.told()
+
+        def arrived(answer: tuple[Sequence[Any], int]) -> None:
+            lines, more = answer
+            show_list(self, self.title, told, self.model.columns, [self.row(line) for line in lines], more)
+
+        self.desk.doors.look_up(self, self.ask_all(MOST), arrived, partial(tell, self.trouble))
 
     def look(self) -> None:
         """Ask for what is typed and chosen now."""

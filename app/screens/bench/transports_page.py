@@ -14,7 +14,7 @@ from app.screens.kit.cells import Column, Leave, Row, Words
 from app.screens.kit.choice import Choice
 from app.screens.language import day, say
 from app.trade.calendar.promise import local_day
-from app.work.bench.transport_list import TransportLine, Where, transport_list
+from app.work.bench.transport_list import TransportLine, Where, transport_list, transports_to_print
 
 
 class TransportsPage(SearchPage):
@@ -50,6 +50,14 @@ class TransportsPage(SearchPage):
 
     def ask(self) -> Callable[[], Sequence[TransportLine]]:
         return partial(transport_list, self.desk.book, self.search.text(), self.where.value() or Where.EVERY)
+
+    def ask_all(self, most: int) -> Callable[[], tuple[Sequence[TransportLine], int]]:
+        where = self.where.value() or Where.EVERY
+        return partial(transports_to_print, self.desk.book, self.search.text(), where, most)
+
+    def told(self) -> tuple[str, ...]:
+        chosen = self.where.value() or Where.EVERY
+        return (*super().told(), self.where.word() if chosen is not Where.EVERY else "")
 
     def narrowed_down(self) -> bool:
         return super().narrowed_down() or self.where.value() is not Where.EVERY

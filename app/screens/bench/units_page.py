@@ -13,7 +13,7 @@ from app.screens.desk import Desk
 from app.screens.kit.cells import Column, Figure, Leave, Row, Words
 from app.screens.language import day, say
 from app.trade.calendar.promise import local_day
-from app.work.bench.unit_list import UnitLine, unit_list
+from app.work.bench.unit_list import UnitLine, unit_list, units_to_print
 
 
 class UnitsPage(SearchPage):
@@ -46,6 +46,9 @@ class UnitsPage(SearchPage):
 
     def ask(self) -> Callable[[], Sequence[UnitLine]]:
         return partial(unit_list, self.desk.book, self.search.text())
+
+    def ask_all(self, most: int) -> Callable[[], tuple[Sequence[UnitLine], int]]:
+        return partial(units_to_print, self.desk.book, self.search.text(), most)
 
     def row(self, line: UnitLine) -> Row:
         name = f"{line.maker} {line.model}".strip()

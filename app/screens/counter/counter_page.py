@@ -25,6 +25,7 @@ from app.screens.kit.rows import PagedModel
 from app.screens.kit.table import Table
 from app.screens.language import say
 from app.screens.page import Page
+from app.screens.printed_list import printing, show_paged
 from app.work.counter.job_rows import job_rows
 from app.work.counter.jobs_list import JobIds, Promise, ShopCounts, Show, Sort, job_ids, shop_counts
 from app.work.papers.kinds import Kind
@@ -88,6 +89,7 @@ class CounterPage(Page):
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
         return {
+            **printing(self.print_list),
             "hand_back": partial(self._with_marked, lambda job: self.desk.open("hand_back", job)),
             "ticket": partial(self._with_marked, partial(show_newest, self, Kind.INTAKE_TICKET)),
             "bench_tag": partial(self._with_marked, partial(show_new_tag, self)),
@@ -155,6 +157,19 @@ class CounterPage(Page):
 
     def _take_in(self) -> None:
         self.desk.open("take_in")
+
+    def print_list(self) -> None:
+        """The jobs of the list as a paper."""
+        today = self.desk.today()
+        any_day = self.promise.value() == ANY_DAY
+        show_paged(
+            self,
+            say("Jobs"),
+            (self.show_choice.word(), "" if any_day else self.promise.currentText()),
+            self.model,
+            lambda ids: partial(job_rows, self.desk.book, tuple(ids)),
+            lambda rows: {row.id: row_of(row, today) for row in rows},
+        )
 
     def _sort(self, key: str, descending: bool) -> None:
         self._sorting = (SORTS[key], descending)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
@@ -21,8 +22,9 @@ from app.screens.kit.rows import RowsModel
 from app.screens.kit.table import Table
 from app.screens.language import day, say
 from app.screens.page import Page
+from app.screens.printed_list import MOST, printing, show_list
 from app.trade.calendar.promise import local_day
-from app.work.people.customer_list import CustomerLine, customer_list
+from app.work.people.customer_list import CustomerLine, customer_list, customers_to_print
 
 
 class CustomersPage(Page):
@@ -66,6 +68,23 @@ class CustomersPage(Page):
     def put_away(self) -> None:
         if self._asked is not None:
             self._asked.cancel()
+
+    def commands(self) -> Mapping[str, Callable[[], object]]:
+        return printing(self.print_list)
+
+    def print_list(self) -> None:
+        """The list as a paper, longer than it is shown."""
+        typed = self.search.text().strip()
+        told = (
+            say("matching “{typed}”", typed=typed) if typed else say("Those who were here last stand first.")
+        )
+
+        def arrived(answer: tuple[tuple[CustomerLine, ...], int]) -> None:
+            lines, more = answer
+            show_list(self, self.title, (told,), self.model.columns, [self._row(one) for one in lines], more)
+
+        asked = partial(customers_to_print, self.desk.book, typed, MOST)
+        self.desk.doors.look_up(self, asked, arrived, partial(tell, self.trouble))
 
     def _ask(self) -> None:
         self.put_away()

@@ -113,6 +113,11 @@ class Choice(QWidget):
         chosen = self._group.checkedId()
         return self._keys[chosen] if chosen >= 0 else None
 
+    def word(self) -> str:
+        """The word of the chosen key, empty for none."""
+        chosen = self._group.checkedButton()
+        return chosen.text() if chosen is not None else ""
+
     def set_value(self, key: Any) -> None:
         """Choose ``key``; None takes the choice back."""
         if key is None:

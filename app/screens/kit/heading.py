@@ -62,6 +62,10 @@ class Heading(QWidget):
         self._below.setText(below)
         set_shown(self._below, bool(below))
 
+    def below(self) -> str:
+        """The soft line below."""
+        return self._below.text()
+
     def set_buttons(self, *buttons: QWidget) -> None:
         """Buttons at the right; the main one last."""
         self._plain = [b for b in buttons if isinstance(b, Button) and b.kind == "plain"]

@@ -164,7 +164,13 @@ def prepare(printer: QPrinter, pdf: bytes) -> None:
 
     printer.setResolution(PRINT_DPI)
     printer.setFullPage(True)
-    layout = QPageLayout(page_size_of(pdf), QPageLayout.Orientation.Portrait, QMarginsF(0, 0, 0, 0))
+    size, way = page_size_of(pdf), QPageLayout.Orientation.Portrait
+    lying, unit = size.size(QPageSize.Unit.Point), QPageSize.Unit.Point
+    turned = QPageSize(lying.transposed(), unit, "", QPageSize.SizeMatchPolicy.FuzzyMatch)
+    # A printer knows its sheets upright; a label lies as it is stuck.
+    if size.id() == QPageSize.PageSizeId.Custom != turned.id():
+        size, way = turned, QPageLayout.Orientation.Landscape
+    layout = QPageLayout(size, way, QMarginsF(0, 0, 0, 0))
     layout.setMode(QPageLayout.Mode.FullPageMode)
     printer.setPageLayout(layout)
 

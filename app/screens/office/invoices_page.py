@@ -63,6 +63,9 @@ class InvoicesPage(ListPage):
             return ""
         return say("{n} open, {sum}.", n=len(owed), sum=total(owed, owed[0].currency))
 
+    def told(self) -> tuple[str, ...]:
+        return (self.which.word(),)
+
     def add(self) -> None:
         self.desk.open("office")
 

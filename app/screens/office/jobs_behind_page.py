@@ -18,6 +18,7 @@ from app.screens.kit.table import Table
 from app.screens.language import day, say
 from app.screens.office.repeat_rows import name_of
 from app.screens.page import Page
+from app.screens.printed_list import printing, show_paged
 from app.trade.statistics.comebacks import Standing
 from app.work.office.repeat_faults import JobBehind, Named, Question, jobs_behind, named_jobs
 
@@ -71,7 +72,20 @@ class JobsBehindPage(Page):
             self._asked.cancel()
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"leave": self.desk.back}
+        return {**printing(self.print_list), "leave": self.desk.back}
+
+    def print_list(self) -> None:
+        """The jobs of the list as a paper."""
+        show_paged(
+            self,
+            self.title,
+            (self.head.below(),),
+            self.model,
+            lambda ids: partial(named_jobs, self.desk.book, tuple(ids)),
+            lambda names: {
+                line.id: _row(line, names.get(line.id, Named("", ""))) for line in self._lines.values()
+            },
+        )
 
     def _show(self, lines: Sequence[JobBehind]) -> None:
         marked = self.table.marked_key()

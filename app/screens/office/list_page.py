@@ -20,6 +20,7 @@ from app.screens.kit.rows import RowsModel
 from app.screens.kit.table import Table
 from app.screens.language import say
 from app.screens.page import Page
+from app.screens.printed_list import printing, show_list
 from app.trade.sentence import Sentence
 
 
@@ -104,7 +105,16 @@ class ListPage(Page):
             self._asked.cancel()
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"leave": self.desk.back}
+        return {**printing(self.print_list), "leave": self.desk.back}
+
+    def told(self) -> tuple[str, ...]:
+        """In words, which rows are shown."""
+        return (say("former ones as well"),) if self.former else ()
+
+    def print_list(self) -> None:
+        """The list as a paper."""
+        rows = [row for _, row in self.model.known()]
+        show_list(self, say(self.words), (*self.told(), self.head.below()), self.model.columns, rows)
 
     def turn_former(self) -> None:
         """Show entries that are no longer used as well, or hide them again."""

@@ -33,6 +33,7 @@ from app.screens.office.repeat_rows import (
 )
 from app.screens.office.why_view import WhyView
 from app.screens.page import Page
+from app.screens.printed_list import printing, show_list
 from app.trade.settings import COMEBACK_WINDOW
 from app.trade.statistics.comeback_rates import Rate
 from app.trade.statistics.comebacks import By
@@ -126,7 +127,17 @@ class RepeatFaultsPage(Page):
             self._asked.cancel()
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"leave": self.desk.back}
+        return {**printing(self.print_list), "leave": self.desk.back}
+
+    def print_list(self) -> None:
+        """The table as a paper, also while the picture is shown."""
+        found = self.found
+        if found is None:
+            return
+        by = found.question.by
+        rows = [table_row(rate, by) for rate in found.rates]
+        about = (say(found.headline), *self.bar.told(), _span(found))
+        show_list(self, say("Which repairs come back"), about, table_columns(by), rows)
 
     def turn_over(self) -> None:
         """Show the table in place of the picture, or the picture again."""

@@ -13,7 +13,7 @@ from app.screens.kit.boxes import Flow, Row, set_shown
 from app.screens.kit.combo import Combo
 from app.screens.kit.day_field import DayField
 from app.screens.kit.label import Label
-from app.screens.language import say
+from app.screens.language import day, say
 from app.trade.bench.kinds import FaultGroup
 from app.trade.sentence import Sentence
 from app.trade.statistics.comebacks import By
@@ -59,8 +59,8 @@ class QuestionBar(QWidget):
         set_shown(self._days, False)
         for field in (self.period, self.window_days, self.group, self.by):
             field.changed.connect(self._changed)
-        for day in (self.since, self.until):
-            day.day_changed.connect(self._changed)
+        for end in (self.since, self.until):
+            end.day_changed.connect(self._changed)
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -76,6 +76,20 @@ class QuestionBar(QWidget):
             until=until,
             group=group if isinstance(group, FaultGroup) else None,
         )
+
+    def told(self) -> tuple[str, ...]:
+        """What is asked now, in words."""
+        period = self.period.currentText()
+        if self.period.value() == CHOSEN:
+            days = [day(one) if one is not None else "…" for one in self._span()]
+            period = say("from {first} to {last}", first=days[0], last=days[1])
+        told = [
+            say("handed back {period}", period=period),
+            say("came back within {days}", days=self.window_days.currentText()),
+        ]
+        if self.group.value() != ANY:
+            told.append(say("fault group {group}", group=self.group.currentText()))
+        return tuple(told)
 
     def set_window(self, days: int) -> None:
         """The shop's own window, while nobody has chosen another."""

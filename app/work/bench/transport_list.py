@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from enum import StrEnum
 
-from sqlalchemy import ColumnElement, or_, select
+from sqlalchemy import ColumnElement, func, or_, select
 
 from app.book.door import Book
 from app.book.find.lookup import ids_by_tail, ids_by_words
@@ -66,6 +66,25 @@ def transport_list(
         ids = list(dict.fromkeys(found))[:limit]
         lines = {row[0].id: _line(*row) for row in session.execute(asked.where(Transport.id.in_(ids)))}
         return tuple(lines[key] for key in ids if key in lines)
+
+
+def transports_to_print(
+    book: Book, typed: str, where: Where, most: int
+) -> tuple[tuple[TransportLine, ...], int]:
+    """The same for a paper of at most ``most`` lines, and how many more there are; below zero where something is
+    typed, as then they are not counted."""
+    lines = transport_list(book, typed, where, most + 1)
+    if typed.strip() or len(lines) <= most:
+        return lines[:most], -1 if len(lines) > most else 0
+    asked = (
+        select(func.count())
+        .select_from(Transport)
+        .outerjoin(Fitting, (Fitting.transport_id == Transport.id) & Fitting.removed_at.is_(None))
+        .outerjoin(Unit, Unit.id == Fitting.unit_id)
+        .where(*_where(where))
+    )
+    with book.ask() as session:
+        return lines[:most], (session.scalar(asked) or 0) - most
 
 
 def _where(where: Where) -> tuple[ColumnElement[bool], ...]:

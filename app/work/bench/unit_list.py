@@ -43,6 +43,17 @@ def unit_list(book: Book, typed: str = "", limit: int = SHOWN) -> tuple[UnitLine
         return _lines(session, list(dict.fromkeys(ids))[:limit])
 
 
+def units_to_print(book: Book, typed: str, most: int) -> tuple[tuple[UnitLine, ...], int]:
+    """The same for a paper of at most ``most`` lines, and how many more there are; below zero where something is
+    typed, as then they are not counted."""
+    lines = unit_list(book, typed, most + 1)
+    if typed.strip() or len(lines) <= most:
+        return lines[:most], -1 if len(lines) > most else 0
+    with book.ask() as session:
+        every = session.scalar(select(func.count(Job.unit_id.distinct()))) or 0
+    return lines[:most], every - most
+
+
 def _latest(session: Session, limit: int) -> list[int]:
     last = select(Job.unit_id).group_by(Job.unit_id).order_by(func.max(Job.id).desc()).limit(limit)
     return list(session.scalars(last))

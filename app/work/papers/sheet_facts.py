@@ -61,6 +61,11 @@ def sheet_of(
     files: Path, settings: ShopSettings, customer: tables.Customer, *, draft: bool = False
 ) -> SheetFacts:
     """Letterhead, sheet and language of a paper for this customer. ``files`` is where the logo lies."""
+    return sheet_in(files, settings, customer.language or settings[LANGUAGE], draft=draft)
+
+
+def sheet_in(files: Path, settings: ShopSettings, language: str, *, draft: bool = False) -> SheetFacts:
+    """Letterhead and sheet of a paper in this language."""
     street = settings[ADDRESS_LINES]
     return SheetFacts(
         shop=Shop(
@@ -75,7 +80,7 @@ def sheet_of(
             logo=_logo(files, settings[LOGO]),
         ),
         size=PaperSize(settings[PAGE_SIZE]),
-        language=locale_of(customer.language or settings[LANGUAGE]),
+        language=locale_of(language),
         zone=settings[TIME_ZONE],
         draft=draft,
         specimen=settings[SPECIMEN],

@@ -14,6 +14,7 @@ from app.book.tables import Customer, Job
 from app.work.people.phone_matches import has_figures, ids_by_phone
 
 SHOWN = 60
+_THERE = (Customer.merged_into_id.is_(None), Customer.erased_at.is_(None))
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,17 +41,23 @@ def customer_list(book: Book, typed: str = "", limit: int = SHOWN) -> tuple[Cust
         return _lines(session, list(dict.fromkeys(ids))[:limit])
 
 
+def customers_to_print(book: Book, typed: str, most: int) -> tuple[tuple[CustomerLine, ...], int]:
+    """The same for a paper of at most ``most`` lines, and how many more there are; below zero where something is
+    typed, as then they are not counted."""
+    lines = customer_list(book, typed, most + 1)
+    if typed.strip():
+        return lines[:most], -1 if len(lines) > most else 0
+    with book.ask() as session:
+        every = session.scalar(select(func.count()).select_from(Customer).where(*_THERE)) or 0
+    return lines[:most], max(every - len(lines[:most]), 0)
+
+
 def _latest(session: Session, limit: int) -> list[int]:
     """Those who were here last, then cards without a job."""
     with_jobs = session.scalars(
         select(Job.customer_id).group_by(Job.customer_id).order_by(func.max(Job.id).desc()).limit(limit)
     ).all()
-    newest = session.scalars(
-        select(Customer.id)
-        .where(Customer.merged_into_id.is_(None), Customer.erased_at.is_(None))
-        .order_by(Customer.id.desc())
-        .limit(limit)
-    )
+    newest = session.scalars(select(Customer.id).where(*_THERE).order_by(Customer.id.desc()).limit(limit))
     return list(dict.fromkeys([*with_jobs, *newest]))[:limit]
 
 
@@ -68,7 +75,7 @@ def _lines(session: Session, ids: list[int]) -> tuple[CustomerLine, ...]:
         for row, jobs, at in session.execute(
             select(Customer, counted.c.jobs, counted.c.at)
             .outerjoin(counted, counted.c.customer_id == Customer.id)
-            .where(Customer.id.in_(ids), Customer.merged_into_id.is_(None), Customer.erased_at.is_(None))
+            .where(Customer.id.in_(ids), *_THERE)
         )
     }
     return tuple(rows[key] for key in ids if key in rows)

@@ -14,12 +14,13 @@ from pytestqt.qtbot import QtBot
 from app.screens.bench.search_page import SearchPage
 from app.screens.bench.transports_page import TransportsPage
 from app.screens.bench.units_page import UnitsPage
-from app.screens.desk import Desk
+from app.screens.desk import Desk, Paper
 from app.screens.kit.cells import Row
 from app.trade.bench.kinds import Arrangement
 from app.work.bench.transport_list import TransportLine, Where
 from app.work.bench.transports import take_out
 from app.work.bench.unit_list import UnitLine
+from tests.papers.reading import whole
 
 SEEN = datetime(2026, 3, 1, 9, 0, tzinfo=UTC)
 UNIT = UnitLine(7, "Quellmar", "Larch 2", "0420 158", "Benedikt Arnsvik", 3, SEEN, None, 0)
@@ -146,3 +147,26 @@ def test_a_page_of_its_own_has_to_say_what_it_asks(qtbot: QtBot, desk: Desk) -> 
         page.ask()
     with pytest.raises(NotImplementedError):
         page.row(None)
+
+
+def test_the_list_is_a_paper_with_what_was_looked_for(
+    qtbot: QtBot, page: SearchPage, desk: Desk, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    papers: list[Paper] = []
+    monkeypatch.setattr(desk, "show_paper", papers.append)
+    page.commands()["print_list"]()
+    qtbot.waitUntil(lambda: len(papers) == 1)
+    row = page.model.row_at(0)
+    assert isinstance(row, Row)
+    said = whole(papers[0].pdf)
+    assert papers[0].title == page.title
+    assert plain(row)[0] in said
+    assert "1 row" in said
+    page.search.set_text("zzzz")
+    if isinstance(page, TransportsPage):
+        page.where.set_value(Where.FREE)
+    page.print_list()
+    qtbot.waitUntil(lambda: len(papers) == 2)
+    said = whole(papers[1].pdf)
+    assert "matching “zzzz”" in said
+    assert ("on a shelf or in a donor" in said) is isinstance(page, TransportsPage)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pypdfium2
 import pytest
+from PySide6.QtGui import QPageSize
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -16,6 +17,7 @@ from app.screens.kit.pdf_view import PdfView, open_pdf, page_size_of, prepare, p
 
 A4 = (595.276, 841.89)  # points; source: ISO 216, 210 x 297 mm
 LABEL = (175.75, 82.2)
+SHEETS = {QPageSize.PageSizeId.A4, QPageSize.PageSizeId.Letter}
 
 
 def pdf_of(*sizes: tuple[float, float]) -> bytes:
@@ -73,7 +75,11 @@ def test_the_file_saved_is_the_paper_byte_for_byte(qtbot: QtBot, tmp_path: Path)
     assert (tmp_path / "ticket.pdf").read_bytes() == pdf
 
 
-@pytest.mark.parametrize("size", [A4, LABEL, (612.0, 792.0)], ids=["A4", "label", "Letter"])
+@pytest.mark.parametrize(
+    "size",
+    [A4, LABEL, (612.0, 792.0), (A4[1], A4[0]), (792.0, 612.0)],
+    ids=["A4", "label", "Letter", "A4 across", "Letter across"],
+)
 def test_it_prints_on_a_page_of_its_own_size_without_scaling(
     qapp: QApplication, tmp_path: Path, size: tuple[float, float]
 ) -> None:
@@ -82,6 +88,9 @@ def test_it_prints_on_a_page_of_its_own_size_without_scaling(
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(tmp_path / "printed.pdf"))
     prepare(printer, pdf)
+    # Sheets go into a printer upright; only what is on them lies across.
+    page = printer.pageLayout().pageSize()
+    assert page.id() == QPageSize.PageSizeId.Custom if size == LABEL else page.id() in SHEETS
     assert print_pdf(pdf, printer) == 2
     printed = pypdfium2.PdfDocument(tmp_path / "printed.pdf")
     assert len(printed) == 2

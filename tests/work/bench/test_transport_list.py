@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from app.work.bench.transport_list import Where, transport_list
+from app.work.bench.transport_list import Where, transport_list, transports_to_print
 from app.work.bench.transports import take_out
 
 
@@ -35,3 +35,10 @@ def test_it_is_found_by_type_and_marking(bench: Any, typed: str) -> None:
 
 def test_what_nobody_knows_is_not_found(bench: Any) -> None:
     assert transport_list(bench.book, "zzzz") == ()
+
+
+def test_for_a_paper_those_that_have_no_room_are_counted(bench: Any) -> None:
+    assert transports_to_print(bench.book, "", Where.EVERY, 0) == ((), 1)
+    assert transports_to_print(bench.book, "", Where.FREE, 0) == ((), 0)
+    assert transports_to_print(bench.book, "velk", Where.EVERY, 0) == ((), -1)
+    assert [line.id for line in transports_to_print(bench.book, "", Where.FITTED, 5)[0]] == [bench.transport]

@@ -10,7 +10,7 @@ from app.trade.bench.modifications import Circuit, Kind
 from app.trade.bench.stages import MainsClass
 from app.trade.counter.taking_in import Intake
 from app.work.bench.modifications import ModificationEntry, record_modification
-from app.work.bench.unit_list import unit_list
+from app.work.bench.unit_list import unit_list, units_to_print
 from app.work.counter.taking_in import receive_unit
 
 
@@ -66,3 +66,10 @@ def test_it_is_found_by_words_and_the_end_of_its_serial(bench: Any, kelp: int, t
 
 def test_what_nobody_knows_is_not_found(bench: Any) -> None:
     assert unit_list(bench.book, "zzzz") == ()
+
+
+def test_for_a_paper_those_that_have_no_room_are_counted(bench: Any, kelp: int) -> None:
+    lines, more = units_to_print(bench.book, "", 1)
+    assert ([line.id for line in lines], more) == ([kelp], 1)
+    assert units_to_print(bench.book, "", 2)[1] == 0
+    assert units_to_print(bench.book, "larch", 0) == ((), -1)
