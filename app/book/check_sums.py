@@ -19,7 +19,7 @@ from app.trade.office.numbers import gaps_in, invoice_number
 from app.trade.sentence import Measure, Sentence
 
 Findings = tuple[int, list[Sentence]]
-AT_ONCE = 2000
+AT_ONCE = 500  # so few that collecting garbage among them is not felt in the window
 
 
 def stock_findings(book: Book) -> Findings:

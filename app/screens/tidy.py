@@ -8,27 +8,49 @@ from __future__ import annotations
 
 import gc
 
-from PySide6.QtCore import QObject, QTimer
+from PySide6.QtCore import QAbstractEventDispatcher, QObject, QTimer
 
-LOOK_EVERY_MS = 1000
+LOOK_EVERY_MS = 250
+QUIET_WAKES = 3  # of the event loop between two looks: the look itself and a blinking caret
+QUIET_LOOKS = 8  # in a row, until the window counts as idle
+OVERDUE = 10  # times the threshold, after which the oldest are collected though the window is busy
 
 
 class Tidy(QObject):
-    """Switches the automatic collection off and does the same work by a timer of the thread it is made in."""
+    """Switches the automatic collection off and does the same work by a timer of the thread it is made in.
+
+    What is young is collected as soon as it is due, which takes no time to speak of. A round through everything
+    takes long enough to be felt, so it waits until nothing has happened for two seconds; the first one then puts
+    what stays (the modules, the window) where no later round looks.
+    """
 
     def __init__(self, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._thresholds = gc.get_threshold()
+        self._frozen = False
+        self._wakes = 0
+        self._quiet = 0
         gc.disable()
+        self._loop: QAbstractEventDispatcher | None = QAbstractEventDispatcher.instance()
+        if self._loop is not None:
+            self._loop.awake.connect(self._woke)
         self._timer = QTimer(self)
         self._timer.setInterval(LOOK_EVERY_MS)
-        self._timer.timeout.connect(self.look)
+        self._timer.timeout.connect(self._look_in_turn)
         self._timer.start()
 
-    def look(self) -> int | None:
+    def look(self, *, idle: bool = False) -> int | None:
         """Collect the oldest generation that is due, as the interpreter would; gives it, or None."""
         counts = gc.get_count()
-        for generation in (2, 1, 0):
+        if idle and not self._frozen:
+            gc.collect()
+            gc.freeze()
+            self._frozen = True
+            return 2
+        if counts[2] > self._thresholds[2] * (1 if idle else OVERDUE) > 0:
+            gc.collect()
+            return 2
+        for generation in (1, 0):
             if counts[generation] > self._thresholds[generation] > 0:
                 gc.collect(generation)
                 return generation
@@ -37,4 +59,16 @@ class Tidy(QObject):
     def stop(self) -> None:
         """Hand the collection back to the interpreter."""
         self._timer.stop()
+        if self._loop is not None:
+            self._loop.awake.disconnect(self._woke)
+            self._loop = None
+        gc.unfreeze()
         gc.enable()
+
+    def _woke(self) -> None:
+        self._wakes += 1
+
+    def _look_in_turn(self) -> None:
+        self._quiet = self._quiet + 1 if self._wakes <= QUIET_WAKES else 0
+        self._wakes = 0
+        self.look(idle=self._quiet >= QUIET_LOOKS)

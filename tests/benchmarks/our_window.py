@@ -30,9 +30,11 @@ def main(words: list[str]) -> None:
 
     from app.screens.kit import palette
     from app.screens.shop_window import ShopWindow
+    from app.screens.tidy import Tidy
     from app.work.shop_book import open_shop
 
     app = QApplication([])
+    tidy = Tidy()  # as the program itself does
     palette.apply(app, "light")
     shop = ShopWindow(app, open_shop(Path(words[0]), clock=lambda: UNTIL), Path(words[1]))
     shop.show()
@@ -47,6 +49,7 @@ def main(words: list[str]) -> None:
     shop.book.changed_since_backup = False
     shop.window.close()
     shop.close()
+    tidy.stop()
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete.value)
 
 

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from PySide6.QtWidgets import QApplication
 
-from app.screens.tidy import Tidy
+from app.screens.tidy import OVERDUE, QUIET_LOOKS, QUIET_WAKES, Tidy
 
 
 class Cycle:
@@ -52,6 +52,53 @@ def test_the_windows_thread_collects_what_is_due(tidy: Tidy) -> None:
     assert tidy.look() is not None
     assert gone() is None
     assert len(kept) == 2_000
+
+
+def test_a_round_through_everything_waits_until_the_window_is_idle(tidy: Tidy) -> None:
+    kept: list[Any] = [[] for _ in range(2_000)]
+    gone = weakref.ref(Cycle())
+    gc.collect(0)
+    gc.collect(1)  # by now it is old
+    another = weakref.ref(kept_cycle := Cycle())
+    gc.collect(1)
+    assert another() is not None
+    del kept_cycle
+    assert tidy.look() != 2
+    assert another() is not None
+    assert tidy.look(idle=True) == 2
+    assert another() is None
+    assert gone() is None
+    assert len(kept) == 2_000
+
+
+def test_what_stands_when_it_is_first_idle_is_looked_through_only_once(tidy: Tidy) -> None:
+    tidy.look(idle=True)
+    assert gc.get_freeze_count() > 0
+    assert tidy.look(idle=True) != 2
+    tidy.stop()
+    assert gc.get_freeze_count() == 0
+
+
+def test_idle_means_that_the_event_loop_slept(tidy: Tidy, monkeypatch: pytest.MonkeyPatch) -> None:
+    asked: list[bool] = []
+    monkeypatch.setattr(tidy, "look", lambda *, idle: asked.append(idle))
+    for _ in range(QUIET_LOOKS):
+        tidy._look_in_turn()
+    assert asked[-1]
+    for _ in range(QUIET_WAKES + 1):
+        tidy._woke()
+    tidy._look_in_turn()
+    assert asked == [False] * (QUIET_LOOKS - 1) + [True, False]
+
+
+def test_a_window_that_is_never_idle_is_tidied_all_the_same(
+    tidy: Tidy, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    limit = gc.get_threshold()[2]
+    monkeypatch.setattr(gc, "get_count", lambda: (0, 0, limit * OVERDUE))
+    assert tidy.look() is None
+    monkeypatch.setattr(gc, "get_count", lambda: (0, 0, limit * OVERDUE + 1))
+    assert tidy.look() == 2
 
 
 def test_stopped_the_interpreter_collects_again(tidy: Tidy) -> None:
