@@ -14,6 +14,9 @@ SMALLEST = 10.0  # points; platforms without a font setting answer 9, too small 
 TEXT_SIZES = (100, 150, 200)
 
 _percent = 100
+# Found once for each text size, as one page asks for them thousands of times.
+_fonts: dict[tuple[float, QFont.Weight], QFont] = {}
+_line = 0
 
 
 @runtime_checkable
@@ -30,13 +33,15 @@ def text_size() -> int:
 
 def set_text_size(app: QApplication, percent: int) -> None:
     """Give the program the platform's font at ``percent``, with tabular figures; then refit what is open."""
-    global _percent
+    global _percent, _line
     _percent = percent
     font = QFontDatabase.systemFont(QFontDatabase.SystemFont.GeneralFont)
     points = max(font.pointSizeF(), SMALLEST)
     font.setPointSizeF(points * percent / 100)
     font.setFeature(QFont.Tag("tnum"), 1)
     app.setFont(font)
+    _fonts.clear()
+    _line = 0
     for window in app.topLevelWidgets():
         refit(window)
 
@@ -57,7 +62,10 @@ def refit(root: QWidget) -> None:
 
 def line() -> int:
     """L: the line height of the body font in px."""
-    return round(QFontMetricsF(QApplication.font()).height())
+    global _line
+    if not _line:
+        _line = round(QFontMetricsF(QApplication.font()).height())
+    return _line
 
 
 def u(steps: float = 1) -> int:
@@ -76,35 +84,40 @@ def fx(nominal: float) -> float:
     return nominal * line() / REFERENCE
 
 
+def _font(size: float, weight: QFont.Weight) -> QFont:
+    if (size, weight) not in _fonts:
+        font = QFont(QApplication.font())
+        if size != 1:
+            font.setPointSizeF(font.pointSizeF() * size)
+        if weight is not QFont.Weight.Normal:
+            font.setWeight(weight)
+        _fonts[size, weight] = font
+    return QFont(_fonts[size, weight])  # whoever asked may alter it
+
+
 def body() -> QFont:
     """The body font."""
-    return QFont(QApplication.font())
+    return _font(1, QFont.Weight.Normal)
 
 
 def strong() -> QFont:
     """Body size, one weight more."""
-    font = body()
-    font.setWeight(QFont.Weight.DemiBold)
-    return font
+    return _font(1, QFont.Weight.DemiBold)
 
 
 def large() -> QFont:
     """One and a half times the body size."""
-    font = body()
-    font.setPointSizeF(font.pointSizeF() * 1.5)
-    return font
+    return _font(1.5, QFont.Weight.Normal)
 
 
 def large_strong() -> QFont:
     """The large size, one weight more: numbers of jobs and transports."""
-    font = large()
-    font.setWeight(QFont.Weight.DemiBold)
-    return font
+    return _font(1.5, QFont.Weight.DemiBold)
 
 
 def width(text: str, font: QFont | None = None) -> int:
     """Px that ``text`` takes in ``font`` (the body font when none is given)."""
-    return math.ceil(QFontMetricsF(font if font is not None else QApplication.font()).horizontalAdvance(text))
+    return math.ceil(QFontMetricsF(font if font is not None else body()).horizontalAdvance(text))
 
 
 _FIX = "fixed_measures"

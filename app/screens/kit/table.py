@@ -55,6 +55,7 @@ class Table(QTableView):
         self._leaving = tuple(leaving)
         self._row_height = row_height
         self._spans: list[int] = []
+        self._wants: dict[str, int] | None = None  # of the rows and the text size as they are
         self.setAccessibleName(name)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setShowGrid(False)
@@ -89,7 +90,7 @@ class Table(QTableView):
     def setModel(self, model: Any) -> None:
         super().setModel(model)
         model.modelReset.connect(self._lay_rows)
-        model.dataChanged.connect(lambda *_: self._lay_columns())
+        model.dataChanged.connect(lambda *_: self._lay_columns(anew=True))
         self.selectionModel().currentRowChanged.connect(self._marked)
 
     def refit(self) -> None:
@@ -227,14 +228,17 @@ class Table(QTableView):
                 if isinstance(row, Row) and row.rest and count - row.rest_from > 1:
                     self.setSpan(place, row.rest_from, 1, count - row.rest_from)
                     self._spans.append(place)
-        self._lay_columns()
+        self._lay_columns(anew=True)
         self.updateGeometry()
 
-    def _lay_columns(self) -> None:
+    def _lay_columns(self, *, anew: bool = False) -> None:
+        """Share out the width; ``anew`` when what the columns hold has changed."""
         model = self.rows_model()
         columns = model.columns
-        self._measure_marks(model)
-        widths = {c.key: self._wanted(i, c) for i, c in enumerate(columns)}
+        if anew or self._wants is None:
+            self._measure_marks(model)
+            self._wants = {c.key: self._wanted(i, c) for i, c in enumerate(columns)}
+        widths = dict(self._wants)
         room = self.viewport().width()
         hidden = Hidden()
         for step in self._leaving:
@@ -251,7 +255,8 @@ class Table(QTableView):
             widths[key] = max(widths[key] + share, px(40))
             spare -= share
         for i, c in enumerate(columns):
-            self.setColumnHidden(i, c.key in hidden.columns)
+            if self.isColumnHidden(i) != (c.key in hidden.columns):
+                self.setColumnHidden(i, c.key in hidden.columns)
             if c.key not in hidden.columns and self.columnWidth(i) != widths[c.key]:
                 self.setColumnWidth(i, widths[c.key])
         if self.overflows != (overflows := sum(widths.values()) > room):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from functools import cache
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.book.bench.catalogue import quantities
@@ -32,6 +32,7 @@ from app.work.bench.cards import CardFacts, cards_beside
 from app.work.bench.standing import shipped_ladder
 
 MOST_SEEN = 40  # words offered again
+LOOKED_THROUGH = 5000  # start-ups, newest first, that they are looked for in
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,7 +162,13 @@ def _instruments(session: Session, book: Book) -> tuple[InstrumentChoice, ...]:
 
 def _seen(session: Session, column: str) -> tuple[str, ...]:
     words = getattr(StartUpResult, column)
+    newest = select(func.max(StartUpResult.id)).scalar_subquery()
     rows = session.scalars(
-        select(words).where(words != "").order_by(StartUpResult.id.desc()).limit(MOST_SEEN * 5)
+        select(words)
+        .where(
+            words != "", StartUpResult.id > newest - LOOKED_THROUGH
+        )  # few are filled: never search them all
+        .order_by(StartUpResult.id.desc())
+        .limit(MOST_SEEN * 5)
     )
     return tuple(list(dict.fromkeys(rows))[:MOST_SEEN])
