@@ -110,8 +110,7 @@ class ShopWindow(QObject):
         for timer in (self._midnight, self._copies):
             timer.stop()
         self._app.applicationStateChanged.disconnect(self._awake)
-        self._app.removeEventFilter(self.scanner)
-        self.scanner.let_go()
+        self.scanner.stop()
         self.drafts.close()
         self.doors.close()
         close_with_copy(self.book)

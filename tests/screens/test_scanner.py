@@ -33,8 +33,7 @@ def watch() -> Clock:
 def scanner(qapp: QApplication, watch: Clock) -> Iterator[Scanner]:
     made = Scanner(qapp, clock=watch)
     yield made
-    qapp.removeEventFilter(made)
-    made._timer.stop()
+    made.stop()
     made.setParent(None)
 
 
@@ -198,8 +197,7 @@ def test_the_time_is_when_the_key_was_pressed_not_when_a_busy_window_saw_it(
         event.setTimestamp(5000 + i * 80)  # typed at 80 ms a key, seen all at once
         QApplication.sendEvent(bench.field, event)
     assert got == []
-    qapp.removeEventFilter(scanner)
-    scanner._timer.stop()
+    scanner.stop()
     scanner.setParent(None)
 
 
@@ -213,3 +211,35 @@ def test_two_tickets_in_a_row_are_two_scans(
     type_keys(bench.field, "J2131\nJ2132\n", watch, gap)
     assert got == [2131, 2132]
     assert bench.field.text() == ""
+
+
+def test_it_looks_at_what_has_the_focus_and_at_everything_only_while_keys_are_held(
+    qapp: QApplication, scanner: Scanner, bench: Bench, watch: Clock
+) -> None:
+    bench.field.setFocus()
+    assert scanner._filtered is bench.field
+    bench.area.setFocus()
+    assert scanner._filtered is bench.area
+    press(bench.area, "J", watch, 100)
+    assert scanner._filtered is qapp
+    press(bench.area, "x", watch, 5)
+    assert scanner._filtered is bench.area
+    assert bench.area.toPlainText() == "Jx"
+
+
+def test_where_nothing_has_the_focus_the_window_gets_the_keys(
+    qtbot: QtBot, scanner: Scanner, bench: Bench, watch: Clock
+) -> None:
+    bench.field.setFocus()
+    bench.field.clearFocus()
+    assert QApplication.focusWidget() is None
+    with qtbot.waitSignal(scanner.scanned) as signal:
+        type_keys(bench, "J77\n", watch, 5)
+    assert signal.args == [77]
+
+
+def test_stopped_it_withholds_nothing(scanner: Scanner, bench: Bench, watch: Clock) -> None:
+    bench.field.setFocus()
+    scanner.stop()
+    press(bench.field, "J", watch, 100)
+    assert bench.field.text() == "J"
