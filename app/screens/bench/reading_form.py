@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -14,12 +13,11 @@ from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.gauge_view import GaugeView
 from app.screens.bench.inline_form import Deed, InlineForm, beside
-from app.screens.bench.reading_rows import gauge_facts, limit_words, verdict_words
+from app.screens.bench.reading_beside import BesideLines
 from app.screens.bench.reading_steps import ReadingStep, reached_rung, steps_for, still_to_read
 from app.screens.bench.typed_numbers import read_number, read_whole
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
-from app.screens.kit.cells import Words
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
@@ -93,6 +91,7 @@ class ReadingForm(InlineForm):
         self.value = add("typed", Field("", width=130))
         self.gauge = GaugeView()
         form.row(say("Value"), self.value, self.gauge)
+        self.beside = BesideLines(self, page)
         self.moment = add("moment", Choice("", [(m, say(m.value)) for m in Moment]))
         self.moment.changed.connect(lambda _: self._moment_chosen())
         trial = self._trial = page.last_trial()
@@ -141,6 +140,8 @@ class ReadingForm(InlineForm):
     def _turn_more(self) -> None:
         self._more_shown = not self._more_shown
         self._show_more()
+        if self.judged is not None:
+            self._judged(self.judged)
 
     def _show_more(self) -> None:
         self.form.show_rows(self.more, self._more_shown)
@@ -224,6 +225,7 @@ class ReadingForm(InlineForm):
         self.value.edit.setPlaceholderText(hint)
         if quantity is not None and isinstance(quantity.model, Counted) and not self._more_shown:
             self._turn_more()
+        self.beside.ask(quantity, self.detail.text())
         self.changed()
 
     def _settle_quantity(self) -> None:
@@ -280,6 +282,7 @@ class ReadingForm(InlineForm):
             self._asked.cancel()
             self._asked = None
         self.judged = None
+        self.beside.clear()
         quantity, text = self.chosen(), self.value.text()
         if quantity is None or not text:
             self.value.set_echo("")
@@ -308,20 +311,7 @@ class ReadingForm(InlineForm):
 
     def _judged(self, judged: Judged) -> None:
         self.judged = judged
-        verdict, unit = judged.verdict, judged.typed.unit
-        if verdict is None:
-            self.gauge.show_value(None, Words(say("no limit"), soft=True))
-            return
-        low, high = verdict.limit.low, verdict.limit.high
-        low = None if low is None else unit.to_shown(low)
-        high = None if high is None else unit.to_shown(high)
-        said = verdict_words(verdict.word, verdict.probability)
-        second = ", ".join(part for part in (said.second, limit_words(low, high)) if part)
-        facts = None
-        if judged.typed.shown is not None:
-            u = None if judged.uncertainty is None else unit.to_shown(Decimal(judged.uncertainty))
-            facts = gauge_facts(judged.typed.shown, u, low, high, verdict.word, None)
-        self.gauge.show_value(facts, Words(said.text, second, said.strong, ink=said.ink))
+        self.beside.show_judged(self.gauge, judged, self._more_shown)
 
     def _not_judged(self, error: Exception) -> None:
         if isinstance(error, FieldRefusal):

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from app.screens.bench.correction_form import CorrectionForm
 from app.screens.bench.inline_form import InlineForm
+from app.screens.bench.reading_beside import guard_of_line
 from app.screens.bench.reading_form import ReadingForm, TakenReading
 from app.screens.bench.reading_rows import LEAVING, columns, limit_words, of_trials, rows_of, verdict_words
 from app.screens.bench.sheet_section import SheetSection, indented
@@ -52,7 +53,9 @@ class ReadingsSection(SheetSection):
         self.nothing = indented(
             Label(say("Readings stand here with their limits and verdicts."), "soft", wrap=True)
         )
-        self.column.add(self.table, self.nothing)
+        self.guard = Label("", "soft", wrap=True)
+        self._guard_line = indented(self.guard)
+        self.column.add(self.table, self._guard_line, self.nothing)
         self._readings: tuple[ReadingLine, ...] = ()
         self._show_links()
 
@@ -105,6 +108,9 @@ class ReadingsSection(SheetSection):
         set_shown(self.correct_link, standing)
         set_shown(self.strike_link, standing)
         set_shown(self.undo_link, line is not None and line.struck is not None)
+        marked = self.marked()
+        self.guard.setText(guard_of_line(marked) if marked is not None and marked.struck is None else "")
+        set_shown(self._guard_line, bool(self.guard.text()))
 
     def marked(self) -> ReadingLine | None:
         """The reading whose row is marked."""

@@ -24,6 +24,7 @@ from app.trade.bench.quantities import Quantity
 from app.trade.bench.typed_value import Entry, TypedValue, read_value, typed_form
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
+from app.work.bench.readings import EARLIER
 from app.work.office.quantity_list import quantity_list
 from app.work.office.shop_lists import (
     LABEL,
@@ -75,6 +76,8 @@ class LimitPage(RecordPage):
         self.detail.set_name(say("Which one"))
         self.label = self.add("relative_to", Tick(say("as a share of the current on the label")))
         self.form.row("", self.label)
+        self.earlier = self.add("earlier", Tick(say("as a share of the same transport's last value")))
+        self.form.row("", self.earlier)
         self.low = self.add("low", Field("", width=120))
         self.high = self.add("high", Field("", width=120))
         self._unit = Label("", "soft")
@@ -124,6 +127,7 @@ class LimitPage(RecordPage):
         self.quantity.set_value(line.quantity)
         self.detail.set_text(line.detail)
         self.label.setChecked(line.relative_to == LABEL)
+        self.earlier.setChecked(line.relative_to == EARLIER)
         for field, end in ((self.low, line.low), (self.high, line.high)):
             field.set_text(self._written(line, end))
         self.source.set_text(say(PRACTICE) if line.source == PRACTICE else line.source)
@@ -134,7 +138,7 @@ class LimitPage(RecordPage):
         quantity = self._quantities.get(line.quantity)
         if end is None or quantity is None:
             return ""
-        if line.relative_to == LABEL:
+        if line.relative_to:
             return number((end * 100).normalize() + 0)
         return typed_form(quantity.unit.to_shown(end), quantity.unit, mark=current().decimal_mark)
 
@@ -149,7 +153,7 @@ class LimitPage(RecordPage):
             unit_maker="" if of_type else self.maker.text(),
             unit_model="" if of_type else self.model.text(),
             detail=self.detail.text() if not self.detail.isHidden() else "",
-            relative_to=LABEL if self._relative else "",
+            relative_to=self._relative,
             must=self.must.isChecked(),
             retired=self.retired.isChecked(),
             id=self.key or 0,
@@ -157,8 +161,11 @@ class LimitPage(RecordPage):
         )
 
     @property
-    def _relative(self) -> bool:
-        return self.quantity.value() in LABELLED and self.label.isChecked()
+    def _relative(self) -> str:
+        """What the ends are shares of, empty where they are values."""
+        if self.quantity.value() in LABELLED and self.label.isChecked():
+            return LABEL
+        return EARLIER if self.earlier.isChecked() else ""
 
     def _end(self, name: str, field: Field) -> Decimal | None:
         text = field.text()
@@ -200,7 +207,9 @@ class LimitPage(RecordPage):
         for field, there in ((self.type, of_type), (self.maker, not of_type), (self.model, not of_type)):
             set_shown(field, there)
         quantity = self._quantities.get(self.quantity.value() or "")
-        set_shown(self.label, self.quantity.value() in LABELLED)
+        of_label = self.quantity.value() in LABELLED
+        set_shown(self.label, of_label)
+        set_shown(self.earlier, not (of_label and self.label.isChecked()))
         set_shown(self.detail, quantity is not None and quantity.asks_name)
         unit = "" if quantity is None else "%" if self._relative else quantity.unit.shown
         usual = (

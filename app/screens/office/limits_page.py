@@ -11,8 +11,9 @@ from app.screens.office.list_page import ListPage
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.verdict import Limit
 from app.trade.sentence import Sentence
+from app.work.bench.readings import EARLIER
 from app.work.office.quantity_list import quantity_list
-from app.work.office.shop_lists import LABEL, LimitLine, TypeLine, limits, transport_types
+from app.work.office.shop_lists import LimitLine, TypeLine, limits, transport_types
 
 
 class LimitsPage(ListPage):
@@ -83,15 +84,21 @@ def quantity_words(line: LimitLine, quantities: Mapping[str, Quantity]) -> str:
 
 
 def limit_words(line: LimitLine, quantities: Mapping[str, Quantity]) -> str:
-    """The limit as it is shown: at most 1.5 s, 90 to 115 % of the label."""
+    """The limit as it is shown: at most 1.5 s, 90 to 115 % of the label, at most 120 % of the last value."""
     quantity = quantities.get(line.quantity)
     if quantity is None:
         return ""
-    if line.relative_to != LABEL:
+    if not line.relative_to:
         return say(quantity.limit_words(Limit(line.low, line.high)))
     low, high = (
         None if end is None else f"{number((end * 100).normalize() + 0)}" for end in (line.low, line.high)
     )
+    if line.relative_to == EARLIER:
+        if low is None:
+            return say("at most {high} % of the last value", high=high or "")
+        if high is None:
+            return say("at least {low} % of the last value", low=low)
+        return say("{low} to {high} % of the last value", low=low, high=high)
     if low is None:
         return say("at most {high} % of the label", high=high or "")
     if high is None:

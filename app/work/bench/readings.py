@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -23,8 +23,11 @@ from app.trade.bench.typed_value import TypedValue, parse_value
 from app.trade.bench.uncertainty import Accuracy, Uncertainty, reading_u, repeated_u
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
+from app.work.bench import worked_out
 from app.work.bench.open_job import open_job, take_as_opened, transport_in
 from app.work.shop_book import Done
+
+EARLIER = "earlier"  # a limit as shares of the same transport's last value before the job
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,13 +50,15 @@ class ReadingEntry:
 
 @dataclass(frozen=True, slots=True)
 class Judged:
-    """What a typed value would be: read, with its uncertainty and verdict. ``uncertainty`` is SI."""
+    """What a typed value would be: read, with its uncertainty and verdict, and what follows from it besides.
+    ``uncertainty`` is SI."""
 
     typed: TypedValue
     uncertainty: Decimal | None
     verdict: trade.Verdict | None
     limit_words: Sentence | None
     instrument_overdue: bool
+    besides: Sentence | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +79,29 @@ def judge_reading(book: Book, job_id: int, entry: ReadingEntry) -> Judged:
             .where(Fitting.unit_id == job.unit_id, Fitting.removed_at.is_(None))
         ).first()
         quantity = _quantity(session, entry.quantity)
-        return _judge(session, job, transport, quantity, entry, book.today())[0]
+        judged, _ = _judge(session, job, transport, quantity, entry, book.today())
+        return replace(judged, besides=_besides(session, job, transport, quantity, entry, judged))
+
+
+def _besides(
+    session: Session,
+    job: Job,
+    transport: Transport | None,
+    quantity: Quantity,
+    entry: ReadingEntry,
+    judged: Judged,
+) -> Sentence | None:
+    value, u = judged.typed.value, judged.uncertainty
+    if value is None or u is None:
+        return None
+    if quantity.id != worked_out.CURRENT:
+        limit = None if judged.verdict is None else judged.verdict.limit
+        return worked_out.beside(quantity, value, u, entry.place, limit)
+    known = quantities(session)
+    if transport is None or not transport.label_current or not value or worked_out.SHARE not in known:
+        return None
+    _, limit = limit_for(session, job, transport, known[worked_out.SHARE])
+    return worked_out.share_of_label(value, u, transport.label_current, limit, known)
 
 
 def record_reading(book: Book, who: int, job_id: int, entry: ReadingEntry) -> Done[Recorded]:
@@ -229,16 +256,41 @@ def limit_for(
             if transport is None or transport.label_current is None:
                 continue
             share = transport.label_current
-        return row, trade.Limit(
-            None if row.low is None else row.low * share,
-            None if row.high is None else row.high * share,
-            row.source,
-            row.version,
-            row.must,
-        )
+        elif row.relative_to == EARLIER:
+            before = _earlier(session, job, transport, quantity, detail)
+            if not before:
+                continue
+            share = before
+        low, high = (None if end is None else end * share for end in (row.low, row.high))
+        if share < 0:  # the larger share of a value below 0 is the lower one
+            low, high = high, low
+        return row, trade.Limit(low, high, row.source, row.version, row.must)
     if quantity.asks_name:
         return None, None
     return None, quantity.window(kind.arrangement if kind else None)
+
+
+def _earlier(
+    session: Session, job: Job, transport: Transport | None, quantity: Quantity, detail: str
+) -> Decimal | None:
+    """The same transport's last value before this job."""
+    if transport is None:
+        return None
+    return session.scalars(
+        select(Reading.digits)
+        .where(
+            Reading.transport_id == transport.id,
+            Reading.quantity == quantity.id,
+            Reading.detail == detail,
+            Reading.job_id != job.id,
+            Reading.at < job.taken_in_at,
+            Reading.struck_at.is_(None),
+            Reading.bound == "",
+            Reading.digits.is_not(None),
+        )
+        .order_by(Reading.at.desc(), Reading.id.desc())
+        .limit(1)
+    ).first()
 
 
 def correct_reading(book: Book, who: int, reading_id: int, typed: str, reason: str) -> Done[Recorded]:

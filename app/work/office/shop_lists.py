@@ -16,6 +16,7 @@ from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.trade.typed_words import check_typed
+from app.work.bench.readings import EARLIER
 from app.work.shop_book import Done
 
 NAME_ROOM, NOTE_ROOM, SOURCE_ROOM, DETAIL_ROOM = 80, 600, 200, 40
@@ -40,7 +41,8 @@ class TypeLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LimitLine:
-    """A limit in SI, or as a share of the label's value (``relative_to`` label), with its source."""
+    """A limit in SI, or as shares of the label's value or of the same transport's last value before the job
+    (``relative_to``), with its source."""
 
     quantity: str
     source: str
@@ -166,8 +168,10 @@ def save_limit(book: Book, who: int, line: LimitLine) -> Done[int]:
     with book.change(who, Sentence("changed a limit")) as change:
         if line.quantity not in quantities(change.session):
             wrong["quantity"] = Sentence("Choose a quantity from the list.")
-        elif line.relative_to not in ("", LABEL) or (line.relative_to and line.quantity not in LABELLED):
+        elif line.relative_to == LABEL and line.quantity not in LABELLED:
             wrong["relative_to"] = Sentence("Only the laser current is compared with its label.")
+        elif line.relative_to not in ("", LABEL, EARLIER):
+            wrong["relative_to"] = Sentence("A limit is compared with the label or with the last value.")
         if wrong:
             raise FieldRefusal(wrong)
         row = Limit() if not line.id else change.get(Limit, line.id, version=line.version)

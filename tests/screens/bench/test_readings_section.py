@@ -328,3 +328,39 @@ def test_with_large_text_columns_leave_until_quantities_can_be_read(workbench: A
     assert {"with", "u", "gauge"} <= table.hidden.columns
     assert "verdict" not in table.hidden.columns
     assert table.columnWidth(0) >= measure.px(130)
+
+
+def test_the_last_value_and_why_a_verdict_is_what_it_is_stand_under_the_field(workbench: Any) -> None:
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_R)
+    form = form_of(page)
+    form.quantity.set_text("laser current")
+    assert not form.beside.known.isVisible()
+    workbench.enter("51.2")
+    workbench.settle()
+    form.quantity.set_text("laser current")
+    workbench.settle()
+    assert form.beside.known.text().startswith("Last 51.2\u00a0mA, ")
+    workbench.type_into(form.value, "52")
+    workbench.settle()
+    assert "of the label" in form.beside.why.text()
+    assert "Guard band" not in form.beside.why.text()
+    workbench.click(form.more_button)
+    assert "Guard band" in form.beside.why.text()
+    assert "Probability of conforming" in form.beside.why.text()
+    form.value.set_text("")
+    assert form.beside.why.text() == ""
+
+
+def test_the_guard_band_of_a_marked_reading_is_told_under_the_table(workbench: Any) -> None:
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_R)
+    form_of(page).quantity.set_text("laser current")
+    workbench.enter("51.2")
+    workbench.settle()
+    section = page.body.readings
+    assert not section.guard.isVisible()
+    section.table.mark(section._readings[0].id)
+    workbench.settle()
+    assert section.guard.isVisible()
+    assert "Guard band" in section.guard.text()

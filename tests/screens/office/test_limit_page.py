@@ -100,6 +100,39 @@ def test_the_laser_is_compared_with_its_label(office, velk):
     assert page.label.isChecked()
 
 
+def test_a_quantity_is_compared_with_the_same_transport_s_last_value(office, velk):
+    page = office.open("limit")
+    page.type.set_value(velk)
+    quantity(office, page, "motor_current")
+    page.earlier.setChecked(True)
+    office.settle()
+    assert "In %." in office.sees()
+    office.type_into(page.high, "120")
+    office.type_into(page.source, "common practice, no source")
+    office.press("Ctrl+Return")
+    (line,) = limits(office.book)
+    assert (line.low, line.high, line.relative_to) == (None, Decimal("1.2"), "earlier")
+    page = office.open("limit", line.id)
+    assert page.earlier.isChecked()
+    assert not page.label.isVisible()
+    for low, high in (("0.8", None), ("0.8", "1.2")):
+        kept(
+            office,
+            quantity="motor_current",
+            transport_type_id=velk,
+            source="p. 1",
+            relative_to="earlier",
+            low=Decimal(low),
+            high=None if high is None else Decimal(high),
+        )
+    shown = [line[1] for line in lines(office.open("limits").table)[1:]]
+    assert sorted(shown) == [
+        "80 to 120 % of the last value",
+        "at least 80 % of the last value",
+        "at most 120 % of the last value",
+    ]
+
+
 def test_it_holds_for_a_maker_s_model_as_well(office):
     page = office.open("limit")
     page.holder.setFocus()

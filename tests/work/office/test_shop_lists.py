@@ -177,3 +177,13 @@ def test_the_second_saver_of_an_instrument_is_told(shop):
     save_instrument(shop.book, shop.ine, replace(line, serial="45"))
     with pytest.raises(StaleRow):
         save_instrument(shop.book, shop.ine, replace(line, serial="46"))
+
+
+def test_a_limit_is_a_share_of_the_label_or_of_the_last_value_and_of_nothing_else(shop, velk):
+    line = replace(SEEK, transport_type_id=velk)
+    assert fields_of(save_limit, shop.book, shop.ine, replace(line, relative_to="label")) == {"relative_to"}
+    assert fields_of(save_limit, shop.book, shop.ine, replace(line, relative_to="the moon")) == {
+        "relative_to"
+    }
+    save_limit(shop.book, shop.ine, replace(line, relative_to="earlier"))
+    assert limits(shop.book)[0].relative_to == "earlier"

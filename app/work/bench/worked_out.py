@@ -1,0 +1,63 @@
+"""What follows from a reading besides its own verdict: laser current against its label, the angle of a tilt, the
+turns that belong to a scanning speed."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from app.trade.bench.disc import turns_per_minute
+from app.trade.bench.figures import rounded
+from app.trade.bench.follows import against_label
+from app.trade.bench.quantities import Quantity
+from app.trade.bench.tilt import length_in, tilt_words
+from app.trade.bench.verdict import Limit, judge
+from app.trade.sentence import Measure, Sentence, Value
+
+CURRENT, LABEL, SHARE = "laser_current", "laser_label", "laser_rel"
+TILTS = frozenset({"tilt_rad", "tilt_tan"})
+SPEED = "speed"
+
+
+def share_of_label(
+    current: Decimal, u: Decimal, label: Decimal, limit: Limit | None, known: Mapping[str, Quantity]
+) -> Sentence:
+    """Laser current against its label with the expanded uncertainty, judged against ``limit``; ampere."""
+    share, u_share = against_label(current, u, label, known[LABEL].uncertainty([label]).u)
+    shown = known[SHARE]
+    values: dict[str, Value] = {
+        "share": shown.rounded(share),
+        "u": shown.rounded(2 * u_share),
+        "label": known[LABEL].shown(label),
+    }
+    if limit is None:
+        return Sentence("{share} ± {u} of the label, {label}.", values)
+    verdict = judge(share, u_share, limit)
+    values |= {"limit": shown.limit_words(limit), "verdict": verdict.short}
+    return Sentence("{share} ± {u} of the label, {label}; limit {limit}: {verdict}.", values)
+
+
+def turns_words(place: str, limit: Limit | None) -> Sentence | None:
+    """What a turns counter has to show at the radius noted under place, in metres from ``r 25 mm``."""
+    radius = length_in(place.replace("r ", "L ").replace("r=", "L "))
+    if radius is None or limit is None or limit.low is None or limit.high is None:
+        return None
+    turns = [Measure(rounded(turns_per_minute(end, radius), 0), "/min") for end in (limit.low, limit.high)]
+    return Sentence(
+        "At this radius the limits are {low} to {high} turns.", {"low": turns[0], "high": turns[1]}
+    )
+
+
+def beside(
+    quantity: Quantity,
+    value: Decimal,
+    u: Decimal,
+    place: str,
+    limit: Limit | None,
+) -> Sentence | None:
+    """What is said beside a tilt or a speed; None for any other quantity."""
+    if quantity.id in TILTS:
+        return tilt_words(value, u, place, None if limit is None else limit.high)
+    if quantity.id == SPEED:
+        return turns_words(place, limit)
+    return None
