@@ -101,6 +101,8 @@ class Bench:
             reference=coil["where"] if raised else "",
             outcome=TrialOutcome.BETTER if raised else TrialOutcome.CURED,
             left="left inside" if raised else "left so",
+            rung_before=job.rung,
+            rung_after=RUNGS,
             at=at,
             by=visit.by,
         )

@@ -1,0 +1,269 @@
+"""What helped before, from a real book: other jobs of the transport type that had stopped at the same rung."""
+
+from __future__ import annotations
+
+from datetime import UTC, datetime, timedelta
+from typing import Any
+
+import pytest
+
+from app.book import tables as t
+from app.trade.bench.changes import Leaves
+from app.trade.bench.kinds import Arrangement, ComebackStanding, FaultGroup, TransitLock
+from app.trade.bench.modifications import Circuit, Kind, Law
+from app.trade.bench.stages import MainsClass, Outcome, Stage, TrialOutcome, Waiting
+from app.trade.sentence import Sentence
+from app.trade.wording import plain
+from app.work.bench.transports import take_out
+from app.work.bench.trials import TrialEntry, record_trial
+from app.work.bench.what_helped import NO_CLIMB, NO_TRANSPORT, PLAYS, WhatHelped, jobs_helped, what_helped
+
+SAY = plain(UTC)
+RADIAL, LIGHT = FaultGroup.RADIAL, FaultGroup.LIGHT
+CURED, BETTER, NONE, WORSE = (
+    TrialOutcome.CURED,
+    TrialOutcome.BETTER,
+    TrialOutcome.NO_DIFFERENCE,
+    TrialOutcome.WORSE,
+)
+TODAY = datetime(2026, 3, 12, 9, 0, tzinfo=UTC)
+
+
+class Past:
+    """Writes closed jobs of other players by their days, counted back from the shop's today."""
+
+    def __init__(self, bench: Any) -> None:
+        self.bench, self.number = bench, 5000
+        with self._change() as change:
+            self.other_type = change.add(t.TransportType(name="Grellin S1", arrangement=Arrangement.SLED)).id
+
+    def _change(self) -> Any:
+        return self.bench.book.change(self.bench.tobbe, Sentence("wrote the past"))
+
+    def player(self, kind: int | None = None) -> tuple[int, int]:
+        with self._change() as change:
+            unit = change.add(
+                t.Unit(
+                    maker="Quellmar",
+                    model="Larch 2",
+                    serial="1",
+                    serial_key="1",
+                    customer_id=self.bench.customer,
+                    mains_class=MainsClass.BATTERY,
+                    created_at=change.now,
+                )
+            )
+            made = change.add(t.Transport(type_id=kind or self.bench.type, created_at=change.now))
+            change.add(t.Fitting(transport_id=made.id, unit_id=unit.id, fitted_at=TODAY - timedelta(4000)))
+            return unit.id, made.id
+
+    def job(
+        self,
+        player: tuple[int, int],
+        came: int,
+        *tried: tuple[str, TrialOutcome | None],
+        left: int | None = 0,
+        rung: int = 10,
+        outcome: Outcome = Outcome.MENDED,
+        group: FaultGroup | None = RADIAL,
+        modified: bool = False,
+        struck: bool = False,
+        words: tuple[str, ...] = (),
+        **more: Any,
+    ) -> int:
+        """A job ``came`` days ago, gone ``left`` days ago (0: a week later, None: still here)."""
+        self.number += 1
+        gone = None if left is None else TODAY - timedelta(left or came - 7)
+        with self._change() as change:
+            job = change.add(
+                t.Job(
+                    number=self.number,
+                    unit_id=player[0],
+                    customer_id=self.bench.customer,
+                    stage=Stage.TAKEN_IN if gone is None else Stage.HANDED_BACK,
+                    waiting=Waiting.NOTHING,
+                    outcome=None if gone is None else outcome,
+                    taken_in_at=TODAY - timedelta(came),
+                    taken_in_by=self.bench.tobbe,
+                    handed_back_at=gone,
+                    fault="Hangs.",
+                    fault_group=group,
+                    transit_lock=TransitLock.NONE,
+                    **more,
+                )
+            )
+            for word in words:
+                change.add(t.ReportedFault(job_id=job.id, word=word, how="always"))
+            for number, (what, result) in enumerate(tried, start=1):
+                trial = change.add(
+                    t.Trial(
+                        job_id=job.id,
+                        transport_id=player[1],
+                        number=number,
+                        change="" if " " in what else what,
+                        words=what,
+                        outcome=result,
+                        rung_before=rung,
+                        at=TODAY - timedelta(came - 1),
+                        by=self.bench.tobbe,
+                        struck_at=TODAY if struck else None,
+                    )
+                )
+                if modified:
+                    change.add(
+                        t.Modification(
+                            unit_id=player[0],
+                            job_id=job.id,
+                            trial_id=trial.id,
+                            kind=Kind.OTHER,
+                            circuit=Circuit.OTHER,
+                            law=Law.NEITHER,
+                            reference="R1",
+                            at=TODAY - timedelta(came - 1),
+                            by=self.bench.tobbe,
+                        )
+                    )
+            return int(job.id)
+
+
+@pytest.fixture
+def past(bench: Any) -> Past:
+    return Past(bench)
+
+
+def answer(bench: Any, group: FaultGroup | None = None) -> WhatHelped:
+    found = what_helped(bench.book, bench.job, group)
+    assert isinstance(found, WhatHelped), found
+    return found
+
+
+def counts(bench: Any, group: FaultGroup | None = None) -> dict[str, tuple[int, int, int]]:
+    return {
+        line.counts.key: (line.counts.tried, line.counts.cured, line.counts.better)
+        for line in answer(bench, group).lines
+    }
+
+
+def comebacks(bench: Any, key: str = "arm_clean") -> tuple[int, int]:
+    line = next(line for line in answer(bench).lines if line.counts.key == key)
+    return line.counts.came_back, line.counts.could
+
+
+def test_it_says_why_there_is_nothing_to_compare(bench: Any) -> None:
+    assert what_helped(bench.book, bench.job) == NO_CLIMB
+    bench.climb(12)
+    assert what_helped(bench.book, bench.job) == PLAYS
+    bench.climb(10)
+    assert "No trial of another job" in SAY(answer(bench).ground)
+    take_out(bench.book, bench.tobbe, bench.job)
+    assert what_helped(bench.book, bench.job) == NO_TRANSPORT
+
+
+def test_only_judged_trials_of_this_type_and_rung_count_and_none_of_this_job(bench: Any, past: Past) -> None:
+    past.job(past.player(), 300, ("flex_dress", NONE), ("arm_clean", CURED))
+    past.job(past.player(), 290, ("arm_clean", BETTER))
+    past.job(past.player(), 280, ("arm_clean", CURED), rung=9)
+    past.job(past.player(past.other_type), 270, ("arm_clean", CURED))
+    past.job(past.player(), 260, ("arm_clean", None))
+    past.job(past.player(), 250, ("arm_clean", CURED), struck=True)
+    bench.climb(10)
+    entry = TrialEntry(change="flex_dress", words="Flex led anew", outcome=NONE)
+    record_trial(bench.book, bench.tobbe, bench.job, entry)
+    found = answer(bench)
+    assert counts(bench) == {"arm_clean": (2, 1, 1), "flex_dress": (1, 0, 0)}
+    assert (found.type_name, found.stop.key, found.window) == ("Velk A1", "long seek", 180)
+    assert [(SAY(line.name), line.leaves, line.here) for line in found.lines] == [
+        ("arm bearing cleaned", Leaves.NOTHING, False),
+        ("flex led differently", Leaves.NOTHING, True),
+    ]
+    assert SAY(found.ground) == "Only 3 trials in 2 jobs: too few to lean on."
+
+
+def test_the_same_change_twice_in_a_job_counts_once_by_its_last_outcome(bench: Any, past: Past) -> None:
+    past.job(past.player(), 300, ("arm_clean", NONE), ("spring bent", NONE), ("arm_clean", CURED))
+    past.job(past.player(), 200, ("Spring bent", WORSE))
+    bench.climb(10)
+    assert counts(bench) == {"arm_clean": (1, 1, 0), "words spring bent": (2, 0, 0)}
+    own = answer(bench).lines[1]
+    assert (SAY(own.name).casefold(), own.leaves) == ("spring bent", None)
+
+
+def test_only_the_fault_group_asked_for(bench: Any, past: Past) -> None:
+    past.job(past.player(), 300, ("arm_clean", CURED))
+    past.job(past.player(), 290, ("clean_lens", CURED), group=LIGHT)
+    bench.climb(10)
+    assert counts(bench, LIGHT) == {"clean_lens": (1, 1, 0)}
+
+
+def test_what_left_a_modification_is_counted(bench: Any, past: Past) -> None:
+    past.job(past.player(), 300, ("coil_current", BETTER), modified=True, outcome=Outcome.MENDED_MODIFIED)
+    bench.climb(10)
+    (line,) = answer(bench).lines
+    assert (line.counts.left, line.leaves) == (1, Leaves.MODIFICATION)
+
+
+def test_comebacks_are_counted_as_on_their_own_page(bench: Any, past: Past) -> None:
+    bench.climb(10)
+    held = past.player()
+    past.job(held, 400, ("arm_clean", CURED))
+    assert comebacks(bench) == (0, 1)
+    back = past.player()
+    past.job(back, 390, ("arm_clean", CURED))
+    past.job(back, 300, rung=11)
+    assert comebacks(bench) == (1, 2)
+    # too young, not mended, still here, no help: none of them counts
+    past.job(past.player(), 100, ("arm_clean", CURED))
+    young = past.player()
+    past.job(young, 120, ("arm_clean", CURED))
+    past.job(young, 60)
+    past.job(past.player(), 410, ("arm_clean", CURED), outcome=Outcome.DECLINED)
+    past.job(past.player(), 50, ("arm_clean", CURED), left=None)
+    past.job(past.player(), 395, ("arm_clean", NONE))
+    assert comebacks(bench) == (1, 2)
+    # another fault, and a return after the window
+    other = past.player()
+    past.job(other, 385, ("arm_clean", CURED))
+    past.job(other, 300, group=LIGHT)
+    past.job(other, 290, group=LIGHT)
+    late = past.player()
+    past.job(late, 380, ("arm_clean", CURED))
+    past.job(late, 192)
+    assert comebacks(bench) == (1, 4)
+
+
+def test_a_visit_that_is_open_counts_by_the_customer_s_words_unless_it_was_denied(
+    bench: Any, past: Past
+) -> None:
+    bench.climb(10)
+    open_, denied, silent = past.player(), past.player(), past.player()
+    past.job(open_, 260, ("arm_clean", CURED))
+    past.job(open_, 80, left=None, group=None, words=("skips",))
+    former = past.job(denied, 260, ("arm_clean", CURED))
+    past.job(
+        denied,
+        80,
+        left=None,
+        group=None,
+        words=("skips",),
+        comeback_of_id=former,
+        comeback=ComebackStanding.DENIED,
+    )
+    past.job(silent, 260, ("arm_clean", CURED), group=None)
+    past.job(silent, 80, left=None, group=None)
+    assert comebacks(bench) == (1, 3)
+
+
+def test_the_jobs_behind_a_row_those_that_came_back_first(bench: Any, past: Past) -> None:
+    bench.climb(10)
+    back = past.player()
+    first = past.job(back, 390, ("arm_clean", CURED))
+    past.job(back, 300)
+    second = past.job(past.player(), 200, ("arm_clean", NONE), ("flex_dress", NONE))
+    lines = jobs_helped(bench.book, answer(bench).question, "arm_clean")
+    assert [(line.id, line.outcome, line.came_back) for line in lines] == [
+        (first, CURED, True),
+        (second, NONE, False),
+    ]
+    assert (lines[0].player, lines[0].customer) == ("Quellmar Larch 2", "Benedikt Arnsvik")
+    assert lines[0].closed is Outcome.MENDED
+    assert lines[0].words == "arm_clean"
