@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QBoxLayout, QWidget
 
+from app.screens.bench.effect_figures import EffectFigures
 from app.screens.bench.effect_view import EffectView
 from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.choice import Choice
@@ -93,6 +94,7 @@ class ModificationForm(InlineForm):
             ),
             form.row("", self.load_note),
         ]
+        self.figures = EffectFigures(self)
         self.was = add("was", Field("", hint=say("what the maker fitted")))
         self.now_field = add("now", Field("", hint=say("what is in there now")))
         self.word_rows = [form.row(say("Was"), self.was), form.row(say("Now"), self.now_field)]
@@ -197,6 +199,7 @@ class ModificationForm(InlineForm):
         self._echo()
         entry = self.entry(strict=False)
         self._show_load(entry)
+        self.figures.show(entry, self.law.value() if kind in RESISTOR_KINDS else None, self.page.facts)
         self._show_effect(entry)
 
     def _echo(self) -> None:

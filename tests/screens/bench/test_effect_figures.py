@@ -1,0 +1,109 @@
+"""The effect sheets beside a modification while it is typed. Worked numbers: common practice, no source."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import Qt
+
+from app.trade.bench.modifications import Circuit, Kind, Law
+from app.trade.bench.stages import Moment
+from app.work.bench.trials import TrialEntry, record_trial
+
+
+def sheet_of(workbench: Any, kind: Kind, circuit: Circuit, law: Law | None = None, **typed: str) -> Any:
+    """The form with these fields typed."""
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_M)
+    form = page.body.modifications.open
+    form.kind.set_value(kind)
+    form.circuit.set_value(circuit)
+    if law is not None:
+        form.law.set_value(law)
+    for name, text in typed.items():
+        field = getattr(form, name, None) or getattr(form.figures, name)
+        field.set_text(text)
+    form.changed()
+    workbench.settle()
+    return form
+
+
+def test_more_coil_current_tells_of_the_driver_and_what_to_read(workbench: Any) -> None:
+    form = sheet_of(
+        workbench,
+        Kind.REPLACED,
+        Circuit.RADIAL_COIL,
+        Law.CURRENT,
+        maker="6.8",
+        new="5.6",
+        current="80",
+        coil="14",
+        supply="8",
+        wanted="1.25",
+    )
+    said = form.figures.words.text()
+    assert form.figures.words.isVisible()
+    assert "27\u00a0Ω" in said  # the nearest value of IEC 60063
+    assert "592\u00a0mW instead of 507\u00a0mW" in said
+    form.figures.wanted.set_text("more")
+    form.figures.supply.set_text("?")
+    form.changed()
+    assert form.figures.words.text() == ""
+
+
+def test_where_neither_law_holds_it_says_why(workbench: Any) -> None:
+    form = sheet_of(
+        workbench, Kind.REPLACED, Circuit.RADIAL_COIL, Law.NEITHER, maker="6.8", new="4.68", coil="14"
+    )
+    assert "a voltage drives" in form.figures.words.text()
+    form.circuit.set_value(Circuit.SERVO_GAIN)
+    form.figures.to_ground.set_text("10k")
+    form.changed()
+    assert "non-inverting" in form.figures.words.text()
+    form.law.set_value(Law.GAIN)
+    form.changed()
+    assert "overshoot" in form.figures.words.text()
+    form.new.set_text("")
+    form.changed()
+    assert form.figures.words.text() == ""
+    form.maker.set_text("")
+    form.changed()
+    assert form.figures.words.text() == ""
+
+
+def test_a_moved_rail_tells_of_its_regulator_and_the_capacitors(workbench: Any) -> None:
+    form = sheet_of(
+        workbench, Kind.SUPPLY, Circuit.SUPPLY_RAIL, maker="9.0", new="10.2", output="5", load="220"
+    )
+    assert "1144\u00a0mW instead of 880\u00a0mW" in form.figures.words.text()
+    assert "capacitor" in form.figures.words.text()
+
+
+def test_a_shim_and_a_spring_are_worked_out(workbench: Any) -> None:
+    form = sheet_of(workbench, Kind.MECHANICAL, Circuit.MECHANICS, thickness="0.3")
+    assert form.figures.words.text() == ""
+    form.figures.distance.set_text("42")
+    form.figures.rate.set_text("0.80")
+    form.figures.travel.set_text("2.5")
+    form.changed()
+    assert "Tilts by" in form.figures.words.text()
+    assert "×1.12" in form.figures.words.text()
+
+
+def test_another_type_has_no_formula(workbench: Any) -> None:
+    form = sheet_of(workbench, Kind.OTHER_TYPE, Circuit.OTHER, now_field="a diode of another type")
+    assert "No formula" in form.figures.words.text()
+
+
+def test_a_trimmer_is_told_by_the_readings_of_its_trial(workbench: Any) -> None:
+    bench = workbench.bench
+    trial = record_trial(
+        bench.book, bench.tobbe, bench.job, TrialEntry(change="laser_set", words="laser power set")
+    ).value
+    for side, typed in (("before", "48.6"), ("after", "54.3")):
+        bench.read("laser_current", typed, Moment.DURING, trial_id=trial, trial_side=side)
+    bench.read("seek_time", "1.2", Moment.DURING, trial_id=trial, trial_side="after")
+    form = sheet_of(workbench, Kind.TRIMMER, Circuit.LASER_SUPPLY)
+    assert form.figures.words.text() == ""
+    form.begin(trial, "RV1", "laser power set")
+    assert "48.6\u00a0mA to 54.3\u00a0mA: Reading ×1.117 ± 0.033: a real change." in form.figures.words.text()
