@@ -31,6 +31,7 @@ KEYS: dict[str, Callable[[Bench], Any]] = {
     "hand_back": lambda bench: bench.job,
     "invoice": lambda bench: bench.job,
     "jobs_behind": lambda bench: (Question(by=By.TRANSPORT_TYPE), "Velk A1", False),
+    "ladder_row": lambda bench: "11 S",
     "paper": lambda bench: paper_of(bench),
 }
 

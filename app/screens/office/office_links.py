@@ -33,6 +33,7 @@ GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] 
             ("transport_types", Sentence("Transport types"), Sentence("sheet, rungs, lock")),
             ("limits", Sentence("Limits"), Sentence("with their source")),
             ("quantities", Sentence("Quantities"), Sentence("what is measured")),
+            ("knowledge", Sentence("Bench knowledge"), Sentence("ladder, suspects, changes")),
             ("cards", Sentence("Know-how cards"), Sentence("taking apart, test points")),
             ("instruments", Sentence("Instruments"), Sentence("accuracy, calibration")),
         ),

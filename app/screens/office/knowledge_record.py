@@ -1,0 +1,267 @@
+"""One record of the bench knowledge: its fields, what ships beside it, and how it stood before."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from decimal import Decimal
+from functools import partial
+from typing import Any
+
+from PySide6.QtWidgets import QWidget
+
+from app.screens.desk import Desk
+from app.screens.kit.boxes import set_shown
+from app.screens.kit.buttons import Button
+from app.screens.kit.fields import Field
+from app.screens.kit.label import Label
+from app.screens.kit.section import Section
+from app.screens.kit.tick import Tick
+from app.screens.language import moment, number, say
+from app.screens.office.pairs_field import PairsField
+from app.screens.office.record_page import RecordPage
+from app.screens.office.setting_editors import decimal
+from app.trade.bench.kinds import KnowledgeKind
+from app.trade.refusal import FieldRefusal, Refusal
+from app.trade.sentence import Sentence
+from app.work.office.knowledge_list import (
+    FormerRecord,
+    KnowledgeLine,
+    KnowledgeLists,
+    former_records,
+    knowledge_line,
+    knowledge_lists,
+    put_back,
+    save_record,
+)
+
+ARRANGEMENTS = (("B", Sentence("both")), ("S", Sentence("swing arm only")), ("T", Sentence("sled only")))
+Pairs = Sequence[tuple[str, str]]
+
+
+class KnowledgeRecordPage(RecordPage):
+    """A kind of record overrides ``make_fields``, ``offer``, ``put_content``, ``content`` and ``told``; its key is
+    the code, None for a new one."""
+
+    help_topic = "knowledge"
+    knowledge = KnowledgeKind.SUSPECT
+    can_retire = True
+
+    def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
+        super().__init__(desk, key, parent, label_width=190)
+        self.lists: KnowledgeLists | None = None
+        self._ships = Label("", "soft", wrap=True)
+        self.take_back = Button(say("Take back what ships"), self._take_back, kind="quiet")
+        self.head.set_buttons(self.take_back)
+        self.heading.add(self._ships)
+        self.make_fields()
+        self.retired = self.add("retired", Tick(say("no longer used")))
+        line = self.form.row("", self.retired)
+        self.form.show_rows((line,), self.can_retire and key is not None)
+        self.former = Section(say("Former texts"), opened=False, inset=9)
+        self.former_text = Label("", wrap=True)
+        self.former.column.add(self.former_text)
+        self.sheet.add(self.former)
+        for hidden in (self._ships, self.take_back, self.former):
+            set_shown(hidden, False)
+
+    # for kinds of record to override
+
+    def make_fields(self) -> None:
+        """Make the fields, named by the keys of the record."""
+        raise NotImplementedError
+
+    def offer(self, lists: KnowledgeLists) -> None:
+        """Fill the lists of choices."""
+
+    def put_content(self, content: Mapping[str, Any], base: Mapping[str, Any]) -> None:
+        """Put a record into the fields."""
+        raise NotImplementedError
+
+    def content(self, base: Mapping[str, Any]) -> dict[str, Any]:
+        """What stands in the fields, as a record has it. Raises FieldRefusal."""
+        raise NotImplementedError
+
+    def told(self, content: Mapping[str, Any]) -> Sequence[tuple[str, str]]:
+        """Label and words of what a record says."""
+        raise NotImplementedError
+
+    def record_title(self, content: Mapping[str, Any]) -> str:
+        """What a record is called."""
+        return say(str(content["words"]))
+
+    # fields of the kinds
+
+    def text_row(self, key: str, label: str, *, width: float | None = None) -> Field:
+        """A field of words in its own row."""
+        field: Field = self.add(key, Field("", width=width))
+        self.form.row(label, field)
+        return field
+
+    def ratios(self, key: str, label: str) -> PairsField:
+        """Suspects with their ratio, in its own row."""
+        field: PairsField = self.add(key, PairsField(say("Name a suspect"), lambda: Field("", width=80)))
+        self.form.row(label, field)
+        return field
+
+    # what the base does
+
+    def fetch(self) -> Any:
+        book, key = self.desk.book, self.key
+        line = None if key is None else knowledge_line(book, self.knowledge, key)
+        former = () if key is None else former_records(book, self.knowledge, key)
+        return knowledge_lists(book), line, former
+
+    def show_found(self, found: Any) -> Any:
+        lists, line, former = found
+        self.lists = lists
+        self._filling, before = True, self._filling
+        self.offer(lists)
+        self._filling = before
+        texts = [text for record in former if (text := self._former(record))]
+        self.former_text.setText("\n\n".join(texts))
+        self.former.set_summary(
+            say("1 former text") if len(texts) == 1 else say("{n} former texts", n=len(texts))
+        )
+        set_shown(self.former, bool(texts))
+        return line
+
+    def named_title(self, line: KnowledgeLine) -> str:
+        return self.record_title(line.content)
+
+    def put(self, line: KnowledgeLine) -> None:
+        self.put_content(line.content, line.base or {})
+        self.retired.setChecked(line.retired)
+        self._ships.setText(
+            say("Changed by the shop; what ships can be taken back.")
+            if line.changed
+            else say("As it ships with the program.")
+        )
+        set_shown(self._ships, line.base is not None)
+        set_shown(self.take_back, line.changed)
+
+    def entry(self) -> KnowledgeLine:
+        line: KnowledgeLine | None = self.line
+        blank = KnowledgeLine(kind=self.knowledge, code=self.key or "", content={}, base=None)
+        base = line.base if line is not None else None
+        return replace(
+            line or blank,
+            content={**self._unseen(), **self.content(base or {})},
+            retired=self.retired.isChecked(),
+            version=self.version if line is not None else 0,
+        )
+
+    def _unseen(self) -> dict[str, Any]:
+        """What a record has that no field shows: its id, or rung and arrangement."""
+        keys = ("id", "rung", "arrangement")
+        return {} if self.line is None else {k: v for k, v in self.line.content.items() if k in keys}
+
+    def deed(self, who: int, entry: KnowledgeLine) -> Callable[[], Any]:
+        return partial(
+            save_record,
+            self.desk.book,
+            who,
+            entry.kind,
+            entry.code,
+            entry.content,
+            version=entry.version if entry.code else None,
+            retired=entry.retired,
+        )
+
+    def facts(self, line: KnowledgeLine) -> Sequence[tuple[str, str]]:
+        used = say("yes") if line.retired else say("no")
+        return (*(self.told(line.content) if line.content else ()), (say("no longer used"), used))
+
+    def _former(self, record: FormerRecord) -> str:
+        """The words of a record that a change took away."""
+        after = dict(self.facts(record.after))
+        gone = [f"{label}: {words}" for label, words in self.facts(record.before) if after[label] != words]
+        if not gone:
+            return ""
+        head = say("Until {when}, {name}:", when=moment(record.at), name=record.by)
+        return "\n".join([head, *gone])
+
+    def _take_back(self) -> None:
+        """Let it stand as it ships; what the shop had made of it stays among the former texts."""
+        staff = self.desk.staff
+        if staff is None:
+            self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
+            return
+        deed = partial(put_back, self.desk.book, staff.id, self.knowledge, self.key, version=self.version)
+        self.desk.change(self, deed, self._was_saved, self._not_saved)
+
+
+def shown(key: str, content: Mapping[str, Any], base: Mapping[str, Any]) -> str:
+    """Words that still read as they ship stand in the window's language; the shop's own as they were typed."""
+    text = str(content.get(key, ""))
+    return say(text) if text and text == base.get(key) else text
+
+
+def said(content: Mapping[str, Any], key: str) -> str:
+    """The words of a record in the window's language; one of the shop's own as it was typed."""
+    text = str(content.get(key) or "")
+    return say(text) if text else ""
+
+
+def typed(key: str, field: Field, base: Mapping[str, Any]) -> str:
+    """The words of a field; those that still read as they ship as they ship."""
+    ships = str(base.get(key, ""))
+    return ships if ships and field.text() == say(ships) else field.text()
+
+
+def with_rest(record: dict[str, Any], base: Mapping[str, Any], rest: Mapping[str, Any]) -> dict[str, Any]:
+    """The record with what may be missing: an empty value stands only where what ships has one too."""
+    return record | {key: value for key, value in rest.items() if value or key in base}
+
+
+def plain_number(key: str, text: str) -> str:
+    """A number as typed, as a record has it. Raises FieldRefusal under ``key``."""
+    try:
+        return format(decimal(text), "f")
+    except Refusal as refusal:
+        raise FieldRefusal({key: refusal.sentence}) from refusal
+
+
+def whole_number(key: str, text: str) -> int:
+    """A whole number as typed. Raises FieldRefusal under ``key``."""
+    if not text.isascii() or not text.isdigit() or len(text) > 6:
+        raise FieldRefusal({key: Sentence("Write a whole number.")})
+    return int(text)
+
+
+def share(key: str, text: str) -> str:
+    """Per cent as typed, as the share that a record has. Raises FieldRefusal under ``key``."""
+    return format((Decimal(plain_number(key, text)) / 100).normalize() + 0, "f")
+
+
+def per_cent(plain: Any) -> str:
+    """A share as per cent, in the figures of this language; empty for none."""
+    return "" if plain in (None, "") else number((Decimal(str(plain)) * 100).normalize() + 0)
+
+
+def ratio_pairs(spoken: Mapping[str, str]) -> list[tuple[str, str]]:
+    """Suspects with their ratio as it is shown."""
+    return [(suspect, number(Decimal(ratio))) for suspect, ratio in spoken.items()]
+
+
+def ratios_of(key: str, field: PairsField) -> dict[str, str]:
+    """Suspects with their ratio as a record has it. Raises FieldRefusal under ``key``."""
+    return {suspect: plain_number(key, text) for suspect, text in pairs_once(key, field)}
+
+
+def pairs_once(key: str, field: PairsField) -> list[list[str]]:
+    """The pairs, none twice. Raises FieldRefusal under ``key``."""
+    value = field.value()
+    if len({one for one, _ in value}) != len(value):
+        raise FieldRefusal({key: Sentence("One stands there twice.")})
+    return value
+
+
+def suspect_offers(lists: KnowledgeLists, *, other: bool = False) -> list[tuple[str, str]]:
+    """The suspects that can be named, by their words; with ``other`` also none of them."""
+    found = [
+        (code, say(str(record["words"])))
+        for code, record in lists.records[KnowledgeKind.SUSPECT].items()
+        if other or code != "other"
+    ]
+    return sorted(found, key=lambda one: one[1].casefold())

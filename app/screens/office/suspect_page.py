@@ -1,0 +1,50 @@
+"""One suspect: what may be wrong, and the fault group that it belongs to."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from app.screens.kit.choice import Choice
+from app.screens.kit.combo import Combo
+from app.screens.language import say
+from app.screens.office.knowledge_record import ARRANGEMENTS, KnowledgeRecordPage, said, shown, typed
+from app.trade.bench.kinds import FaultGroup, KnowledgeKind
+from app.trade.sentence import Sentence
+
+
+class SuspectPage(KnowledgeRecordPage):
+    """Registered as ``suspect``."""
+
+    kind = "suspect"
+    knowledge = KnowledgeKind.SUSPECT
+    new_words = Sentence("A suspect of the shop's own")
+    save_words = Sentence("Save the suspect")
+
+    def make_fields(self) -> None:
+        self.form.section(say("Suspect"))
+        self.words = self.text_row("words", say("What may be wrong"))
+        groups = [(group.value, say(group.value)) for group in FaultGroup]
+        self.group = self.add("group", Combo("", groups, FaultGroup.OTHER.value, width=200))
+        self.form.row(say("Fault group"), self.group)
+        self.on = self.add("arrangement", Choice("", [(code, say(one)) for code, one in ARRANGEMENTS], "B"))
+        self.form.row(say("Exists on"), self.on)
+
+    def put_content(self, content: Mapping[str, Any], base: Mapping[str, Any]) -> None:
+        self.words.set_text(shown("words", content, base))
+        self.group.set_value(content["group"])
+        self.on.set_value(content["arrangement"])
+
+    def content(self, base: Mapping[str, Any]) -> dict[str, Any]:
+        return {
+            "words": typed("words", self.words, base),
+            "group": self.group.value(),
+            "arrangement": self.on.value(),
+        }
+
+    def told(self, content: Mapping[str, Any]) -> Sequence[tuple[str, str]]:
+        return (
+            (say("What may be wrong"), said(content, "words")),
+            (say("Fault group"), say(str(content["group"]))),
+            (say("Exists on"), say(dict(ARRANGEMENTS)[str(content["arrangement"])])),
+        )
