@@ -1,103 +1,54 @@
-"""The life of a transport: units as bands along time, jobs as ticks, readings as a curve through them."""
+"""The life of a transport: units as bands along time, jobs as ticks, changes below, readings plotted under them."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from datetime import date
-from typing import Any
-
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFocusEvent, QHelpEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QResizeEvent
+from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 
 from app.screens.kit import measure
-from app.screens.kit.life_plot import Axes, draw_plot, halo_words
+from app.screens.kit.life import LifeChange, LifeFacts, LifeJob
+from app.screens.kit.life_axes import Axes, spans
+from app.screens.kit.life_bands import (
+    BAND,
+    LANE,
+    NUMBERS,
+    TICK,
+    halo_words,
+    lanes_of,
+    paint_bands,
+    paint_change,
+)
+from app.screens.kit.life_plot import LifePlot
 from app.screens.kit.measure import fx, px
 from app.screens.kit.palette import ink
-from app.screens.kit.strokes import CENTRE, LEFT, box, dotted, underline, vline, words
+from app.screens.kit.strokes import CENTRE, LEFT, RIGHT, box, dotted, hline, underline, vline, words
+from app.screens.kit.tips import plain_tip
 from app.screens.language import say
 
-BAND, TICK, NUMBERS = 46, 8, 20
-LEAST_WIDTH, LEAST_HEIGHT = 640, 380
-
-
-@dataclass(frozen=True)
-class LifeBand:
-    """A fitting: the unit it was in from ``start`` to ``end`` (None: still). No ``name`` is the shelf."""
-
-    name: str
-    second: str
-    start: date
-    end: date | None = None
-
-    @property
-    def present(self) -> bool:
-        """Whether it is inside now."""
-        return self.end is None and bool(self.name)
-
-
-@dataclass(frozen=True)
-class LifeJob:
-    """A job as a tick with its number as a link."""
-
-    number: str
-    day: date
-    target: Any = None
-
-
-@dataclass(frozen=True)
-class LifeReading:
-    """One reading with its expanded uncertainty; ``label`` is printed where it is not empty. Readings of one
-    ``fitting`` are joined, never across."""
-
-    day: date
-    value: float
-    spread: float = 0.0
-    label: str = ""
-    fitting: int = 0
-
-
-@dataclass(frozen=True)
-class LifeLimit:
-    """A limit with its source in words; ``upper`` forbids what lies above it."""
-
-    value: float
-    words: tuple[str, ...]
-    upper: bool = True
-
-
-@dataclass(frozen=True)
-class LifeFacts:
-    """Everything on the page. ``trend`` are days with low, middle and high; ``reaches`` the two days between
-    which the band crosses the limit, with their word."""
-
-    start: date
-    end: date
-    today: date
-    bands: tuple[LifeBand, ...] = ()
-    jobs: tuple[LifeJob, ...] = ()
-    unit: str = ""
-    readings: tuple[LifeReading, ...] = ()
-    limit: LifeLimit | None = None
-    reference: tuple[float, str] | None = None  # e.g. the label current with its words
-    trend: tuple[tuple[date, float, float, float], ...] = ()
-    reaches: tuple[date, date, str] | None = None
-    sentence: str = ""
+LEAST_WIDTH, LEAST_HEIGHT, PLOT = 640, 380, 440  # px; smaller, the page shows its table
+NEAR = 9  # px around a reading in which the mouse finds it
 
 
 class LifeLine(QWidget):
-    """Left and Right mark a job, Enter opens it. Too small for a plot, it shows the bands alone."""
+    """Left and Right mark a job or a change, Enter or a click opens it. Too small for a plot, it shows the bands
+    alone. ``marked`` tells the marked one in words."""
 
     opened = Signal(object)
+    marked = Signal(str)
 
     def __init__(self, facts: LifeFacts | None = None, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.facts = facts
         self.at = -1
-        self._links: list[QRectF] = []
+        self.plot = LifePlot(self)
+        self._spots: list[tuple[QRectF, int]] = []  # what a click opens, as painted last
+        self._stale = True
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
         self.setAccessibleName(say("Life of the transport"))
         if facts is not None:
             self.set_facts(facts)
@@ -107,11 +58,23 @@ class LifeLine(QWidget):
         self.facts = facts
         self.at = -1
         self.setAccessibleDescription(facts.sentence)
-        self.updateGeometry()
-        self.update()
+        self._redraw()
 
     def refit(self) -> None:
+        self._redraw()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            self._redraw()
+
+    def _redraw(self) -> None:
+        self._stale = True
         self.updateGeometry()
+        self.update()
+        self._plot()
+
+    # room
 
     @property
     def has_plot(self) -> bool:
@@ -119,47 +82,107 @@ class LifeLine(QWidget):
         enough = self.width() >= px(LEAST_WIDTH) and self.height() >= px(LEAST_HEIGHT)
         return bool(self.facts and self.facts.readings) and enough
 
+    def _lanes(self) -> list[int]:
+        return lanes_of(self.facts.changes) if self.facts is not None else []
+
     def _bands_height(self) -> int:
-        return px(NUMBERS) + px(TICK) + px(BAND) + px(TICK) + px(4)
+        lanes = max(self._lanes(), default=-1) + 1
+        return px(NUMBERS) + px(TICK) + px(BAND) + px(TICK) + px(4) + lanes * px(LANE)
+
+    def hasHeightForWidth(self) -> bool:
+        return True
+
+    def heightForWidth(self, width: int) -> int:
+        plots = bool(self.facts and self.facts.readings) and width >= px(LEAST_WIDTH)
+        bands = self._bands_height()
+        return bands + px(PLOT) - px(NUMBERS + 2 * TICK + BAND) if plots else bands
 
     def sizeHint(self) -> QSize:
-        plots = bool(self.facts and self.facts.readings)
-        return QSize(px(900), px(450) if plots else self._bands_height())
+        return QSize(px(900), self.heightForWidth(px(900)))
 
     def minimumSizeHint(self) -> QSize:
         return QSize(px(400), self._bands_height())
 
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._stale = True
+        self._plot()
+
+    def _plot(self) -> None:
+        """Bring the plot up to date while it is in sight; a hidden page draws nothing."""
+        shown = self.has_plot
+        self.plot.setVisible(shown)
+        if shown and self._stale and self.isVisible():
+            assert self.facts is not None
+            self._stale = False
+            self.plot.show_facts(self.facts, self._axes())
+
+    def showEvent(self, event: QEvent) -> None:
+        super().showEvent(event)  # type: ignore[arg-type]
+        self._plot()
+
     # keys and mouse
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        jobs = self.facts.jobs if self.facts is not None else ()
+        marks = self.facts.marks if self.facts is not None else ()
         key = event.key()
-        if key in (Qt.Key.Key_Left, Qt.Key.Key_Right) and jobs:
-            self.at = max(0, min(self.at + (1 if key == Qt.Key.Key_Right else -1), len(jobs) - 1))
-            self.setAccessibleDescription(say("Job {number}", number=jobs[self.at].number))
-            self.update()
-        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and 0 <= self.at < len(jobs):
-            self.opened.emit(jobs[self.at].target)
+        steps = {Qt.Key.Key_Left: self.at - 1, Qt.Key.Key_Right: self.at + 1, Qt.Key.Key_Home: 0}
+        steps[Qt.Key.Key_End] = len(marks) - 1
+        if key in steps and marks:
+            self._mark(max(0, min(steps[Qt.Key(key)], len(marks) - 1)))
+        elif key in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and 0 <= self.at < len(marks):
+            self.opened.emit(marks[self.at].target)
         else:
             super().keyPressEvent(event)
 
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        if self.at < 0 and self.facts is not None and self.facts.jobs:
-            self.at = len(self.facts.jobs) - 1
+    def _mark(self, at: int) -> None:
+        assert self.facts is not None
+        self.at = at
+        told = words_of(self.facts.marks[at])
+        self.setAccessibleDescription(told)
+        self.marked.emit(told)
         self.update()
 
-    def _job_under(self, event: QMouseEvent) -> int:
-        return next((i for i, rect in enumerate(self._links) if rect.contains(event.position())), -1)
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        if self.at < 0 and self.facts is not None and self.facts.marks:
+            self.at = len(self.facts.marks) - 1
+            self.marked.emit(words_of(self.facts.marks[self.at]))
+        self.update()
+
+    def _under(self, point: QPointF) -> int:
+        return next((i for rect, i in reversed(self._spots) if rect.contains(point)), -1)
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        over = self._job_under(event) >= 0
+        over = self._under(event.position()) >= 0
         self.setCursor(Qt.CursorShape.PointingHandCursor if over else Qt.CursorShape.ArrowCursor)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        at = self._job_under(event)
+        at = self._under(event.position())
         if at >= 0 and self.facts is not None:
-            self.opened.emit(self.facts.jobs[at].target)
+            self.opened.emit(self.facts.marks[at].target)
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QHelpEvent) and event.type() == QEvent.Type.ToolTip:
+            told = self.told_at(QPointF(event.pos()))
+            QToolTip.showText(event.globalPos(), plain_tip(told), self)
+            return True
+        return super().event(event)
+
+    def told_at(self, point: QPointF) -> str:
+        """What stands at a point in one line: a job, a change or a reading; empty when nothing does."""
+        if self.facts is None:
+            return ""
+        at = self._under(point)
+        if at >= 0:
+            return words_of(self.facts.marks[at])
+        if self.has_plot:
+            axes, near = self._axes(), fx(NEAR)
+            for reading in reversed(self.facts.readings):
+                away = QPointF(axes.x(reading.day), axes.y(reading.value)) - point
+                if max(abs(away.x()), abs(away.y())) <= near:
+                    return reading.told
+        return ""
 
     # drawing
 
@@ -175,7 +198,7 @@ class LifeLine(QWidget):
 
     def _edge_words(self) -> list[str]:
         assert self.facts is not None
-        found = list(self.facts.limit.words) if self.facts.limit is not None else []
+        found = [word for limit in self.facts.limits for word in limit.words]
         return [*found, self.facts.reference[1]] if self.facts.reference is not None else found
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -189,19 +212,11 @@ class LifeLine(QWidget):
         if self.facts.end > self.facts.today:
             p.fillRect(QRectF(today, top, axes.right - today, foot - top), ink("alternate"))
         if self.has_plot:
-            for band in self.facts.bands:
-                for day in (band.start, band.end):
-                    if day is not None and self.facts.start < day:
-                        dotted(
-                            p,
-                            QPointF(axes.x(day), top + px(BAND)),
-                            QPointF(axes.x(day), axes.bottom),
-                            "edge",
-                            1,
-                        )
-            draw_plot(p, self.facts, axes)
+            self._ground(p, axes, top)
             vline(p, today, top, axes.bottom, "text", 1.5)
-        self._bands(p, axes, top)
+        paint_bands(p, self.facts, axes, top)
+        self._spots = []
+        self._changes(p, axes, top + px(BAND) + px(TICK) + px(2))
         self._jobs(p, axes, top)
         if self.facts.end > self.facts.today:
             room = QRectF(today + px(6), top, px(90), measure.line() + px(12))
@@ -209,43 +224,79 @@ class LifeLine(QWidget):
         if self.hasFocus() and self.at < 0:
             box(p, self.rect(), border="accent", width=2)
 
-    def _bands(self, p: QPainter, axes: Axes, top: float) -> None:
+    def _ground(self, p: QPainter, axes: Axes, top: float) -> None:
+        """What stands behind the plot: years, days of a change of unit, and the words at its edges."""
         assert self.facts is not None
-        line = measure.line()
         for band in self.facts.bands:
-            x1 = axes.x(max(band.start, self.facts.start))
-            x2 = axes.x(min(band.end or self.facts.today, self.facts.today))
-            if not band.name:
-                middle = top + px(BAND) / 2
-                dotted(p, QPointF(x1, middle), QPointF(x2, middle), "soft", 1.3)
-                room = QRectF(x1, middle - line - px(1), x2 - x1, line)
-                words(p, room, band.second or say("shelf"), font=measure.body(), of="soft", align=CENTRE)
-                continue
-            rect = QRectF(x1, top, x2 - x1, px(BAND))
-            present = band.present
-            box(p, rect, fill="tint" if present else "alternate", border="accent" if present else "edge",
-                width=2 if present else 1, radius=0)  # fmt: skip
-            pad = px(9) if rect.width() > px(60) else px(4)
-            upper = QRectF(x1 + pad, top + px(BAND) / 2 - line, rect.width() - 2 * pad, line)
-            words(p, upper, band.name, font=measure.strong(), align=LEFT)
-            words(p, upper.translated(0, line), band.second, font=measure.body(), of="soft", align=LEFT)
+            for day in (band.start, band.end):
+                if day is not None and self.facts.start < day:
+                    x = axes.x(day)
+                    dotted(p, QPointF(x, top + px(BAND)), QPointF(x, axes.bottom), "edge", 1)
+        hline(p, axes.left, axes.right, axes.bottom, "edge")
+        below = QRectF(0, axes.bottom + px(6), 0, measure.line())
+        for begin, end, text in spans(axes.start, axes.end, (axes.right - axes.left) / px(54)):
+            x1, x2 = axes.x(max(begin, axes.start)), axes.x(min(end, axes.end))
+            if begin > axes.start:
+                vline(p, x1, axes.top, axes.bottom, "line")
+            if x2 - x1 >= measure.width(text):
+                below.setRect(x1, below.top(), x2 - x1, below.height())
+                words(p, below, text, font=measure.body(), of="soft", align=CENTRE, elide=False)
+        line = measure.line()
+        room = QRectF(0, axes.top - line - px(4), axes.left - px(10), line)
+        words(p, room, self.facts.unit, font=measure.body(), of="soft", align=RIGHT)
+        beside: list[tuple[float, str, str]] = []
+        for limit in self.facts.limits:
+            y = axes.y(limit.value) - line * len(limit.words) / 2
+            beside += [(y + i * line, text, "stop") for i, text in enumerate(limit.words)]
+        if self.facts.reference is not None:
+            value, text = self.facts.reference
+            beside.append((axes.y(value) - line / 2, text, "soft"))
+        taken = float("-inf")
+        for y, text, role in sorted(beside):
+            taken = max(y, taken)
+            room = QRectF(axes.right + px(8), taken, self.width() - axes.right - px(8), line)
+            words(p, room, text, font=measure.body(), of=role, align=LEFT)
+            taken += line
 
     def _jobs(self, p: QPainter, axes: Axes, top: float) -> None:
         assert self.facts is not None
-        self._links = []
-        taken_to = -1e9
-        for i, job in enumerate(self.facts.jobs):
+        taken_to = float("-inf")
+        for i, job in enumerate(self.facts.marks):
+            if not isinstance(job, LifeJob):
+                continue
             x = axes.x(job.day)
             for y in (top - px(TICK), top + px(BAND)):
                 vline(p, x - 0.75, y, y + px(TICK), "text", 1.5)
             wide = measure.width(job.number)
             rect = QRectF(x - wide / 2, 0, wide, px(NUMBERS) - px(2))
             rect.moveLeft(min(max(rect.left(), 2.0), self.width() - wide - 2.0))
-            self._links.append(rect)
             if rect.left() < taken_to + px(4) and i != self.at:
                 continue  # crowded: the tick stays and can still be opened by keys
+            self._spots.append((rect, i))
             halo_words(p, rect, job.number, "accent", fill="base")
             underline(p, rect.left(), wide, rect.bottom() - fx(3))
             taken_to = rect.right()
             if i == self.at and self.hasFocus():
                 box(p, rect.adjusted(-3, 0, 3, 1), border="accent", width=2)
+
+    def _changes(self, p: QPainter, axes: Axes, top: float) -> None:
+        assert self.facts is not None
+        lanes = dict(zip((id(change) for change in self.facts.changes), self._lanes(), strict=True))
+        for i, change in enumerate(self.facts.marks):
+            if isinstance(change, LifeChange):
+                lane = lanes[id(change)]
+                after = [
+                    axes.x(other.day)
+                    for other in self.facts.changes
+                    if lanes[id(other)] == lane and other.day > change.day
+                ]
+                room = QRectF(0, top + lane * px(LANE), min(after, default=axes.right), px(LANE))
+                marked = i == self.at and self.hasFocus()
+                self._spots.append((paint_change(p, change, axes, room, self.facts.today, marked=marked), i))
+
+
+def words_of(mark: LifeJob | LifeChange) -> str:
+    """A mark in one line, for those who hear it and for its tooltip."""
+    if mark.told:
+        return mark.told
+    return say("Job {number}", number=mark.number) if isinstance(mark, LifeJob) else mark.words

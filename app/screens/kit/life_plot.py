@@ -1,247 +1,281 @@
-"""The plot under the bands of a transport's life: readings, limit, trend, and where they meet."""
+"""The plot under the bands of a transport's life: readings, limits, trend, and where they meet (pyqtgraph)."""
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
-from datetime import date
-from decimal import Decimal
-from typing import TYPE_CHECKING
+from typing import Any
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QPainterPath, QPen
+from PySide6.QtWidgets import QWidget
 
 from app.screens.kit import measure
+from app.screens.kit.boxes import Column
+from app.screens.kit.life import LifeFacts, LifeLimit, LifeReading
+from app.screens.kit.life_axes import Axes
 from app.screens.kit.measure import fx, px
 from app.screens.kit.palette import ink
-from app.screens.kit.shapes import marker, pen
-from app.screens.kit.strokes import CENTRE, LEFT, RIGHT, dotted, hline, path_of, vline, words
-from app.screens.language import day, number
+from app.screens.kit.shapes import octagon
+from app.screens.kit.shapes import pen as drawing_pen
+from app.screens.kit.strokes import path_of
 
-if TYPE_CHECKING:
-    from app.screens.kit.life_line import LifeFacts, LifeReading
+HATCH = 17  # px from one slanted tick of a limit to the next
+EDGE = 12  # px above and below the axes, for the upper half of the topmost word and the lower of the last
+BEHIND, BAND, LINES, MARKS, WORDS = -20, -10, 0, 10, 20  # what lies over what
 
 
-@dataclass(frozen=True)
-class Axes:
-    """Where days and values stand, in px."""
+def fetch_parts() -> None:
+    """Import what the plot is drawn with. It takes a third of a second, so pages ask for it on a look-up thread."""
+    import pyqtgraph  # noqa: F401
 
-    left: float
-    right: float
-    top: float
-    bottom: float
-    start: date
-    end: date
-    low: float
-    high: float
-    step: float
 
-    @classmethod
-    def over(cls, facts: LifeFacts, left: float, right: float, top: float, bottom: float) -> Axes:
-        """Axes that hold every reading, the limit and the trend, with round steps."""
-        values = [r.value + d for r in facts.readings for d in (-r.spread, r.spread)]
-        values += [v for _, *three in facts.trend for v in three]
-        if facts.limit is not None:
-            values.append(facts.limit.value)
-        if facts.reference is not None:
-            values.append(facts.reference[0])
-        low, high = (min(values), max(values)) if values else (0.0, 1.0)
-        step = nice_step((high - low) or abs(high) or 1.0)
-        return cls(
-            left,
-            right,
-            top,
-            bottom,
-            facts.start,
-            facts.end,
-            math.floor((low - step * 0.5) / step) * step,
-            high + step * 0.35,
-            step,
+class LifePlot(QWidget):
+    """Draws into the room that its axes name; keys and mouse are the life line's, so it takes neither.
+
+    The plot is drawn anew whenever its facts, room, colours or text size change; there are a few dozen things.
+    """
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.view: Any = None  # pyqtgraph's, once something was plotted
+        self.box: Any = None
+        self.values: Any = None
+        self.rows: Any = None
+        self._column = Column(self)
+
+    def show_facts(self, facts: LifeFacts, axes: Axes) -> None:
+        """Draw everything between the axes; the widget takes the place that they name in its parent."""
+        top = round(axes.top)
+        self.setGeometry(0, top - px(EDGE), round(axes.right), round(axes.bottom) - top + 2 * px(EDGE))
+        if self.view is None:
+            self._make()
+        plot = self.box
+        plot.clear()
+        self._lay_axes(axes)
+        _trend(plot, facts, axes)
+        _reference(plot, facts)
+        for limit in facts.limits:
+            _limit(plot, limit, axes)
+        _reaches(plot, facts, axes)
+        _readings(plot, facts, axes)
+
+    def _make(self) -> None:
+        """A bare view: pyqtgraph's own PlotItem brings menus and buttons that nobody here can press."""
+        import pyqtgraph as pg
+
+        view = self.view = pg.GraphicsView(self, background=None)  # what stands behind, the life line paints
+        view.setCacheMode(view.CacheModeFlag.CacheNone)
+        view.viewport().setAutoFillBackground(False)
+        view.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        view.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
+        layout = self.rows = pg.GraphicsLayout(border=None)
+        layout.setSpacing(0)
+        self.box = pg.ViewBox(enableMenu=False, enableMouse=False, defaultPadding=0)
+        self.values = pg.AxisItem("left", linkView=self.box)
+        layout.addItem(self.values, 0, 0)
+        layout.addItem(self.box, 0, 1)
+        view.setCentralItem(layout)
+        self._column.addWidget(view)
+
+    def _lay_axes(self, axes: Axes) -> None:
+        left = self.values
+        self.rows.setContentsMargins(0, px(EDGE), 0, px(EDGE))
+        left.setWidth(axes.left)
+        left.setTicks([axes.values()])
+        left.setTickFont(measure.body())
+        left.setStyle(tickLength=-px(5), tickTextOffset=px(5), autoExpandTextSpace=False)
+        left.setPen(pen("edge", 1))
+        left.setTextPen(ink("soft"))
+        self.box.setRange(
+            xRange=(0, axes.days), yRange=(axes.low, axes.high), padding=0, disableAutoRange=True
         )
 
-    def x(self, day: date) -> float:
-        """Px of a day."""
-        return self.left + (day - self.start).days / max((self.end - self.start).days, 1) * (
-            self.right - self.left
-        )
 
-    def y(self, value: float) -> float:
-        """Px of a value."""
-        return self.bottom - (value - self.low) / (self.high - self.low) * (self.bottom - self.top)
-
-
-def nice_step(span: float) -> float:
-    """A step of 1, 2 or 5 times a power of ten that cuts ``span`` into about five."""
-    rough = span / 4
-    power = 10.0 ** math.floor(math.log10(rough))
-    return next((m * power for m in (1, 2, 5) if m * power >= rough), 10 * power)
-
-
-def halo_words(
-    p: QPainter, rect: QRectF, text: str, of: str, *, fill: str = "base", strong: bool = False
-) -> None:
-    """Words with a halo of the sheet behind them, so that lines do not cut them."""
-    font = measure.strong() if strong else measure.body()
-    wide = measure.width(text, font)
-    p.fillRect(
-        QRectF(rect.center().x() - wide / 2 - 1, rect.top() + 1, wide + 2, rect.height() - 2), ink(fill, 0.85)
-    )
-    words(p, rect, text, font=font, of=of, align=CENTRE, elide=False)
-
-
-def draw_plot(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
-    """Everything from the grid to the bracket on the time axis."""
-    _grid(p, facts, axes)
-    p.setRenderHint(QPainter.RenderHint.Antialiasing)
-    _trend(p, facts, axes)
-    _reference(p, facts, axes)
-    _limit(p, facts, axes)
-    _reaches(p, facts, axes)
-    _readings(p, facts, axes)
-
-
-def _grid(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
-    vline(p, axes.left, axes.top - px(10), axes.bottom, "edge")
-    hline(p, axes.left, axes.right, axes.bottom, "edge")
-    decimals = max(0, -math.floor(math.log10(axes.step)))
-    value = axes.low
-    while value <= axes.high + axes.step * 1e-6:
-        y = axes.y(value)
-        hline(p, axes.left - px(5), axes.left, y, "edge")
-        text = number(Decimal(f"{value:.{decimals}f}"))
-        words(
-            p,
-            QRectF(0, y - px(10), axes.left - px(10), px(20)),
-            text,
-            font=measure.body(),
-            of="soft",
-            align=RIGHT,
-        )
-        value += axes.step
-    words(
-        p,
-        QRectF(0, axes.top - px(24), axes.left - px(10), px(20)),
-        facts.unit,
-        font=measure.body(),
-        of="soft",
-        align=RIGHT,
-    )
-    below = QRectF(0, axes.bottom + px(6), 0, px(18))
-    for begin, end, text in spans(axes.start, axes.end, (axes.right - axes.left) / px(54)):
-        x1, x2 = axes.x(max(begin, axes.start)), axes.x(min(end, axes.end))
-        if begin > axes.start:
-            vline(p, x1, axes.top - px(10), axes.bottom, "line")
-        if x2 - x1 >= measure.width(text):
-            below.setRect(x1, below.top(), x2 - x1, below.height())
-            words(p, below, text, font=measure.body(), of="soft", align=CENTRE, elide=False)
-
-
-def spans(start: date, end: date, most: float) -> list[tuple[date, date, str]]:
-    """Years, or quarters of a short life, with their words; not more than ``most`` of them."""
-    made: list[tuple[date, date, str]] = []
-    if (end - start).days > 3 * 366:
-        every = max(1, math.ceil((end.year - start.year + 1) / max(most, 1)))
-        for year in range(start.year, end.year + 1, every):
-            made.append((date(year, 1, 1), date(year + every, 1, 1), str(year)))
-        return made
-    months = (end.year - start.year) * 12 + end.month - start.month + 1
-    every = next((m for m in (1, 2, 3, 6, 12) if months / m <= max(most, 1)), 12)
-    at = date(start.year, (start.month - 1) // every * every + 1, 1)
-    while at <= end:
-        month = at.month - 1 + every
-        after = date(at.year + month // 12, month % 12 + 1, 1)
-        made.append((at, after, day(at, "MMM y" if at.month == 1 else "MMM")))
-        at = after
+def pen(role: str, width: float) -> QPen:
+    """A pen whose width stays in px, however the plot stretches days and values."""
+    made = drawing_pen(role, width)
+    made.setCosmetic(True)
     return made
 
 
-def _trend(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
+def _curve(plot: Any, xs: list[float], ys: list[float], drawn: QPen, z: int = LINES) -> Any:
+    import pyqtgraph as pg
+
+    item = pg.PlotCurveItem(xs, ys, pen=drawn, antialias=True)
+    item.setZValue(z)
+    plot.addItem(item)
+    return item
+
+
+def _dashed(role: str, width: float, dashes: tuple[float, ...]) -> QPen:
+    made = pen(role, width)
+    made.setDashPattern(dashes)
+    return made
+
+
+def _trend(plot: Any, facts: LifeFacts, axes: Axes) -> None:
+    import pyqtgraph as pg
+
     if len(facts.trend) < 2:
         return
-    lows = [(axes.x(d), axes.y(low)) for d, low, _, _ in facts.trend]
-    middles = [(axes.x(d), axes.y(middle)) for d, _, middle, _ in facts.trend]
-    highs = [(axes.x(d), axes.y(high)) for d, _, _, high in facts.trend]
-    p.fillPath(path_of(*lows, *reversed(highs)), ink("accent", 0.15))
-    p.setBrush(Qt.BrushStyle.NoBrush)
-    p.setPen(pen("accent", 1))
-    p.drawPath(path_of(*lows, closed=False))
-    p.drawPath(path_of(*highs, closed=False))
-    dashed = QPen(ink("accent"), 1.7)
-    dashed.setDashPattern([6, 3])
-    p.setPen(dashed)
-    p.drawPath(path_of(*middles, closed=False))
+    days: list[float] = [axes.at(day) for day, *_ in facts.trend]
+    edges = [
+        _curve(plot, days, [three[i] for _, *three in facts.trend], pen("accent", 1), BAND) for i in (0, 2)
+    ]
+    band = pg.FillBetweenItem(*edges, brush=ink("accent", 0.15))
+    band.setZValue(BEHIND)
+    plot.addItem(band)
+    middle = [three[1] for _, *three in facts.trend]
+    _curve(plot, days, middle, _dashed("accent", fx(1.7), (6, 3)))
 
 
-def _reference(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
-    if facts.reference is None:
+def _reference(plot: Any, facts: LifeFacts) -> None:
+    import pyqtgraph as pg
+
+    if facts.reference is not None:
+        line = pg.InfiniteLine(facts.reference[0], angle=0, pen=_dashed("soft", 1, (2, 2)))
+        line.setZValue(BEHIND)
+        plot.addItem(line)
+
+
+def _limit(plot: Any, limit: LifeLimit, axes: Axes) -> None:
+    """A line in the ink of a stop with slanted ticks on its forbidden side; steps where it changed."""
+    import pyqtgraph as pg
+
+    steps = [(axes.at(day), value) for day, value in limit.steps] or [(0, limit.value)]
+    xs, ys = [0.0], [steps[0][1]]
+    for (at, value), (_, before) in zip(steps[1:], steps, strict=False):
+        xs += [at, at]
+        ys += [before, value]
+    _curve(plot, [*xs, axes.days], [*ys, steps[-1][1]], pen("stop", fx(1.5)))
+    side = -1.0 if limit.upper else 1.0  # a symbol's y runs downward
+    slant = path_of((0.0, 0.0), (0.8, side), closed=False)
+    a_px = axes.days / (axes.right - axes.left)
+    ticks = [a_px * px(8) + i * a_px * px(HATCH) for i in range(int((axes.right - axes.left) / px(HATCH)))]
+    heights = [next(v for at, v in reversed([(0, ys[0]), *steps[1:]]) if at <= x) for x in ticks]
+    plot.addItem(_symbols(pg, ticks, heights, slant, fx(6), pen("stop", fx(1.2)), None))
+
+
+def _reaches(plot: Any, facts: LifeFacts, axes: Axes) -> None:
+    """A bracket on the time axis from the one day to the other, hung from the limit by dots."""
+    if facts.reaches is None or not facts.limits:
         return
-    value, text = facts.reference
-    y = axes.y(value)
-    dotted(p, QPointF(axes.left, y), QPointF(axes.right, y), "soft", 1)
-    words(
-        p,
-        QRectF(axes.right + px(8), y - px(10), px(140), px(20)),
-        text,
-        font=measure.body(),
-        of="soft",
-        align=LEFT,
-    )
+    import pyqtgraph as pg
 
-
-def _limit(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
-    if facts.limit is None:
-        return
-    y, side = axes.y(facts.limit.value), -1 if facts.limit.upper else 1
-    hline(p, axes.left, axes.right, y - 0.75, "stop", 1.5)
-    p.setPen(pen("stop", 1.2))
-    x = axes.left + px(8)
-    while x < axes.right - px(4):
-        p.drawLine(QPointF(x, y), QPointF(x + fx(5), y + side * fx(6)))
-        x += px(17)
-    line = measure.line()
-    top = y - line * len(facts.limit.words) / 2
-    for i, text in enumerate(facts.limit.words):
-        room = QRectF(axes.right + px(8), top + i * line, px(160), line)
-        words(p, room, text, font=measure.body(), of="stop", align=LEFT)
-
-
-def _reaches(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
-    if facts.reaches is None or facts.limit is None:
-        return
     first, last, text = facts.reaches
-    x1, x2 = axes.x(max(first, axes.start)), axes.x(min(last, axes.end))
-    y = axes.bottom - px(12)
-    for x in (x1, x2):
-        dotted(p, QPointF(x, axes.y(facts.limit.value)), QPointF(x, y), "stop", 1)
-        vline(p, x - 0.75, y - fx(5), y + fx(5), "stop", 1.5)
-    hline(p, x1, x2, y - 0.75, "stop", 1.5)
-    wide = max(x2 - x1, measure.width(text) + px(8))
-    room = QRectF((x1 + x2) / 2 - wide / 2, y - px(24), wide, px(18))
-    halo_words(p, room, text, "stop", fill="alternate")
+    ends: list[float] = [axes.at(max(first, axes.start)), axes.at(min(last, axes.end))]
+    a_px = (axes.high - axes.low) / (axes.bottom - axes.top)
+    y = axes.low + a_px * px(12)
+    limit = next((one.value for one in facts.limits if one.upper == _rises(facts)), facts.limits[0].value)
+    for x in ends:
+        _curve(plot, [x, x], [limit, y], _dashed("stop", 1, (1.5, 2.5)))
+        _curve(plot, [x, x], [y - a_px * fx(5), y + a_px * fx(5)], pen("stop", fx(1.5)))
+    _curve(plot, ends, [y, y], pen("stop", fx(1.5)))
+    _text(plot, pg, text, sum(ends) / 2, y, (0.5, 1.15), "stop", fill="alternate")
 
 
-def _readings(p: QPainter, facts: LifeFacts, axes: Axes) -> None:
-    before: LifeReading | None = None
+def _rises(facts: LifeFacts) -> bool:
+    return bool(facts.trend) and facts.trend[-1][2] > facts.trend[0][2]
+
+
+def _readings(plot: Any, facts: LifeFacts, axes: Axes) -> None:
+    import pyqtgraph as pg
+
+    runs: list[list[LifeReading]] = []
     for reading in facts.readings:
-        at = QPointF(axes.x(reading.day), axes.y(reading.value))
-        if before is not None and before.fitting == reading.fitting:
-            p.setPen(pen("text", 1.7))
-            p.drawLine(QPointF(axes.x(before.day), axes.y(before.value)), at)
-        before = reading
+        if not runs or runs[-1][-1].fitting != reading.fitting:
+            runs.append([])
+        runs[-1].append(reading)
+    for run in runs:
+        _curve(plot, [axes.at(r.day) for r in run], [r.value for r in run], pen("text", fx(1.7)), MARKS)
     for reading in facts.readings:
-        at = QPointF(axes.x(reading.day), axes.y(reading.value))
-        half = axes.y(reading.value) - axes.y(reading.value + reading.spread)
-        if half > fx(4):
-            vline(p, at.x() - 0.75, at.y() - half, at.y() + half, "text", 1.5)
-        marker(p, at, "dot", "text", fx(8))
+        x, half = float(axes.at(reading.day)), reading.spread
+        if (axes.y(reading.value) - axes.y(reading.value + half)) > fx(4):
+            _curve(plot, [x, x], [reading.value - half, reading.value + half], pen("text", fx(1.5)), MARKS)
+    for verdict, (path, size, drawn, fill) in _shapes().items():
+        those = [r for r in facts.readings if (r.verdict or "within") == verdict]
+        if those:
+            xs, ys = [float(axes.at(r.day)) for r in those], [r.value for r in those]
+            plot.addItem(_symbols(pg, xs, ys, path, size, drawn, fill))
     for i, reading in enumerate(facts.readings):
         if reading.label:
-            last = i == len(facts.readings) - 1
-            at = QPointF(axes.x(reading.day), axes.y(reading.value))
-            # Above the curve where a fitting ends, below it where the next one begins.
+            # Above the curve where a stay ends, below it where the next one begins; never over the edge.
             begins = i > 0 and facts.readings[i - 1].fitting != reading.fitting
-            dx, dy = (px(25), px(20)) if last else (px(18), px(22)) if begins else (px(-2), -px(25))
-            wide = measure.width(reading.label) + px(6)
-            room = QRectF(at.x() + dx - wide / 2, at.y() + dy - px(9), wide, px(18))
-            room.moveLeft(max(room.left(), axes.left + px(2)))
-            halo_words(p, room, reading.label, "text", strong=last)
+            last = i == len(facts.readings) - 1
+            anchor = (-0.2, -0.15) if last else (-0.15, -0.2) if begins else (0.7, 1.35)
+            x, room = axes.x(reading.day), measure.width(reading.label, measure.strong()) + px(12)
+            if x - axes.left < room:
+                anchor = (-0.15, anchor[1])
+            elif axes.right - x < room:
+                anchor = (1.15, anchor[1])
+            fill = (
+                "alternate" if last and x + room > axes.x(facts.today) and facts.end > facts.today else "base"
+            )
+            _text(
+                plot,
+                pg,
+                reading.label,
+                axes.at(reading.day),
+                reading.value,
+                anchor,
+                "text",
+                fill=fill,
+                strong=last,
+            )
+
+
+def _shapes() -> dict[str, tuple[QPainterPath | str, float, QPen, str | None]]:
+    """A verdict's shape, size, outline and ink: told apart without colour."""
+    none = QPen(Qt.PenStyle.NoPen)
+    return {
+        "within": ("o", fx(8), none, "text"),
+        "close": ("o", fx(8), pen("caution", fx(1.7)), "base"),
+        "outside": (octagon(QPointF(0, 0), 1.0), fx(11), none, "stop"),
+    }
+
+
+def _symbols(
+    pg: Any,
+    xs: list[float],
+    ys: list[float],
+    path: QPainterPath | str,
+    size: float,
+    drawn: QPen,
+    fill: str | None,
+) -> Any:
+    brush = ink(fill) if fill is not None else None
+    item = pg.ScatterPlotItem(
+        x=xs,
+        y=ys,
+        symbol=path,
+        size=size,
+        pen=drawn,
+        brush=brush,
+        pxMode=True,
+        antialias=True,
+        useCache=False,
+    )
+    item.setZValue(MARKS if fill is not None else LINES)
+    return item
+
+
+def _text(
+    plot: Any,
+    pg: Any,
+    text: str,
+    x: float,
+    y: float,
+    anchor: tuple[float, float],
+    role: str,
+    *,
+    fill: str = "base",
+    strong: bool = False,
+) -> None:
+    """Words with a halo of what is behind them, so that lines do not cut them."""
+    item = pg.TextItem(text, color=ink(role), anchor=anchor, fill=ink(fill, 0.85))
+    item.setFont(measure.strong() if strong else measure.body())
+    item.textItem.document().setDocumentMargin(1)
+    item.setPos(x, y)
+    item.setZValue(WORDS)
+    plot.addItem(item)

@@ -36,7 +36,7 @@ def test_a_transport_shows_every_stay_and_its_curve(workbench: Any) -> None:
     assert [band.name for band in facts.bands] == ["Quellmar Larch 2", "", "Quellmar Larch 2"]
     assert [reading.label for reading in facts.readings] == ["50.6", "51.4", "51.6"]
     assert [reading.fitting for reading in facts.readings] == [0, 0, 1]
-    assert facts.limit.words[0] == "at most 57.6"
+    assert [limit.words[0] for limit in facts.limits] == ["at most 57.6"]
     assert facts.reference == (48.0, "label 48")
     assert page.readings_table.rows_model().rowCount() == 3
     page.curve.set_value(("seek_time", ""))
@@ -116,7 +116,7 @@ def test_where_a_transport_is_now_is_said_in_one_line(workbench: Any) -> None:
     life = transport_life(bench.book, bench.transport)
     facts = life_facts(life, None, bench.book.today(), zone)
     assert facts.bands[-1].name == ""  # on the shelf until today
-    assert facts.limit is None
+    assert facts.limits == ()
     put_in(bench.book, bench.tobbe, bench.job, bench.transport)
     take_out(bench.book, bench.tobbe, bench.job)
     assert words().endswith("now in no player.")

@@ -7,11 +7,21 @@ from datetime import date
 from typing import Any
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QColor
+from PySide6.QtCore import QCoreApplication, QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QHelpEvent
+from PySide6.QtWidgets import QToolTip
 from pytestqt.qtbot import QtBot
 
-from app.screens.kit.life_line import LifeBand, LifeFacts, LifeJob, LifeLimit, LifeLine, LifeReading
+from app.screens.kit.life import (
+    LifeBand,
+    LifeChange,
+    LifeFacts,
+    LifeJob,
+    LifeLimit,
+    LifeReading,
+)
+from app.screens.kit.life_bands import lanes_of
+from app.screens.kit.life_line import LifeLine
 from app.screens.kit.measure import px
 from app.screens.kit.palette import LIGHT
 
@@ -22,10 +32,11 @@ FACTS = LifeFacts(
      LifeBand("Quellmar Larch 2", "0417 733", date(2022, 10, 3))),
     (LifeJob("0871", date(2019, 3, 4), 871), LifeJob("1431", date(2022, 5, 17), 1431),
      LifeJob("1432", date(2022, 5, 18), 1432)),
+    (),
     "mA",
     (LifeReading(date(2019, 3, 4), 47.6, 0.6, "47.6", 0), LifeReading(date(2022, 5, 17), 50.6, 0.6, "50.6", 0),
      LifeReading(date(2022, 10, 3), 50.5, 0.6, "50.5", 1), LifeReading(date(2026, 11, 20), 56.0, 0.6, "56.0", 1)),
-    LifeLimit(57.6, ("limit 57.6", "label + 20 %")), (48.0, "label 48.0"),
+    (LifeLimit(57.6, ("limit 57.6", "label + 20 %")),), (48.0, "label 48.0"),
     ((date(2019, 3, 4), 45.9, 47.2, 48.5), (date(2030, 12, 31), 58.5, 60.2, 61.8)),
     (date(2027, 7, 5), date(2030, 1, 10), "reaches limit"),
     "56.0 mA, rising 1.10 mA a year.",
@@ -62,7 +73,7 @@ def test_jobs_are_opened_by_keys(qtbot: QtBot, line: LifeLine) -> None:
 def test_jobs_are_opened_by_a_click_on_their_number(qtbot: QtBot, line: LifeLine) -> None:
     opened: list[Any] = []
     line.opened.connect(opened.append)
-    at = line._links[0].center().toPoint()
+    at = line._spots[0][0].center().toPoint()
     qtbot.mouseMove(line, at)
     qtbot.mouseClick(line, Qt.MouseButton.LeftButton, pos=at)
     qtbot.mouseClick(line, Qt.MouseButton.LeftButton, pos=QPoint(600, 300))
@@ -89,7 +100,7 @@ def test_the_unit_it_is_in_now_is_marked(line: LifeLine) -> None:
 
 def test_it_is_heard_and_can_be_shown_anew(qtbot: QtBot, line: LifeLine) -> None:
     assert line.accessibleDescription() == "56.0 mA, rising 1.10 mA a year."
-    line.set_facts(replace(FACTS, readings=(), limit=None, trend=(), reaches=None, reference=None))
+    line.set_facts(replace(FACTS, readings=(), limits=(), trend=(), reaches=None, reference=None))
     assert line.sizeHint().height() < px(140)
     line.refit()
     line.grab()
@@ -105,10 +116,69 @@ def test_a_life_without_anything_paints(qtbot: QtBot) -> None:
 
 def test_a_lower_limit_and_a_short_life_paint_too(qtbot: QtBot) -> None:
     facts = replace(
-        FACTS, start=date(2026, 1, 1), end=date(2026, 11, 25), limit=LifeLimit(40.0, ("at least 40",), upper=False),
+        FACTS, start=date(2026, 1, 1), end=date(2026, 11, 25), limits=(LifeLimit(40.0, ("at least 40",), upper=False),),
         reaches=None,
     )  # fmt: skip
     line = LifeLine(facts)
     qtbot.addWidget(line)
     line.resize(1186, 450)
     line.grab()
+
+
+CHANGES = (
+    LifeChange("R314", date(2020, 1, 1), date(2021, 1, 1), target=871, told="R314: 5.6 ohm, put back"),
+    LifeChange("laser supply", date(2020, 6, 1), target=1102),
+    LifeChange("pick-up", date(2022, 5, 17), part=True, target=1431),
+)
+
+
+def test_changes_inside_at_one_time_stand_below_each_other() -> None:
+    assert lanes_of(CHANGES) == [0, 1, 0]
+    assert lanes_of([replace(CHANGES[1], day=date(2020 + i, 1, 1)) for i in range(5)]) == [0, 1, 2, 2, 2]
+
+
+def test_changes_are_walked_in_the_order_of_time_and_open_their_job(qtbot: QtBot, line: LifeLine) -> None:
+    opened: list[Any] = []
+    told: list[str] = []
+    line.set_facts(replace(FACTS, changes=CHANGES))
+    line.opened.connect(opened.append)
+    line.marked.connect(told.append)
+    line.setFocus()
+    qtbot.keyClick(line, Qt.Key.Key_Home)
+    qtbot.keyClick(line, Qt.Key.Key_Right)
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    qtbot.keyClick(line, Qt.Key.Key_Right)
+    qtbot.keyClick(line, Qt.Key.Key_Return)
+    assert told[-3:] == ["Job 0871", "R314: 5.6 ohm, put back", "laser supply"]
+    line.grab()
+    qtbot.mouseClick(line, Qt.MouseButton.LeftButton, pos=line._spots[-1][0].center().toPoint())
+    qtbot.keyClick(line, Qt.Key.Key_End)
+    assert line.accessibleDescription() == "Job 1432"
+    assert opened[:2] == [871, 1102]
+    assert len(opened) == 3
+
+
+def test_the_mouse_is_told_what_it_points_at(line: LifeLine) -> None:
+    told = replace(FACTS.readings[0], told="47.6 mA, 4 Mar 2019")
+    line.set_facts(replace(FACTS, readings=(told, *FACTS.readings[1:])))
+    line.grab()
+    axes = line._axes()
+    at = QPointF(axes.x(told.day), axes.y(told.value))
+    assert line.told_at(at) == "47.6 mA, 4 Mar 2019"
+    assert line.told_at(at + QPointF(px(40), px(40))) == ""
+    assert line.told_at(line._spots[0][0].center()) == "Job 0871"
+    assert LifeLine.told_at(LifeLine(), at) == ""
+    QCoreApplication.sendEvent(
+        line, QHelpEvent(QEvent.Type.ToolTip, at.toPoint(), line.mapToGlobal(at.toPoint()))
+    )
+    assert QToolTip.text() == "47.6 mA, 4 Mar 2019"
+    QToolTip.hideText()
+
+
+def test_room_for_the_plot_follows_the_width(line: LifeLine) -> None:
+    assert line.hasHeightForWidth()
+    assert line.heightForWidth(px(700)) > px(380)
+    assert line.heightForWidth(px(600)) == line.minimumSizeHint().height()
+    line.set_facts(replace(FACTS, changes=CHANGES))
+    assert line.heightForWidth(px(600)) == line.minimumSizeHint().height()
+    assert line.minimumSizeHint().height() > px(120)
