@@ -42,13 +42,13 @@ class JobDeeds(Page):
             "leave": self.leave_form_or_page,
             "save": self.save_form,
             "add_message": lambda: self.body.said.open_form("message"),
-            "ticket": partial(self.body.papers.look_at_newest, Kind.INTAKE_TICKET),
-            "receipt": partial(self.body.papers.look_at_newest, Kind.HAND_BACK_RECEIPT),
+            "ticket": lambda: self.body.papers.look_at_newest(Kind.INTAKE_TICKET),
+            "receipt": lambda: self.body.papers.look_at_newest(Kind.HAND_BACK_RECEIPT),
             "invoice": lambda: self.desk.open("invoice", self.job_id),
             "history": lambda: self.go_to("history"),
         }
         if self.facts.stage is Stage.HANDED_BACK:
-            return {**always, "print": partial(self.body.papers.look_at_newest, Kind.HAND_BACK_RECEIPT)}
+            return {**always, "print": lambda: self.body.papers.look_at_newest(Kind.HAND_BACK_RECEIPT)}
         return {
             **always,
             "print": self.print_tag,

@@ -76,9 +76,8 @@ class SuspectsSection(SheetSection):
     def draw(self, sheet: JobSheet) -> None:
         set_shown(self.ask_link, self.page.works)
 
-    def show_sheet(self, sheet: JobSheet) -> None:
+    def ask(self) -> None:
         """Whatever was changed may bear on the suspects: they are ranked anew, away from the window."""
-        super().show_sheet(sheet)
         if self._asked is not None:
             self._asked.cancel()
         self._asked = self.desk.doors.look_up(

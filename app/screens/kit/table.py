@@ -56,6 +56,7 @@ class Table(QTableView):
         self._row_height = row_height
         self._spans: list[int] = []
         self._wants: dict[str, int] | None = None  # of the rows and the text size as they are
+        self._laid_in = -1  # px that the columns were last shared out in
         self.setAccessibleName(name)
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setShowGrid(False)
@@ -238,8 +239,10 @@ class Table(QTableView):
         if anew or self._wants is None:
             self._measure_marks(model)
             self._wants = {c.key: self._wanted(i, c) for i, c in enumerate(columns)}
+        elif self._laid_in == self.viewport().width():
+            return
         widths = dict(self._wants)
-        room = self.viewport().width()
+        room = self._laid_in = self.viewport().width()
         hidden = Hidden()
         for step in self._leaving:
             if sum(widths.values()) <= room:
