@@ -63,6 +63,13 @@ def windows(path: Path, folder: Path) -> list[Measured]:
             PAINTED,
         ),
         Measured(
+            "the same with what is below and the ranked suspects",
+            work["sheet whole"],
+            floor["sheet"],
+            "its readings in a bare QTableWidget",
+            None,
+        ),
+        Measured(
             "the same asked anew and painted",
             work["sheet again"],
             floor["sheet"],
