@@ -5,13 +5,18 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
+from app.screens.bench.failures import tell
 from app.screens.bench.inline_form import Deed, InlineForm, told
+from app.screens.kit.boxes import set_shown
+from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.trade.bench.stages import TrialOutcome
+from app.trade.bench.trial_proposal import Proposal
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
+from app.work.bench.trial_proposals import proposal_of
 from app.work.bench.trials import judge_trial
 
 if TYPE_CHECKING:
@@ -23,11 +28,18 @@ class JudgementForm(InlineForm):
 
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Judge it"))
+        self.page = page
         self.hidden_values = {"row": 0, "what": ""}
         self._what = told("body")
         self.form.row("", self._what)
+        self.book_says = told()
+        self.take_link = Button(say("Take that"), self._take, kind="quiet")
+        set_shown(self.take_link, False)
+        self.form.row(say("The book works out"), self.book_says)
+        self.proposal: Proposal | None = None
+        self._asked_for = 0
         self.outcome = self.add("outcome", Choice("", [(o, say(o.value)) for o in TrialOutcome]))
-        self.form.row(say("What it did"), self.outcome)
+        self.form.row(say("What it did"), self.outcome, self.take_link)
         self._inside = say("left inside: a modification")
         fates = [
             say("put back"),
@@ -52,6 +64,28 @@ class JudgementForm(InlineForm):
 
     def changed(self) -> None:
         self._what.setText(self.hidden_values["what"])
+        row = self.hidden_values["row"]
+        if row and row != self._asked_for:
+            self._asked_for = row
+            work = partial(proposal_of, self.desk.book, row)
+            self.desk.doors.look_up(self, work, self._show_proposal, partial(tell, self.page.trouble))
+
+    def _show_proposal(self, proposal: Proposal) -> None:
+        """What the book makes of it, with its reasons; deciding is left to the technician."""
+        self.proposal = proposal
+        reasons = " ".join(say(reason) for reason in proposal.reasons)
+        if proposal.outcome is None:
+            self.book_says.setText(reasons)
+        else:
+            self.book_says.setText(
+                say("{outcome}. {reasons}", outcome=say(proposal.outcome.value), reasons=reasons)
+            )
+        set_shown(self.take_link, proposal.outcome is not None)
+
+    def _take(self) -> None:
+        if self.proposal is not None and self.proposal.outcome is not None:
+            self.outcome.set_value(self.proposal.outcome)
+            self.keep_draft()
 
     def deed(self, who: int) -> Deed:
         outcome = self.outcome.value()

@@ -5,12 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from app.screens.kit.trials import TrialFacts, TrialReading
-from app.screens.language import clock_time, number, say
+from app.screens.language import clock_time, day, number, say
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import TrialOutcome
-from app.trade.sentence import Sentence
+from app.work.bench.sheet_lines import ModificationLine, TrialTile
 from app.work.bench.sheet_lines import TrialReading as Read
-from app.work.bench.sheet_lines import TrialTile
 
 OUTCOMES = {
     TrialOutcome.CURED: "cured",
@@ -19,10 +18,11 @@ OUTCOMES = {
     TrialOutcome.WORSE: "worse",
 }
 MOST = 3
+PUT_BACK = "put back"
 
 
-def tile_of(trial: TrialTile, stays: bool, agreed: Sentence | str) -> TrialFacts:
-    """The tile. ``stays``: it left a modification inside; ``agreed`` how the customer said yes to it."""
+def tile_of(trial: TrialTile, left: ModificationLine | None) -> TrialFacts:
+    """The tile. ``left``: the modification that it left, put back since or not."""
     struck = ""
     if trial.struck is not None:
         struck = say(
@@ -31,10 +31,8 @@ def tile_of(trial: TrialTile, stays: bool, agreed: Sentence | str) -> TrialFacts
             name=trial.struck.by,
             reason=trial.struck.reason,
         )
-    fate = trial.left
-    if stays:
-        left = say("left inside: a modification")
-        fate = say("{left}, agreed {how}", left=left, how=agreed) if agreed else left
+    stays = left is not None and left.reversed_at is None
+    proposed = trial.proposed if trial.outcome is not None else None
     return TrialFacts(
         title=say("Trial {number}", number=trial.number),
         time=clock_time(trial.at),
@@ -42,11 +40,53 @@ def tile_of(trial: TrialTile, stays: bool, agreed: Sentence | str) -> TrialFacts
         outcome=OUTCOMES[trial.outcome] if trial.outcome is not None else "",
         outcome_word=say(trial.outcome.value) if trial.outcome is not None else say("not judged yet"),
         readings=tuple(_lines(trial)),
-        fate=fate if trial.outcome is not None else say("take the readings after it, then judge"),
+        fate=_fate(trial, left),
         stays=stays,
         struck=struck,
         key=trial.id,
+        put_back=not stays and (left is not None or is_put_back(trial.left)),
+        book="" if proposed is None else OUTCOMES[proposed],
+        book_words="" if proposed is None else say("the book: {outcome}", outcome=say(proposed.value)),
     )
+
+
+def told_of(trial: TrialTile) -> str:
+    """What the tile has no room for: the suspect, why it came out of order, what the book made of it, the note."""
+    lines = []
+    if trial.suspect is not None:
+        lines.append(say("Suspected: {suspect}.", suspect=trial.suspect))
+    if trial.order_reason:
+        lines.append(say("Done out of the book's order: {reason}.", reason=trial.order_reason))
+    if trial.outcome is not None and trial.proposed is not None:
+        words = {"outcome": say(trial.outcome.value), "book": say(trial.proposed.value)}
+        if trial.outcome is trial.proposed:
+            lines.append(say("Judged {outcome}; the book works out the same.", **words))
+        else:
+            lines.append(say("Judged {outcome}; the book works out: {book}.", **words))
+    if trial.note:
+        lines.append(trial.note)
+    return " ".join(lines)
+
+
+def is_put_back(left: str) -> bool:
+    """Whether the words of what became of a change say that it was undone."""
+    said = left.strip().casefold()
+    return said.startswith((PUT_BACK, say("put back").casefold()))
+
+
+def _fate(trial: TrialTile, left: ModificationLine | None) -> str:
+    if trial.outcome is None:
+        return say("take the readings after it, then judge")
+    if left is None:
+        return trial.left
+    if left.reversed_at is not None:
+        if left.reversed_in is None:
+            return say("put back {day}", day=day(left.reversed_at, "d MMM"))
+        return say(
+            "put back {day} in job {number}", day=day(left.reversed_at, "d MMM"), number=str(left.reversed_in)
+        )
+    words = say("left inside: a modification")
+    return say("{left}, agreed {how}", left=words, how=left.agreed) if left.agreed else words
 
 
 def _lines(trial: TrialTile) -> list[TrialReading]:

@@ -7,14 +7,17 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.inline_form import Deed, InlineForm, told
+from app.screens.bench.inline_form import Deed, InlineForm, beside, told
 from app.screens.bench.readings_section import in_words
 from app.screens.kit.boxes import Flow
+from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.tick import Tick
 from app.screens.language import say
-from app.trade.bench.changes import BenchChange, Leaves
+from app.trade.bench.changes import BenchChange, Grade, Leaves
+from app.trade.bench.ladder import Suspect
 from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
 from app.work.bench.trials import TrialEntry, check_trial, record_trial, take_as_before
 from app.work.shop_book import Book, Done
 
@@ -22,6 +25,11 @@ if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
 
 MOST_BEFORE = 8
+AIMS = {
+    Grade.AIMS: Sentence("the change aims at it"),
+    Grade.OFTEN: Sentence("the change often helps"),
+    Grade.BY_THE_WAY: Sentence("the change touches it by the way"),
+}
 
 
 class TrialForm(InlineForm):
@@ -39,6 +47,10 @@ class TrialForm(InlineForm):
         form.row(say("What is changed"), self.change)
         self.about = told()
         form.row("", self.about)
+        self.suspect = add("suspect", Combo(say("What is suspected"), width=340))
+        self.aims = beside()
+        form.row(say("What is suspected"), self.suspect, self.aims)
+        self._offered: tuple[str, ...] = ()
         self.own_words = add("words", Field("", hint=say("one thing only, as the tile shall say it")))
         form.row(say("In own words"), self.own_words)
         self.reference = add("reference", Field("", width=140, hint=say("R314")))
@@ -79,8 +91,33 @@ class TrialForm(InlineForm):
         """The change of the list that the words name, None for one of the shop's own."""
         return self._names.get(self.change.text().casefold())
 
+    def _offer_suspects(self, change: BenchChange | None) -> None:
+        """Those that the change addresses stand first, the best aimed at before the others."""
+        known = {suspect.id: suspect for suspect in self.page.lists.suspects}
+        addressed = [one for one in (change.addresses if change is not None else ()) if one in known]
+        if change is not None:
+            addressed.sort(key=lambda one: change.addresses[one] or "D")
+        order = tuple(addressed) + tuple(one for one in known if one not in addressed)
+        if order == self._offered:
+            return
+        self._offered = order
+        options = [("", say("nothing named")), *((one, _short(known[one])) for one in order)]
+        self.suspect.set_options(options, self.suspect.value() or "")
+
+    def _aimed(self, change: BenchChange | None) -> str:
+        """How the chosen change addresses the chosen suspect."""
+        suspect = self.suspect.value()
+        if not suspect or change is None:
+            return ""
+        if suspect not in change.addresses:
+            return say("this change does not address it")
+        grade = change.addresses[suspect]
+        return say(AIMS[grade]) if grade is not None else say("also overcomes what it does not mend")
+
     def changed(self) -> None:
         change = self.chosen()
+        self._offer_suspects(change)
+        self.aims.setText(self._aimed(change))
         if change is None:
             self.about.setText(say("Not in the list: own words will do.") if self.change.text() else "")
             return
@@ -104,6 +141,7 @@ class TrialForm(InlineForm):
         entry = TrialEntry(
             change=change.id if change is not None else "",
             words=words[:1].upper() + words[1:],
+            suspect=self.suspect.value() or "",
             reference=self.reference.text(),
             order_reason=self.order.text(),
         )
@@ -113,6 +151,11 @@ class TrialForm(InlineForm):
             )
         before = tuple(key for key, tick in self.before if tick.isChecked())
         return partial(_begin, self.desk.book, who, self.page.job_id, entry, before)
+
+
+def _short(suspect: Suspect) -> str:
+    """Its name without the detail behind the colon."""
+    return say(suspect.name).partition(": ")[0]
 
 
 def _begin(book: Book, who: int, job_id: int, entry: TrialEntry, before: tuple[int, ...]) -> Done[int]:

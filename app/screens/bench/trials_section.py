@@ -8,7 +8,7 @@ from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.judgement_form import JudgementForm
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
-from app.screens.bench.trial_facts import tile_of
+from app.screens.bench.trial_facts import tile_of, told_of
 from app.screens.bench.trial_form import TrialForm
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.label import Label
@@ -58,7 +58,9 @@ class TrialsSection(SheetSection):
         self.nothing = indented(
             Label(say("Change one thing at a time, and read before and after it."), "soft", wrap=True)
         )
-        self.column.add(self._strip_line, self._actions, self.nothing)
+        self.about = Label("", "soft", wrap=True)
+        self._about_line = indented(self.about)
+        self.column.add(self._strip_line, self._actions, self._about_line, self.nothing)
         self._trials: tuple[TrialTile, ...] = ()
 
     def facts(self, sheet: JobSheet) -> Any:
@@ -66,17 +68,8 @@ class TrialsSection(SheetSection):
 
     def draw(self, sheet: JobSheet) -> None:
         self._trials = sheet.trials
-        inside = {
-            m.trial_id: m
-            for m in sheet.modifications
-            if m.reversed_at is None and m.struck is None and m.trial_id
-        }
-        self.strip.set_trials(
-            [
-                tile_of(trial, trial.id in inside, inside[trial.id].agreed if trial.id in inside else "")
-                for trial in sheet.trials
-            ]
-        )
+        left = {m.trial_id: m for m in sheet.modifications if m.struck is None and m.trial_id}
+        self.strip.set_trials([tile_of(trial, left.get(trial.id)) for trial in sheet.trials])
         has_any = bool(sheet.trials)
         set_shown(self._strip_line, has_any)
         set_shown(self.nothing, not has_any)
@@ -112,7 +105,10 @@ class TrialsSection(SheetSection):
         return next((trial for trial in self._trials if trial.id == self.marked_id), None)
 
     def _show_actions(self) -> None:
-        trial = self._marked() if self.page.works else None
+        marked = self._marked()
+        self.about.setText("" if marked is None else told_of(marked))
+        set_shown(self._about_line, bool(self.about.text()))
+        trial = marked if self.page.works else None
         set_shown(self._actions, trial is not None)
         if trial is None:
             return

@@ -37,7 +37,8 @@ class TrialReading:
 @dataclass(frozen=True)
 class TrialFacts:
     """One trial, worded. ``outcome`` is cured, better, none, worse, or empty; ``fate`` what became of the change;
-    ``stays`` when it stays inside as a modification; ``struck`` holds who struck it out and why."""
+    ``stays`` when it stays inside as a modification; ``put_back`` when it was undone again; ``struck`` holds who
+    struck it out and why. ``book``: what the book worked out, as outcome and in words."""
 
     title: str
     time: str
@@ -49,13 +50,17 @@ class TrialFacts:
     stays: bool = False
     struck: str = ""
     key: Any = None
+    put_back: bool = False
+    book: str = ""
+    book_words: str = ""
 
     @property
     def plain(self) -> str:
         """The tile in words."""
         to = say("then")
         read = "; ".join(f"{r.name} {r.before} {to} {r.after} {r.unit}".strip() for r in self.readings)
-        parts = (f"{self.title}, {self.time}", self.change, read, self.outcome_word, self.fate, self.struck)
+        said = (self.outcome_word, self.book_words, self.fate, self.struck)
+        parts = (f"{self.title}, {self.time}", self.change, read, *said)
         return ". ".join(part for part in parts if part)
 
 
@@ -70,7 +75,7 @@ class TrialTile(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(facts.plain)
-        self.setToolTip(plain_tip(facts.change))
+        self.setToolTip(plain_tip("\n".join(part for part in (facts.change, facts.book_words) if part)))
 
     def refit(self) -> None:
         self.updateGeometry()
@@ -135,6 +140,9 @@ class TrialTile(QWidget):
         p.fillPath(shape, ink("tint" if tinted and not f.struck else "alternate"))
         pen = QPen(ink("accent" if (f.stays and not f.struck) or focused else "line"), stroke)
         pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+        if f.put_back and not focused:  # as what was taken out is drawn in a circuit
+            pen.setColor(ink("edge"))
+            pen.setDashPattern([4, 3])
         p.setPen(pen)
         p.drawPath(shape)
         p.restore()
@@ -150,8 +158,28 @@ class TrialTile(QWidget):
         if f.outcome:
             outcome_arrow(p, QRectF(left, tear + px(6), side, side), f.outcome, arrow)
         at = left + (px(30) if f.outcome else 0)
+        taken = at + measure.width(f.outcome_word, measure.strong()) + px(8)
         words(p, QRectF(at, tear + px(6), right - at, line), f.outcome_word, font=measure.strong(), of=role)
+        if f.book:
+            self._book(p, QRectF(taken, tear + px(6), right - taken, line))
         _two_lines(p, QRectF(at, tear + px(6) + line - px(1), right - at, 2 * line), f.fate)
+
+    def _book(self, p: QPainter, room: QRectF) -> None:
+        """What the book worked out, at the right end: its word and the sign of the outcome, smaller and soft."""
+        side, word = px(13), say("book")
+        wide = measure.width(word)
+        if wide + side + px(5) > room.width():
+            return
+        words(
+            p,
+            QRectF(room.right() - side - px(5) - wide, room.top(), wide + 2, room.height()),
+            word,
+            font=measure.body(),
+            of="soft",
+            elide=False,
+        )
+        top = room.top() + (room.height() - side) / 2
+        outcome_arrow(p, QRectF(room.right() - side, top, side, side), self.facts.book, "soft")
 
 
 def _reading(p: QPainter, rect: QRectF, reading: TrialReading, struck: bool) -> None:

@@ -24,6 +24,7 @@ from app.book.tables import (
 )
 from app.trade.bench.changes import BenchChange
 from app.trade.bench.kinds import Arrangement
+from app.trade.bench.ladder import OTHER, Suspect
 from app.trade.bench.likelihoods import SymptomWord
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.thresholds import Thresholds
@@ -60,6 +61,7 @@ class BenchLists:
     sheet: tuple[SheetStep, ...]
     instruments: tuple[InstrumentChoice, ...]
     changes: tuple[BenchChange, ...]
+    suspects: tuple[Suspect, ...]  # of this arrangement, without "none of these"
     symptoms: tuple[SymptomWord, ...]
     rungs: tuple[str, ...]  # English words of the ladder, 1 first, for this arrangement
     discs: tuple[str, ...]  # seen before
@@ -89,6 +91,7 @@ def bench_lists(book: Book, job_id: int) -> BenchLists:
             sheet=_sheet(session, kind, dict(known)) if kind is not None else (),
             instruments=_instruments(session, book),
             changes=tuple(knowledge.changes.values()),
+            suspects=_suspects(session, arrangement),
             symptoms=tuple(knowledge.likelihoods.symptoms.values()),
             rungs=rung_words(arrangement),
             discs=_seen(session, "disc"),
@@ -96,6 +99,14 @@ def bench_lists(book: Book, job_id: int) -> BenchLists:
             thresholds=thresholds_of(settings_of(session)),
             cards=cards_beside(session, job_id),
         )
+
+
+def _suspects(session: Session, arrangement: Arrangement | None) -> tuple[Suspect, ...]:
+    return tuple(
+        suspect
+        for suspect in knowledge_of(session).ladder.suspects.values()
+        if suspect.id != OTHER and (arrangement is None or suspect.arrangement in (None, arrangement))
+    )
 
 
 def rung_words(arrangement: Arrangement | None) -> tuple[str, ...]:

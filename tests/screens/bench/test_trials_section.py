@@ -338,3 +338,120 @@ def test_what_the_drive_does_by_the_change_alone_is_told(workbench: Any) -> None
 
     words = _follows(page.facts.readings, page.facts.modifications[0])
     assert "228\u00a0mV foretells 187.8\u00a0mV, 188\u00a0mV was read" in words
+
+
+def test_suspects_that_the_change_addresses_are_offered_first(workbench: Any) -> None:
+    workbench.job()
+    workbench.ctrl(Qt.Key.Key_T, shift=True)
+    form = workbench.page.body.trials.open
+    every = [form.suspect.itemText(at) for at in range(form.suspect.count())]
+    assert every[0] == "nothing named"
+    assert not any("sled rail" in name for name in every)  # this transport has an arm
+    workbench.type("joints resoldered")
+    assert form.suspect.itemText(1) == "cracked joint or through-hole"
+    assert form.suspect.itemText(2) == "flex cable or plug, bad contact"
+    assert form.suspect.count() == len(every)
+    told = []
+    for suspect in ("joints", "flex", "belt"):
+        form.suspect.set_value(suspect)
+        form.changed()
+        told.append(form.aims.text())
+    assert told == [
+        "the change aims at it",
+        "the change touches it by the way",
+        "this change does not address it",
+    ]
+    form.suspect.set_value("joints")
+    workbench.save()
+    (trial,) = workbench.sheet.trials
+    assert trial.suspect.key.startswith("cracked joint")
+    assert "Suspected: cracked joint or through-hole." in workbench.page.body.trials.about.text()
+
+
+def test_more_coil_current_is_said_to_overcome_what_it_does_not_mend(workbench: Any) -> None:
+    workbench.job()
+    workbench.ctrl(Qt.Key.Key_T, shift=True)
+    form = workbench.page.body.trials.open
+    workbench.type("coil current raised (resistor)")
+    form.suspect.set_value("arm_drag")
+    form.changed()
+    assert form.aims.text() == "also overcomes what it does not mend"
+
+
+def judged(workbench: Any, outcome: TrialOutcome, left: str = "") -> Any:
+    """A trial that gets one rung further is judged; the form as it was."""
+    bench = workbench.bench
+    bench.climb(7)
+    begin(workbench, "lens cleaned")
+    bench.later(minutes=5)
+    bench.climb(10, Moment.DURING)
+    workbench.page.reload(None)
+    workbench.settle()
+    workbench.ctrl(Qt.Key.Key_J)
+    form = workbench.page.body.trials.open
+    form.outcome.set_value(outcome)
+    form.left_field.set_text(left)
+    return form
+
+
+def test_what_the_book_works_out_stands_in_the_judgement_and_is_taken_or_not(workbench: Any) -> None:
+    form = judged(workbench, TrialOutcome.NO_DIFFERENCE)
+    assert form.book_says.text().startswith("better. Rung 7 to 10 of 12.")
+    assert form.outcome.value() is TrialOutcome.NO_DIFFERENCE  # the technician's own, until it is taken
+    workbench.click(form.take_link)
+    assert form.outcome.value() is TrialOutcome.BETTER
+    form.outcome.set_value(TrialOutcome.NO_DIFFERENCE)
+    workbench.save()
+    (trial,) = workbench.sheet.trials
+    assert (trial.outcome, trial.proposed) == (TrialOutcome.NO_DIFFERENCE, TrialOutcome.BETTER)
+    tile = workbench.page.body.trials.strip._tiles[0]
+    assert tile.facts.book == "better"
+    assert "the book: better" in tile.accessibleName()
+    assert "Judged no difference; the book works out: better." in workbench.page.body.trials.about.text()
+
+
+def test_where_the_book_cannot_tell_it_says_why_and_offers_nothing(workbench: Any) -> None:
+    begin(workbench, "lens cleaned")
+    workbench.ctrl(Qt.Key.Key_J)
+    form = workbench.page.body.trials.open
+    assert "cannot tell" in form.book_says.text()
+    assert form.take_link.isHidden()
+    form._take()
+    assert form.outcome.value() is None
+
+
+def test_a_change_put_back_is_marked_so(workbench: Any) -> None:
+    judged(workbench, TrialOutcome.BETTER, "put back, it told nothing")
+    workbench.save()
+    facts = workbench.page.body.trials.strip._tiles[0].facts
+    assert (facts.put_back, facts.stays, facts.fate) == (True, False, "put back, it told nothing")
+    assert "the book works out the same" in workbench.page.body.trials.about.text()
+
+
+def test_a_modification_reversed_marks_its_trial_with_job_and_day(workbench: Any) -> None:
+    from app.work.bench.modifications import reverse_modification
+
+    begin(workbench, "coil current raised")
+    bench, page = workbench.bench, workbench.page
+    key = record(workbench, trial_id=workbench.sheet.trials[0].id)
+    workbench.ctrl(Qt.Key.Key_J)
+    page.body.trials.open.outcome.set_value(TrialOutcome.BETTER)
+    workbench.save()
+    assert page.body.trials.strip._tiles[0].facts.stays
+    reverse_modification(bench.book, bench.tobbe, key, bench.job)
+    page.reload(None)
+    workbench.settle()
+    facts = page.body.trials.strip._tiles[0].facts
+    assert (facts.put_back, facts.stays) == (True, False)
+    assert facts.fate == f"put back 12\xa0Mar in job {workbench.sheet.number}"
+
+
+def test_reason_for_the_order_and_note_stand_below_the_strip(workbench: Any) -> None:
+    from app.work.bench.trials import TrialEntry, record_trial
+
+    bench = workbench.bench
+    entry = TrialEntry(change="", words="Arm", order_reason="promised for Friday", note="see picture")
+    record_trial(bench.book, bench.tobbe, bench.job, entry)
+    section = workbench.job().body.trials
+    section.mark(workbench.sheet.trials[0].id)
+    assert section.about.text() == "Done out of the book's order: promised for Friday. see picture"

@@ -110,3 +110,22 @@ def test_no_trials_take_no_room(qtbot: QtBot) -> None:
     strip.set_trials([])
     strip.refit()
     assert strip.sizeHint().height() == 0
+
+
+def test_a_tile_put_back_has_a_broken_outline_and_says_what_the_book_made_of_it(qtbot: QtBot) -> None:
+    tile = TrialTile(replace(FACTS, put_back=True, book="none", book_words="the book: no difference"))
+    qtbot.addWidget(tile)
+    tile.resize(286, px(180))
+    image = tile.grab().toImage()
+    left = {image.pixelColor(0, y).name() for y in range(20, 160)}
+    assert len(left) > 1
+    assert "the book: no difference" in tile.accessibleName()
+    bare = TrialTile(replace(FACTS, put_back=True))
+    qtbot.addWidget(bare)
+    bare.resize(286, px(180))
+    assert bare.grab().toImage() != image
+    bare.facts = replace(
+        FACTS, put_back=True, book="none", outcome_word="a very long word for an outcome indeed"
+    )
+    tile.facts = replace(bare.facts, book="")
+    assert bare.grab().toImage() == tile.grab().toImage()  # no room: the tooltip still has it
