@@ -31,6 +31,7 @@ HASHED = (
     "seq",
     "staff_id",
 )
+SEQ = HASHED.index("seq")
 
 
 def chain_end(connection: Connection) -> tuple[int, str]:
@@ -131,7 +132,8 @@ def _page(connection: Connection, after: int) -> Iterator[tuple[int, str, str]]:
         text(f"SELECT {columns}, hash FROM history WHERE seq > :last ORDER BY seq LIMIT :page"),  # noqa: S608
         {"last": after, "page": PAGE},
     ):
-        yield row.seq, canonical_text(*row[:-1]), row.hash
+        *values, kept = row  # unpacked at once: by name it takes a tenth of the walk
+        yield values[SEQ], canonical_text(*values), kept
 
 
 def canonical_text(
