@@ -31,7 +31,7 @@ KEYWORDS = {"Sentence", "say", "wording", "words", "_wording"}
 DATA_FILES = ("quantities", "ladder", "changes", "lists", "likelihoods", "safety_notes")
 DATA_KEYS = {
     "words", "usual", "instrument", "high", "low", "caution", "source", "shows", "proves", "how",
-    "tools", "leaves_words", "stopped", "title", "technician", "customer", "why",
+    "tools", "leaves_words", "stopped", "title", "technician", "customer", "why", "family",
 }  # fmt: skip
 STAMP = datetime(2026, 1, 1, tzinfo=UTC)  # a fixed one: the catalogue changes only when words do
 

@@ -44,7 +44,7 @@ class BenchChangePage(KnowledgeRecordPage):
     save_words = Sentence("Save the change")
 
     def make_fields(self) -> None:
-        self.form.section(say("Change"))
+        self.form.section(say("The change"))
         self.words = self.text_row("words", say("What is done"))
         self.tools = self.text_row("tools", say("With what"))
         self.minutes = self.add("minutes", Field("", text="15", width=64))

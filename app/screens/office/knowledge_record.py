@@ -100,7 +100,9 @@ class KnowledgeRecordPage(RecordPage):
 
     def ratios(self, key: str, label: str) -> PairsField:
         """Suspects with their ratio, in its own row."""
-        field: PairsField = self.add(key, PairsField(say("Name a suspect"), lambda: Field("", width=80)))
+        field: PairsField = self.add(
+            key, PairsField(say("Name a suspect"), partial(Field, "", width=80), unit=say("times"))
+        )
         self.form.row(label, field)
         return field
 

@@ -6,7 +6,9 @@ from collections.abc import Mapping, Sequence
 from functools import partial
 from typing import Any
 
+from app.screens.kit.boxes import set_shown
 from app.screens.kit.fields import Field
+from app.screens.kit.label import Label
 from app.screens.kit.ladder import Ladder, LadderFacts
 from app.screens.language import say
 from app.screens.office.knowledge_record import (
@@ -29,7 +31,7 @@ from app.trade.sentence import Sentence
 from app.work.bench.standing import shipped_ladder
 from app.work.office.knowledge_list import KnowledgeLists
 
-TEXTS = (("shows", Sentence("Reached when")), ("proves", Sentence("Reaching it proves")))
+TEXTS = (("shows", Sentence("How it shows")), ("proves", Sentence("Reaching it proves")))
 LAST = (("tools", Sentence("With what")), ("caution", Sentence("Take care")))
 
 
@@ -52,6 +54,9 @@ class LadderRowPage(KnowledgeRecordPage):
     def make_fields(self) -> None:
         self.ladder = Ladder(lying=True)
         self.form.wide(self.ladder)
+        self.off = Label("", "strong")  # stays in sight while any of the weights is typed
+        self.heading.add(self.off)
+        set_shown(self.off, False)
         self.form.section(say("Reached"))
         for key, label in TEXTS:
             self.text_row(key, say(label))
@@ -62,13 +67,22 @@ class LadderRowPage(KnowledgeRecordPage):
         )
         self.form.row(say("Suspects and their weight"), self.weights)
         self.readings: PairsField = self.add(
-            "readings", PairsField(say("Add a reading"), lambda: Field("", hint=say("how, where it matters")))
+            "readings",
+            PairsField(say("Add a reading"), lambda: Field("", hint=say("how, where it matters"), width=320)),
         )
         self.form.row(say("Readings that part them"), self.readings)
         self.trials: OrderEditor = self.add("changes", OrderEditor("", say("Add a change")))
         self.form.row(say("Changes that part them"), self.trials)
         for key, label in LAST:
             self.text_row(key, say(label))
+
+    def changed(self) -> None:
+        if not self.head.below():
+            self.set_below(self.ladder.facts.sentence)
+        told = _sum(self.weights.value())
+        off = bool(self.weights.pairs) and told != say("Together 100 %")
+        self.off.setText(told if off else "")
+        set_shown(self.off, off)
 
     def offer(self, lists: KnowledgeLists) -> None:
         on = ("B", str(self.key).rpartition(" ")[2])
@@ -108,7 +122,6 @@ class LadderRowPage(KnowledgeRecordPage):
         names = tuple(say(one.name(arrangement)) for one in ladder.rungs)
         told = say(ladder.rung(rung).stop(arrangement))
         self.ladder.set_facts(LadderFacts(names, rung - 1, rung, told))
-        self.set_below(told)
 
     def content(self, base: Mapping[str, Any]) -> dict[str, Any]:
         texts = {key: typed(key, self.named[key], base) for key, _ in (*TEXTS, *LAST)}

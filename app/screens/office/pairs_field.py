@@ -10,14 +10,17 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from app.screens.kit.boxes import Column, Flow, Row, clear_layout, set_shown
+from app.screens.kit.boxes import Column, Flow, clear_layout, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field, Sentence
 from app.screens.kit.label import Label
+from app.screens.kit.measure import fix
 from app.screens.language import say
 
-WHAT = 420  # of the choice, so that what belongs to it stands in one line from row to row
+WHAT = (
+    420  # of the choice: what belongs to it stands in one line from row to row, and below it on a narrow page
+)
 
 
 class _Pair(QWidget):
@@ -28,14 +31,17 @@ class _Pair(QWidget):
         self.what = Combo(name, offers, width=WHAT)
         self.second = second
         self.remove = Button(say("Remove"), kind="quiet")
-        line = Row(self, gap=9)
-        line.add(self.what)
-        line.add(second, stretch=1 if isinstance(second, Field) and not unit else 0)
+        line = Flow(self, gap=9, line_gap=2)
+        line.add(self.what, second)
         if unit:
-            line.add(Label(unit, "soft"))
+            behind = Label(unit, "soft")
+            fix(behind, min_height=32)
+            line.add(behind)
+        fix(self.remove, min_height=32)
         line.add(self.remove)
-        if unit or not isinstance(second, Field):
-            line.addStretch(1)
+        tall = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        tall.setHeightForWidth(True)
+        self.setSizePolicy(tall)
 
     def value(self) -> list[str]:
         """The key and what belongs to it; an empty key where nothing is chosen."""

@@ -58,11 +58,13 @@ def test_weights_are_told_as_they_are_typed_and_have_to_sum_to_100(office):
     page = office.open("ladder_row", "11 S")
     assert page.weights.sum.text() == "Together 100 %"
     office.type_into(pair(page.weights, "arm_drag").second, "30")
-    assert page.weights.sum.text() == "Together 106 %, 6 % too many"
+    assert page.weights.sum.text() == page.off.text() == "Together 106 %, 6 % too many"
+    assert not page.off.isHidden()
     office.press("Ctrl+Return")
     assert "106" in page.weights.error()
     office.type_into(pair(page.weights, "radial_magnet").second, "10")
     assert page.weights.sum.text() == "Together 100 %"
+    assert page.off.isHidden()
     office.press("Ctrl+Return")
     row = knowledge_line(office.book, KnowledgeKind.LADDER_ROW, "11 S")
     assert (row.content["priors"]["arm_drag"], row.changed) == ("0.30", True)
