@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.bench.signature import Signature
+from app.screens.bench.typed_numbers import read_number
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
@@ -55,7 +56,8 @@ class SafetyForm(InlineForm):
             self.form.row(say("Its supply"), self.supply_class)
         self._rows: dict[Step, Any] = {}
         self.cord = self.add("cord", Field("", width=70))
-        self._cord_row = self.form.row(say("Length of the cord"), self.cord, "m")
+        self.cross_section = self.add("cross_section", Field(say("Cross-section of the cord"), width=60))
+        self._cord_row = self.form.row(say("Length of the cord"), self.cord, "m", self.cross_section, "mm²")
         for step in Step:
             self._make_step(step)
         meters = [(0, say("not noted"))]
@@ -117,7 +119,7 @@ class SafetyForm(InlineForm):
         return MainsClass(self.supply_class.value())
 
     def entry(self) -> SafetyEntry:
-        """The test as entered. Raises FieldRefusal for a cord that cannot be read."""
+        """The test as entered. Raises FieldRefusal for figures of a cord that cannot be read."""
         applies = steps_for(self.mains_class(), self._supply())
         typed = tuple((s, self.fields[s].text()) for s in applies if s.measured and self.fields[s].text())
         looked = tuple(
@@ -130,6 +132,9 @@ class SafetyForm(InlineForm):
             in_order=looked,
             cord_metres=parse_value(cord, CORD, "cord").shown
             if cord and Step.PE_RESISTANCE in applies
+            else None,
+            cord_mm2=read_number(self.cross_section.text(), "cross_section")
+            if Step.PE_RESISTANCE in applies
             else None,
             supply_class=self._supply(),
             named_class=None if named is None else MainsClass(named),

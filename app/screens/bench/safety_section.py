@@ -184,7 +184,7 @@ def _summary(sheet: JobSheet) -> str:
 
 def _group(test: SafetyTestLine) -> Group:
     result = say("Test {result}", result=say(test.result))
-    parts = [moment(test.at), test.by, test.edition]
+    parts = [moment(test.at), test.by, test.edition, test.tested_with, test.note]
     if test.result == Overall.PASSED.value and not test.counts:
         parts.append(say("does not count: mark or instrument were out of date"))
     level = "stop" if test.result == Overall.FAILED.value else ""

@@ -14,6 +14,10 @@ from app.trade.bench.stages import MainsClass
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 
+THIN = Decimal("1.5")  # mm²: up to here the rule by length holds (trade articles on EN 50678)
+COPPER = Decimal(56)  # m/(ohm mm²), conductivity; from memory
+CONTACTS = Decimal("0.1")  # ohm; from memory
+
 
 @dataclass(frozen=True)
 class CordRule:
@@ -31,8 +35,15 @@ class CordRule:
         if any(not figure.is_finite() or figure < 0 for figure in figures) or not self.more_metres:
             raise FieldRefusal({"protective_conductor": Sentence("These figures cannot be a limit.")})
 
-    def limit(self, cord_metres: Decimal | None) -> Decimal:
-        """The limit in ohm for a cord; a cord of unknown length gets the limit of the shortest."""
+    def limit(self, cord_metres: Decimal | None, cord_mm2: Decimal | None = None) -> Decimal:
+        """The limit in ohm for a cord; a cord of unknown length gets the limit of the shortest. Above 1.5 mm² the
+        cord's own resistance l / (kappa A) and what its contacts may add is the limit, where that is less."""
+        by_length = self._by_length(cord_metres)
+        if cord_mm2 is None or cord_metres is None or cord_mm2 <= THIN:
+            return by_length
+        return min(by_length, cord_metres / (COPPER * cord_mm2) + CONTACTS)
+
+    def _by_length(self, cord_metres: Decimal | None) -> Decimal:
         if cord_metres is None or cord_metres <= self.base_metres:
             return min(self.base_ohm, self.most_ohm)
         started = math.ceil((cord_metres - self.base_metres) / self.more_metres)

@@ -139,7 +139,11 @@ def steps_for(mains_class: MainsClass, supply_class: MainsClass | None = None) -
 
 
 def limit_for(
-    step: Step, mains_class: MainsClass, limits: SafetyLimits | None, cord_metres: Decimal | None = None
+    step: Step,
+    mains_class: MainsClass,
+    limits: SafetyLimits | None,
+    cord_metres: Decimal | None = None,
+    cord_mm2: Decimal | None = None,
 ) -> Limit | None:
     """The standard's limit for a step (ohm, ampere); None for a step looked at or a figure not entered."""
     if limits is None or not limits.named or not step.measured:
@@ -148,7 +152,7 @@ def limit_for(
     high: Decimal | None = None
     if step is Step.PE_RESISTANCE:
         rule = limits.protective_conductor
-        high = None if rule is None else rule.limit(cord_metres)
+        high = None if rule is None else rule.limit(cord_metres, cord_mm2)
     elif step is Step.INSULATION:
         low = limits.insulation(mains_class)
     elif step is Step.PE_CURRENT:
@@ -182,6 +186,7 @@ def evaluate_test(
     readings: Iterable[StepReading],
     *,
     cord_metres: Decimal | None = None,
+    cord_mm2: Decimal | None = None,
     supply_class: MainsClass | None = None,
     clearly_within: bool = False,
 ) -> TestResult:
@@ -195,7 +200,9 @@ def evaluate_test(
     tested = supply_class if mains_class is MainsClass.EXTERNAL and supply_class else mains_class
     applies = steps_for(tested)
     steps = tuple(
-        _judge_step(step, done.get(step), limit_for(step, tested, limits, cord_metres), clearly_within)
+        _judge_step(
+            step, done.get(step), limit_for(step, tested, limits, cord_metres, cord_mm2), clearly_within
+        )
         if step in applies
         else StepResult(step, None, None, Meets.NOT_APPLICABLE, None, False, _no_step(step))
         for step in Step

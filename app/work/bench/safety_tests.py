@@ -30,6 +30,7 @@ class SafetyEntry:
     typed: tuple[tuple[Step, str], ...] = ()
     in_order: tuple[tuple[Step, bool], ...] = ()
     cord_metres: Decimal | None = None
+    cord_mm2: Decimal | None = None
     supply_class: MainsClass | None = None
     named_class: MainsClass | None = None  # where the book does not know the class: what the tester names
     instrument_id: int | None = None
@@ -71,6 +72,7 @@ def judge_test(book: Book, job_id: int, entry: SafetyEntry) -> TestResult:
             limits,
             _readings(entry),
             cord_metres=entry.cord_metres,
+            cord_mm2=entry.cord_mm2,
             supply_class=entry.supply_class,
         )
 
@@ -99,6 +101,7 @@ def record_safety_test(
             limits,
             readings,
             cord_metres=entry.cord_metres,
+            cord_mm2=entry.cord_mm2,
             supply_class=entry.supply_class,
         )
         instrument = change.session.get(Instrument, entry.instrument_id) if entry.instrument_id else None
@@ -116,7 +119,7 @@ def record_safety_test(
                 ),
                 result=result.overall.value,
                 case_closed_at=closed.at if closed else None,
-                note=entry.note.strip(),
+                note=_note(entry),
                 at=change.now,
                 by=change.by,
             )
@@ -143,6 +146,16 @@ def record_safety_test(
                 )
             )
     return Done(result, change.changes)
+
+
+def _note(entry: SafetyEntry) -> str:
+    """The note, with the cord by which the limit was chosen; figures with units are the same in every language."""
+    cord = [
+        f"{figure.normalize():f}\u00a0{unit}"
+        for figure, unit in ((entry.cord_metres, "m"), (entry.cord_mm2, "mm²"))
+        if figure is not None
+    ]
+    return "; ".join(part for part in (entry.note.strip(), ", ".join(cord)) if part)
 
 
 def _readings(entry: SafetyEntry) -> tuple[StepReading, ...]:

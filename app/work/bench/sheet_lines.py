@@ -220,6 +220,8 @@ class SafetyTestLine:
     result: str
     counts: bool
     steps: tuple[SafetyStepLine, ...]
+    tested_with: str = ""
+    note: str = ""  # what the tester wrote, and the cord by which the limit was chosen
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,8 @@ def safety_tests_of(rows: JobRows, facts: tuple[SafetyTestFact, ...]) -> tuple[S
             row.result,
             fact.counts,
             tuple(steps[row.id]),
+            rows.instruments[row.instrument_id].name if row.instrument_id else "",
+            row.note,
         )
         for row, fact in zip(rows.safety_tests, facts, strict=True)
     )

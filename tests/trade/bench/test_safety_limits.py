@@ -29,6 +29,17 @@ def test_protective_conductor_by_length_of_cord(metres: str | None, ohm: str) ->
     assert RULE.limit(None if metres is None else D(metres)) == D(ohm)
 
 
+@pytest.mark.parametrize(
+    ("metres", "mm2", "ohm"),
+    [
+        # Trade articles on EN 50678: R = l / (kappa A) and 0.1 ohm for contacts above 1.5 mm²; 56 and 0.1 from memory.
+        ("2", "0.75", "0.3"), ("2", "1.5", "0.3"), ("2.8", "2.5", "0.12"), ("56", "2.5", "0.5"), (None, "2.5", "0.3"),
+    ],
+)  # fmt: skip
+def test_a_thicker_cord_may_resist_less(metres: str | None, mm2: str, ohm: str) -> None:
+    assert RULE.limit(None if metres is None else D(metres), D(mm2)) == D(ohm)
+
+
 @given(st.decimals(0, 200, places=2), st.decimals(0, 200, places=2))
 def test_a_longer_cord_never_gets_a_smaller_limit(one: D, other: D) -> None:
     assert RULE.limit(min(one, other)) <= RULE.limit(max(one, other)) <= D("1.0")

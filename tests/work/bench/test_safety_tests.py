@@ -133,6 +133,7 @@ def test_a_tester_past_its_date_leaves_the_test_owed(standard: Any) -> None:
     sign(standard, replace(CLASS_II, instrument_id=late))
     line = standard.sheet.safety_tests[0]
     assert (line.result, line.counts) == ("passed", False)
+    assert line.tested_with == "safety tester"
     assert not standard.gate("safety_missing").done
 
 
@@ -165,6 +166,16 @@ def test_a_class_that_is_known_is_not_named_again(standard: Any) -> None:
     note_case(standard.book, standard.tobbe, standard.job, CaseStep.CLOSED)
     sign(standard, replace(CLASS_II, named_class=MainsClass.I, cord_metres=Decimal(2)))
     assert standard.sheet.mains_class is MainsClass.II
+
+
+def test_the_cord_by_which_the_limit_was_chosen_is_kept_with_the_test(standard: Any) -> None:
+    note_case(standard.book, standard.tobbe, standard.job, CaseStep.CLOSED)
+    cord = {"cord_metres": Decimal("2.80"), "cord_mm2": Decimal("2.5")}
+    sign(standard, replace(CLASS_II, note="tested warm", **cord))
+    sign(standard, CLASS_II)
+    notes = [test.note for test in standard.sheet.safety_tests]
+    assert [test.tested_with for test in standard.sheet.safety_tests] == ["", ""]
+    assert sorted(notes) == ["", "tested warm; 2.8\u00a0m, 2.5\u00a0mm²"]
 
 
 def test_a_step_looked_at_and_not_in_order_fails(standard: Any) -> None:
