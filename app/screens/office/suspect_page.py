@@ -22,7 +22,7 @@ class SuspectPage(KnowledgeRecordPage):
     save_words = Sentence("Save the suspect")
 
     def make_fields(self) -> None:
-        self.form.section(say("Suspect"))
+        self.form.section(say("The suspect"))
         self.words = self.text_row("words", say("What may be wrong"))
         groups = [(group.value, say(group.value)) for group in FaultGroup]
         self.group = self.add("group", Combo("", groups, FaultGroup.OTHER.value, width=200))
