@@ -24,6 +24,7 @@ from app.trade.bench.uncertainty import Accuracy, Uncertainty, reading_u, repeat
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench import worked_out
+from app.work.bench.live_ratio import FOLLOWS, modifications_followed, ratio_of
 from app.work.bench.open_job import open_job, take_as_opened, transport_in
 from app.work.shop_book import Done
 
@@ -96,6 +97,10 @@ def _besides(
         return None
     if quantity.id != worked_out.CURRENT:
         limit = None if judged.verdict is None else judged.verdict.limit
+        if quantity.id in FOLLOWS and limit is not None:
+            changes = modifications_followed(session, job.unit_id, transport.id if transport else None)
+            live = [row for row in changes if row.reversed_at is None]
+            return worked_out.as_if_made(quantity, value, u, ratio_of(quantity.id, live), limit)
         return worked_out.beside(quantity, value, u, entry.place, limit)
     known = quantities(session)
     if transport is None or not transport.label_current or not value or worked_out.SHARE not in known:

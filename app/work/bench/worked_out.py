@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from app.trade.bench.disc import turns_per_minute
 from app.trade.bench.figures import rounded
-from app.trade.bench.follows import against_label
+from app.trade.bench.follows import against_label, as_made
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.tilt import length_in, tilt_words
 from app.trade.bench.verdict import Limit, judge
@@ -35,6 +35,24 @@ def share_of_label(
     verdict = judge(share, u_share, limit)
     values |= {"limit": shown.limit_words(limit), "verdict": verdict.short}
     return Sentence("{share} ± {u} of the label, {label}; limit {limit}: {verdict}.", values)
+
+
+def as_if_made(
+    quantity: Quantity, value: Decimal, u: Decimal, ratio: Decimal, limit: Limit
+) -> Sentence | None:
+    """A drive read while a change of ``ratio`` is live, as it would be at the maker's value, and its verdict."""
+    if ratio == 1:
+        return None
+    y, u_y = as_made(value, u, ratio)
+    return Sentence(
+        "At the maker's value (change ×{k}): {y} ± {u}, {verdict}.",
+        {
+            "k": rounded(ratio, 3),
+            "y": quantity.rounded(y),
+            "u": quantity.rounded(2 * u_y),
+            "verdict": judge(y, u_y, limit).short,
+        },
+    )
 
 
 def turns_words(place: str, limit: Limit | None) -> Sentence | None:

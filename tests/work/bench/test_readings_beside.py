@@ -8,10 +8,12 @@ from typing import Any
 import pytest
 
 from app.book.bench.catalogue import quantities
+from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
 from app.trade.bench.verdict import VerdictWord
 from app.trade.sentence import Measure
 from app.work.bench.earlier_values import NOTHING, earlier_values
+from app.work.bench.modifications import ModificationEntry, record_modification, reverse_modification
 from app.work.bench.readings import ReadingEntry, judge_reading
 from app.work.bench.strike_out import strike_out
 from app.work.bench.transport_life import transport_life
@@ -32,6 +34,8 @@ def beside(bench: Any, quantity: str, typed: str, **more: Any) -> str:
 
 
 def words(value: Any) -> str:
+    if isinstance(value, Decimal):
+        return str(value)
     if isinstance(value, Measure):
         return f"{value.value} {value.unit}"
     return value.key.format(**{k: words(v) for k, v in value.values.items()})
@@ -65,6 +69,26 @@ def test_a_tilt_is_told_as_an_angle_from_its_geometry(bench: Any) -> None:
         "Tilt 0.267 ° ± 0.097 ° at L 300 mm; the limit is 0.286 °."
     )
     assert "without the geometry" in beside(bench, "tilt_tan", "-1.6")
+
+
+def test_a_drive_is_judged_as_it_would_be_at_the_maker_s_value(bench: Any) -> None:
+    # 253 mV is within 300, but 253 x 1.214286 = 307.2, U 13.2: too close to call; common practice, no source.
+    assert beside(bench, "radial_drive", "253") == ""
+    entry = ModificationEntry(
+        kind=Kind.REPLACED,
+        circuit=Circuit.RADIAL_COIL,
+        where="R314",
+        law=Law.CURRENT,
+        maker_value=Decimal("6.8"),
+        new_value=Decimal("5.6"),
+        why="seeks again",
+    )
+    done = record_modification(bench.book, bench.tobbe, bench.job, entry)
+    assert judged(bench, "radial_drive", "253").verdict.word is VerdictWord.WITHIN
+    said = beside(bench, "radial_drive", "253")
+    assert said.startswith("At the maker's value (change ×1.214): 307 mV ± 13 mV, too close to call.")
+    reverse_modification(bench.book, bench.tobbe, done.value.id, bench.job)
+    assert beside(bench, "radial_drive", "253") == ""
 
 
 def test_a_speed_tells_the_turns_that_the_limits_mean_at_the_radius(bench: Any) -> None:
