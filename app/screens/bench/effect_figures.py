@@ -39,8 +39,8 @@ class EffectFigures:
         self._driver = lay.row(say("Driver's supply"), self.supply, say("current wanted ×"), self.wanted)
         self._stage = lay.row(say("If non-inverting"), self.to_ground, say("to ground"))
         self._regulator = lay.row(say("Regulator behind it"), self.output, say("at"), self.load)
-        self._shim = lay.row(say("Shim"), self.thickness, say("mm, from the pivot"), self.distance, say("mm"))
-        self._spring = lay.row(say("Spring"), self.rate, say("N/mm, pressed"), self.travel, say("mm"))
+        self._shim = lay.row(say("Shim"), self.thickness, say("mm, from the pivot"), self.distance, "mm")
+        self._spring = lay.row(say("Spring"), self.rate, say("N/mm, pressed"), self.travel, "mm")
         self.words = told()
         self._words = lay.row("", self.words)
 
