@@ -98,6 +98,9 @@ def job_of(row: Base) -> int | None:
     """The job that a row belongs to, or None."""
     if row.__tablename__ == "jobs":
         return row.id  # type: ignore[attr-defined, no-any-return]  # Job has Row's key
+    if row.__tablename__ == "fittings":  # begun in one job, ended in another
+        ended: int | None = row.removed_job_id or row.fitted_job_id  # type: ignore[attr-defined]
+        return ended
     job: int | None = getattr(row, "job_id", None)
     return job
 

@@ -1,4 +1,4 @@
-"""Moving transports: noting the one found, taking it out onto the shelf, putting another in, renewing a part of it."""
+"""Moving transports: noting the one found, taking it out, putting another in its place, renewing a part of it."""
 
 from __future__ import annotations
 
@@ -21,12 +21,13 @@ from app.trade.sentence import Sentence, words
 from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import (
     TransportChoice,
+    TransportChoices,
     change_label,
+    move_transport,
     note_transport,
-    put_in,
     renew_part,
     take_out,
-    transports_on_hand,
+    transports_for,
 )
 from app.work.office.shop_lists import TypeLine, transport_types
 
@@ -39,19 +40,21 @@ class Move(StrEnum):
 
     NOTE = words("note the one found")
     OUT = words("take it out")
+    SWAP = words("put another in its place")
     IN = words("put one in")
     LABEL = words("correct its marking")
     RENEW = words("renew a part of it")
 
 
 class TransportForm(InlineForm):
-    """Only what can be done now is offered: with a transport inside it is taken out first."""
+    """Only what can be done now is offered. Another one comes in one step: out of a shelf, a donor or another player
+    that is on a job here, and the one inside goes onto the shelf."""
 
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Do this"))
         self.page = page
         inside = page.facts.transport_id is not None
-        moves = (Move.OUT, Move.LABEL, Move.RENEW) if inside else (Move.NOTE, Move.IN)
+        moves = (Move.OUT, Move.SWAP, Move.LABEL, Move.RENEW) if inside else (Move.NOTE, Move.IN)
         self.what = self.add("move", Choice("", [(m, say(m.value)) for m in moves], moves[0]))
         self.form.row(say("The transport"), self.what)
         self.type = self.add("type", Combo("", (), width=230))
@@ -63,6 +66,8 @@ class TransportForm(InlineForm):
         )
         self.chosen = self.add("transport", Combo("", (), width=420))
         self._chosen_row = self.form.row(say("Which one"), self.chosen)
+        self.nothing = told()
+        self._nothing_row = self.form.row("", self.nothing)
         self.belongs = self.add(
             "belongs_type", Field("", width=230, hint=say("only where another type belongs here"))
         )
@@ -73,11 +78,12 @@ class TransportForm(InlineForm):
         self.same = self.add("same_type", Tick(say("of the same type"), True))
         self._part_row = self.form.row(say("Part"), self.part)
         self._same_row = self.form.row("", self.same)
-        self.nothing = told()
-        self._nothing_row = self.form.row("", self.nothing)
         self._version = 1
         self.desk.doors.look_up(self, partial(transport_types, self.desk.book), self._show_types)
-        self.desk.doors.look_up(self, partial(transports_on_hand, self.desk.book), self._show_choices)
+        self._choices: dict[int, TransportChoice] = {}
+        self._belongs = ""
+        ask_all = partial(transports_for, self.desk.book, page.job_id)
+        self.desk.doors.look_up(self, ask_all, self._show_choices)
         if page.facts.transport_id is not None:
             ask = partial(transport_life, self.desk.book, page.facts.transport_id)
             self.desk.doors.look_up(self, ask, self._show_life)
@@ -86,13 +92,10 @@ class TransportForm(InlineForm):
     def _show_types(self, lines: Sequence[TypeLine]) -> None:
         self.type.set_options([(line.id, line.name) for line in lines], self.type.value())
 
-    def _show_choices(self, choices: Sequence[TransportChoice]) -> None:
-        offered = [
-            (c.id, ", ".join(part for part in (f"{c.type_name} {c.marking}".strip(), c.where) if part))
-            for c in choices
-        ]
+    def _show_choices(self, found: TransportChoices) -> None:
+        self._choices, self._belongs = {c.id: c for c in found.choices}, found.belongs
+        offered = [(c.id, choice_words(c)) for c in found.choices]
         self.chosen.set_options(offered, self.chosen.value())
-        self.nothing.setText("" if offered else say("No transport lies on a shelf or in a donor."))
         self.changed()
 
     def _show_life(self, life: Any) -> None:
@@ -111,15 +114,44 @@ class TransportForm(InlineForm):
         form.show_rows([self._type_row], move is Move.NOTE)
         form.show_rows([self._marking_row], move in (Move.NOTE, Move.LABEL, Move.RENEW))
         self.marking.setVisible(move in (Move.NOTE, Move.LABEL))
-        form.show_rows([self._chosen_row], move is Move.IN)
-        form.show_rows([self._belongs_row], move in (Move.NOTE, Move.IN))
-        form.show_rows([self._shelf_row], move is Move.OUT)
+        comes = move in (Move.IN, Move.SWAP)
+        form.show_rows([self._chosen_row], comes)
+        form.show_rows([self._belongs_row], comes or move is Move.NOTE)
+        form.show_rows([self._shelf_row], move in (Move.OUT, Move.SWAP))
         form.show_rows([self._part_row, self._same_row], move is Move.RENEW)
-        form.show_rows([self._nothing_row], move is Move.IN and bool(self.nothing.text()))
+        self.nothing.setText(self._of_choice() if comes else "")
+        form.show_rows([self._nothing_row], bool(self.nothing.text()))
         text = self.label_current.text()
         read = read_value(text, LASER_LABEL) if text else None
         self.label_current.set_error("")
         self.label_current.set_echo("" if read is None or isinstance(read, Sentence) else say(read.echo))
+
+    def _of_choice(self) -> str:
+        """What has to be known of the transport that is chosen."""
+        if not self._choices:
+            return say("No transport lies on a shelf, in a donor or in another player on a job here.")
+        choice = self._choices.get(self.chosen.value())
+        if choice is None:
+            return ""
+        told = []
+        if choice.other_type:
+            told.append(
+                say(
+                    "{belongs} belongs in this player, and this is {own}. Name {belongs} below to fit it all the"
+                    " same; it becomes a caution.",
+                    belongs=self._belongs,
+                    own=choice.type_name,
+                )
+            )
+        if choice.job_number is not None:
+            told.append(
+                say(
+                    "It leaves {player} without a transport; job {number} keeps that in its history.",
+                    player=choice.where,
+                    number=str(choice.job_number),
+                )
+            )
+        return " ".join(told)
 
     def _move(self) -> Move:
         return Move(self.what.value())
@@ -163,4 +195,23 @@ class TransportForm(InlineForm):
             )
         if self.chosen.value() is None:
             raise FieldRefusal({"transport": Sentence("Choose which transport is put in.")})
-        return partial(put_in, book, who, job, self.chosen.value(), belongs_type=self.belongs.text())
+        return partial(
+            move_transport,
+            book,
+            who,
+            job,
+            self.chosen.value(),
+            belongs_type=self.belongs.text(),
+            shelf=self.shelf.text() if move is Move.SWAP else "",
+        )
+
+
+def choice_words(choice: TransportChoice) -> str:
+    """A transport in the list: type, marking, and where it is now."""
+    where = choice.where
+    if choice.job_number is not None:
+        where = say("in {player}, job {number}", player=where, number=str(choice.job_number))
+    parts = [f"{choice.type_name} {choice.marking}".strip(), where]
+    if choice.other_type:
+        parts.append(say("another type"))
+    return ", ".join(part for part in parts if part)

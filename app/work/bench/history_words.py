@@ -19,6 +19,7 @@ TABLES = {
     "case_events": Sentence("case"),
     "part_moves": Sentence("part"),
     "part_changes": Sentence("part of the transport"),
+    "fittings": Sentence("transport in the player"),
     "labour": Sentence("working time"),
     "charges": Sentence("charge"),
     "payments": Sentence("payment"),
@@ -67,6 +68,9 @@ COLUMNS = {
     "outcome": Sentence("outcome"),
     "left": Sentence("what became of it"),
     "order_reason": Sentence("reason for the order"),
+    "fitted_at": Sentence("put in"),
+    "removed_at": Sentence("taken out"),
+    "belongs_type": Sentence("the type that belongs here"),
     "opened": Sentence("opened"),
     "assumed": Sentence("assumed by the book"),
     "stage": Sentence("stage"),
@@ -133,8 +137,8 @@ COLUMNS = {
     "struck_reason": Sentence("reason"),
 }
 HOW_MANY = Sentence("how many")
-# Which of several a flag means is told by its sentence.
-SILENT = frozenset({("flags", "detail")})
+# Which of several a flag means is told by its sentence; a player has one place for a transport.
+SILENT = frozenset({("flags", "detail"), ("fittings", "place")})
 ORDER = {column: at for at, column in enumerate(COLUMNS)}
 
 # Integers of 10^-6, and minor units of the shop's currency.

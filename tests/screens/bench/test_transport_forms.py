@@ -8,7 +8,13 @@ from typing import Any
 from PySide6.QtCore import Qt
 
 from app.screens.bench.transport_forms import Move
+from app.trade.bench.kinds import Arrangement
+from app.trade.bench.stages import MainsClass
+from app.trade.counter.taking_in import Intake
+from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.transport_life import transport_life
+from app.work.counter.taking_in import receive_unit
+from app.work.office.shop_lists import TypeLine, save_transport_type
 
 
 def open_form(workbench: Any) -> Any:
@@ -81,4 +87,60 @@ def test_a_part_of_it_is_renewed_with_a_new_label(workbench: Any) -> None:
 def test_with_no_transport_on_hand_the_form_says_so(workbench: Any) -> None:
     workbench.job()
     form = open_form(workbench)
-    assert form.nothing.text() == "No transport lies on a shelf or in a donor."
+    assert form.nothing.text() == ""
+    form.what.set_value(Move.SWAP)
+    assert (
+        form.nothing.text() == "No transport lies on a shelf, in a donor or in another player on a job here."
+    )
+
+
+def another_player(workbench: Any, type_name: str = "") -> tuple[int, int]:
+    """A second Larch 2 with its own transport, taken in: its job and that transport."""
+    bench = workbench.bench
+    kind = bench.type
+    if type_name:
+        line = TypeLine(name=type_name, arrangement=Arrangement.SLED)
+        kind = save_transport_type(bench.book, bench.shop.ine, line).value
+    intake = Intake(
+        name="Solveig Marrin", phone="01632 960245", maker="Quellmar", model="Larch 2", serial="0431 207",
+        mains_class=MainsClass.II, transport_type_id=kind, transport_serial="55 902", fault="No disc is read.",
+    )  # fmt: skip
+    job = receive_unit(bench.book, bench.shop.mirr, intake).value.job_id
+    return job, job_sheet(bench.book, job).transport_id
+
+
+def test_one_step_takes_it_out_of_another_player_and_says_so(workbench: Any) -> None:
+    job, transport = another_player(workbench)
+    workbench.job()
+    form = open_form(workbench)
+    form.what.set_value(Move.SWAP)
+    assert form.chosen.itemText(0) == "Velk A1 55 902, in Quellmar Larch 2, job 1002"
+    form.chosen.set_value(transport)
+    workbench.settle()
+    assert form.nothing.text() == (
+        "It leaves Quellmar Larch 2 without a transport; job 1002 keeps that in its history."
+    )
+    form.shelf.set_text("S3")
+    workbench.save()
+    assert workbench.sheet.transport_marking == "55 902"
+    assert job_sheet(workbench.bench.book, job).transport_id is None
+    life = transport_life(workbench.bench.book, workbench.bench.transport)
+    assert life.shelf == "S3"
+
+
+def test_another_type_is_asked_about_before_it_goes_in(workbench: Any) -> None:
+    _, transport = another_player(workbench, "Drevvo S8")
+    workbench.job()
+    form = open_form(workbench)
+    form.what.set_value(Move.SWAP)
+    assert form.chosen.itemText(0).endswith("another type")
+    form.chosen.set_value(transport)
+    workbench.settle()
+    assert form.nothing.text().startswith("Velk A1 belongs in this player, and this is Drevvo S8.")
+    workbench.save()
+    assert form.belongs.error().startswith("Velk A1 belongs in this player")
+    assert workbench.sheet.transport_marking == "55 871"
+    form.belongs.set_text("Velk A1")
+    workbench.save()
+    assert workbench.sheet.transport_marking == "55 902"
+    assert "other_type" in workbench.bench.rules()

@@ -6,20 +6,28 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from sqlalchemy import select
 
+from app.book.tables import Job, Unit
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import MainsClass
+from app.trade.bench.stages import MainsClass, Stage
 from app.trade.counter.taking_in import Intake
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
+from app.trade.sentence import Sentence
+from app.trade.wording import plain
+from app.work.bench.history_of_job import history_of_job
 from app.work.bench.modifications import ModificationEntry, record_modification
+from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import (
     change_label,
+    move_transport,
     note_transport,
     put_in,
     renew_part,
     take_out,
+    transports_for,
     transports_on_hand,
 )
 from app.work.counter.taking_in import receive_unit
@@ -85,11 +93,6 @@ def test_nothing_inside_cannot_be_taken_out_or_mended(bench: Any, other: int) ->
 
 
 def test_out_of_a_donor_it_goes_straight_into_the_next(bench: Any, other: int) -> None:
-    from sqlalchemy import select
-
-    from app.book.tables import Unit
-    from app.trade.sentence import Sentence
-
     with bench.book.change(bench.shop.ine, Sentence("made a donor")) as change:
         change.get(Unit, bench.unit).is_donor = True
     assert transports_on_hand(bench.book)[0].where == "Quellmar Larch 2"
@@ -161,3 +164,110 @@ def test_its_modifications_travel_with_it(bench: Any, other: int) -> None:
     life = transport_life(bench.book, bench.transport)
     assert [m.job_number for m in life.modifications] == [1001]
     assert life.readings == ()
+
+
+@pytest.fixture
+def full(bench: Any) -> tuple[int, int]:
+    """Another Larch 2 on a job here, with its own transport: job and transport."""
+    intake = Intake(
+        name="Solveig Marrin", phone="01632 960245", maker="Quellmar", model="Larch 2", serial="0431 207",
+        mains_class=MainsClass.II, transport_type_id=bench.type, transport_serial="55 902", fault="No disc.",
+    )  # fmt: skip
+    job = receive_unit(bench.book, bench.shop.mirr, intake).value.job_id
+    return job, job_sheet(bench.book, job).transport_id
+
+
+def told(bench: Any, job: int) -> list[str]:
+    """The newest action on a job and what it wrote."""
+    wording = plain(bench.book.zone)
+    entry = history_of_job(bench.book, job)[0]
+    return [
+        wording(entry.action),
+        *(f"{wording(c.what)}: {wording(c.fields[0]).split(':')[0]}" for c in entry.changes),
+    ]
+
+
+def test_in_one_step_out_of_one_player_into_another(bench: Any, full: tuple[int, int]) -> None:
+    other, transport = full
+    bench.later(days=1)
+    move_transport(bench.book, bench.tobbe, bench.job, transport, shelf=" S3 ")
+    assert bench.sheet.transport_id == transport
+    assert job_sheet(bench.book, other).transport_id is None
+    moved, laid = transport_life(bench.book, transport), transport_life(bench.book, bench.transport)
+    assert [span.serial for span in moved.spans] == ["0431 207", "0420 158"]
+    assert moved.spans[0].until == moved.spans[1].since == bench.shop.clock()
+    assert (laid.shelf, laid.spans[-1].until) == ("S3", bench.shop.clock())
+
+
+def test_both_jobs_keep_the_move_in_their_history(bench: Any, full: tuple[int, int]) -> None:
+    other, transport = full
+    bench.later(days=1)
+    move_transport(bench.book, bench.tobbe, bench.job, transport)
+    action = "moved transport Velk A1 55 902 here out of Quellmar Larch 2"
+    here, there = told(bench, bench.job), told(bench, other)
+    assert here[0] == there[0] == action
+    assert sorted(here[1:]).count("transport in the player: put in") == 1
+    assert "transport in the player: taken out" in here
+    assert "transport in the player: taken out" in there
+    assert "case: opened" in there  # nobody takes a transport out of a closed case
+
+
+def test_out_of_a_donor_it_is_this_job_that_took_it(bench: Any, full: tuple[int, int]) -> None:
+    from app.book.tables import Fitting
+
+    _, transport = full
+    with bench.book.change(bench.shop.ine, Sentence("made a donor")) as change:
+        job = change.get(Job, full[0])
+        change.get(Unit, job.unit_id).is_donor = True
+        job.stage = Stage.HANDED_BACK
+    assert transports_for(bench.book, bench.job).choices[0].job_number is None
+    move_transport(bench.book, bench.tobbe, bench.job, transport)
+    with bench.book.ask() as session:
+        ended = session.scalars(
+            select(Fitting.removed_job_id).where(
+                Fitting.transport_id == transport, Fitting.removed_at.is_not(None)
+            )
+        ).one()
+    assert ended == bench.job
+
+
+def test_from_the_shelf_into_an_empty_player(bench: Any, full: tuple[int, int]) -> None:
+    other, transport = full
+    take_out(bench.book, bench.tobbe, other, shelf="C 2")
+    take_out(bench.book, bench.tobbe, bench.job)
+    bench.later(days=1)
+    move_transport(bench.book, bench.tobbe, bench.job, transport)
+    assert told(bench, bench.job)[0] == "moved transport Velk A1 55 902 here from the shelf"
+    assert transport_life(bench.book, transport).shelf == ""
+
+
+def test_out_of_a_player_at_its_customer_s_nothing_is_moved(bench: Any, full: tuple[int, int]) -> None:
+    _, transport = full
+    with bench.book.change(bench.shop.ine, Sentence("closed")) as change:
+        change.get(Job, full[0]).stage = Stage.HANDED_BACK
+    with pytest.raises(Refusal) as refused:
+        move_transport(bench.book, bench.tobbe, bench.job, transport)
+    assert refused.value.next_step is not None
+    assert bench.sheet.transport_id == bench.transport
+    assert transports_for(bench.book, bench.job).choices == ()
+
+
+def test_what_is_inside_already_is_not_moved_again(bench: Any) -> None:
+    with pytest.raises(Refusal):
+        move_transport(bench.book, bench.tobbe, bench.job, bench.transport)
+
+
+def test_free_transports_of_the_right_type_are_offered_first(bench: Any, full: tuple[int, int]) -> None:
+    sled = save_transport_type(
+        bench.book, bench.shop.ine, TypeLine(name="Aldro S8", arrangement=Arrangement.SLED)
+    ).value
+    take_out(bench.book, bench.tobbe, bench.job, shelf="S3")
+    note_transport(bench.book, bench.tobbe, bench.job, sled, "8 001", belongs_type="Velk A1")
+    take_out(bench.book, bench.tobbe, bench.job, shelf="S4")
+    found = transports_for(bench.book, bench.job)
+    assert found.belongs == "Velk A1"
+    assert [(c.marking, c.where, c.job_number, c.other_type) for c in found.choices] == [
+        ("55 871", "S3", None, False),
+        ("55 902", "Quellmar Larch 2", 1002, False),
+        ("8 001", "S4", None, True),
+    ]
