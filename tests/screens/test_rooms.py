@@ -16,6 +16,7 @@ from app.screens.frame.help_margin import help_file
 from app.screens.page import Page
 from app.screens.shop_window import ShopWindow
 from app.trade.statistics.comebacks import By
+from app.work.bench.what_helped import HelpedQuestion
 from app.work.office.repeat_faults import Question
 from app.work.office.shop_lists import limits
 from app.work.papers.issuing import paper_pdf, papers_of_job
@@ -31,6 +32,11 @@ KEYS: dict[str, Callable[[Bench], Any]] = {
     "hand_back": lambda bench: bench.job,
     "invoice": lambda bench: bench.job,
     "jobs_behind": lambda bench: (Question(by=By.TRANSPORT_TYPE), "Velk A1", False),
+    "helped_jobs": lambda bench: (
+        HelpedQuestion(bench.type, 10, None, bench.job),
+        "arm_clean",
+        "arm bearing cleaned",
+    ),
     "ladder_row": lambda bench: "11 S",
     "paper": lambda bench: paper_of(bench),
 }

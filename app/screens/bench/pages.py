@@ -12,6 +12,7 @@ PAGES = {
     "unit": LaterPage("app.screens.bench.unit_page.UnitPage"),
     "transports": LaterPage("app.screens.bench.transports_page.TransportsPage"),
     "units": LaterPage("app.screens.bench.units_page.UnitsPage"),
+    "helped_jobs": LaterPage("app.screens.bench.helped_jobs_page.HelpedJobsPage"),
 }
 
 

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 from app.screens.bench.cards_section import CardsSection
 from app.screens.bench.files_section import FilesSection
 from app.screens.bench.findings_section import FindingsSection
+from app.screens.bench.helped_section import HelpedSection
 from app.screens.bench.history_section import HistorySection
 from app.screens.bench.intake_section import IntakeSection
 from app.screens.bench.ladder_section import LadderSection
@@ -45,6 +46,7 @@ class SheetBody(QWidget):
     """
 
     trials: TrialsSection
+    helped: HelpedSection
     modifications: ModificationsSection
     cards: CardsSection
     findings: FindingsSection
@@ -93,6 +95,7 @@ class SheetBody(QWidget):
         page = self.page
         self.setUpdatesEnabled(False)  # nothing is painted while it moves
         self.trials = TrialsSection(page)
+        self.helped = HelpedSection(page)
         self.modifications = ModificationsSection(page)
         self.cards = CardsSection(page)
         self.findings = FindingsSection(page)
@@ -107,6 +110,7 @@ class SheetBody(QWidget):
         self.history = HistorySection(page)
         below: tuple[SheetSection, ...] = (
             self.trials,
+            self.helped,
             self.modifications,
             self.cards,
             self.findings,

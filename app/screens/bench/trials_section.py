@@ -32,7 +32,8 @@ class TrialsSection(SheetSection):
         super().__init__(page, say("Trials"))
         self.makers = {"trial": self._new_trial, "judge": self._judge, "strike trial": self._strike}
         self.add_link = self.link(say("Add a trial"), page.add_trial, "Ctrl+Shift+T")
-        self.set_links(self.add_link)
+        self.helped_link = self.link(say("What helped before"), lambda: page.body.helped.come())
+        self.set_links(self.helped_link, self.add_link)
         self.strip = TrialStrip()
         self.strip.opened.connect(self.mark)
         self.marked_id: int | None = None
