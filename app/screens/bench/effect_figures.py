@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from app.screens.bench.inline_form import InlineForm, told
+from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.typed_numbers import read_number
 from app.screens.kit.fields import Field
 from app.screens.language import say
@@ -22,10 +22,11 @@ GAINS = frozenset({Circuit.SERVO_GAIN, Circuit.SIGNAL})
 
 
 class EffectFigures:
-    """Rows of the modification form; what they give is told in the last one."""
+    """Rows of the modification form; ``words`` is what they give, a line each."""
 
     def __init__(self, form: InlineForm) -> None:
         self._form = form
+        self.words = ""
         add, lay = form.add, form.form
         self.supply = add("sheet_supply", Field("", width=70))
         self.wanted = add("sheet_wanted", Field("", width=60, hint="1.25"))
@@ -41,8 +42,6 @@ class EffectFigures:
         self._regulator = lay.row(say("Regulator behind it"), self.output, say("at"), self.load)
         self._shim = lay.row(say("Shim"), self.thickness, say("mm, from the pivot"), self.distance, "mm")
         self._spring = lay.row(say("Spring"), self.rate, say("N/mm, pressed"), self.travel, "mm")
-        self.words = told()
-        self._words = lay.row("", self.words)
 
     def show(self, entry: ModificationEntry, law: Law | None, sheet: JobSheet) -> None:
         """Show the fields that this kind of change can use, and what they give."""
@@ -56,9 +55,8 @@ class EffectFigures:
             (self._spring, entry.kind is Kind.MECHANICAL),
         ):
             self._form.form.show_rows([rows], there)
-        said = self._sentences(entry, law, sheet)
-        self.words.setText(" ".join(say(sentence) for sentence in said))
-        self._form.form.show_rows([self._words], bool(said))
+        said = [say(sentence) for sentence in self._sentences(entry, law, sheet)]
+        self.words = "\n".join(words if words.endswith(".") else f"{words}." for words in said)
 
     def _sentences(self, entry: ModificationEntry, law: Law | None, sheet: JobSheet) -> list[Sentence]:
         if entry.kind in RESISTOR_KINDS:

@@ -44,13 +44,17 @@ class EffectView(QWidget):
         )
         self.table = SmallTable(say("What the modification does"), columns)
         self.spread = Label("", wrap=True)
+        self.besides = Label("", "soft", wrap=True)
         self.flags = FlagBar(say("What it raises"))
         self._circuit_line = indented(self.circuit, stretch=True)
         self._law_line = indented(self.law)
         self._spread_line = indented(self.spread)
+        self._besides_line = indented(self.besides)
         self._flags_line = indented(self.flags)
         column = Lines(self, gap=6)
-        column.add(self._circuit_line, self._law_line, self.table, self._spread_line, self._flags_line)
+        column.add(self._circuit_line, self._law_line, self.table, self._spread_line, self._besides_line)
+        column.add(self._flags_line)
+        self.show_besides("")
         column.addStretch(1)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
 
@@ -84,6 +88,11 @@ class EffectView(QWidget):
         words = spread_words(effect) if effect is not None else ""
         self.spread.setText(words)
         set_shown(self._spread_line, bool(words))
+
+    def show_besides(self, words: str) -> None:
+        """What it does besides, a line for each."""
+        self.besides.setText(words)
+        set_shown(self._besides_line, bool(words))
 
     def show_flags(self, raised: Sequence[FlagRaised]) -> None:
         """What the rules would raise, with what clears it."""

@@ -200,6 +200,7 @@ class ModificationForm(InlineForm):
         entry = self.entry(strict=False)
         self._show_load(entry)
         self.figures.show(entry, self.law.value() if kind in RESISTOR_KINDS else None, self.page.facts)
+        self.effect.show_besides(self.figures.words)
         self._show_effect(entry)
 
     def _echo(self) -> None:

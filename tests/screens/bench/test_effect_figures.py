@@ -41,58 +41,58 @@ def test_more_coil_current_tells_of_the_driver_and_what_to_read(workbench: Any) 
         supply="8",
         wanted="1.25",
     )
-    said = form.figures.words.text()
-    assert form.figures.words.isVisible()
+    said = form.effect.besides.text()
+    assert form.effect.besides.isVisible()
     assert "27\u00a0Ω" in said  # the nearest value of IEC 60063
     assert "592\u00a0mW instead of 507\u00a0mW" in said
     form.figures.wanted.set_text("more")
     form.figures.supply.set_text("?")
     form.changed()
-    assert form.figures.words.text() == ""
+    assert form.effect.besides.text() == ""
 
 
 def test_where_neither_law_holds_it_says_why(workbench: Any) -> None:
     form = sheet_of(
         workbench, Kind.REPLACED, Circuit.RADIAL_COIL, Law.NEITHER, maker="6.8", new="4.68", coil="14"
     )
-    assert "a voltage drives" in form.figures.words.text()
+    assert "a voltage drives" in form.effect.besides.text()
     form.circuit.set_value(Circuit.SERVO_GAIN)
     form.figures.to_ground.set_text("10k")
     form.changed()
-    assert "non-inverting" in form.figures.words.text()
+    assert "non-inverting" in form.effect.besides.text()
     form.law.set_value(Law.GAIN)
     form.changed()
-    assert "overshoot" in form.figures.words.text()
+    assert "overshoot" in form.effect.besides.text()
     form.new.set_text("")
     form.changed()
-    assert form.figures.words.text() == ""
+    assert form.effect.besides.text() == ""
     form.maker.set_text("")
     form.changed()
-    assert form.figures.words.text() == ""
+    assert form.effect.besides.text() == ""
 
 
 def test_a_moved_rail_tells_of_its_regulator_and_the_capacitors(workbench: Any) -> None:
     form = sheet_of(
         workbench, Kind.SUPPLY, Circuit.SUPPLY_RAIL, maker="9.0", new="10.2", output="5", load="220"
     )
-    assert "1144\u00a0mW instead of 880\u00a0mW" in form.figures.words.text()
-    assert "capacitor" in form.figures.words.text()
+    assert "1144\u00a0mW instead of 880\u00a0mW" in form.effect.besides.text()
+    assert "capacitor" in form.effect.besides.text()
 
 
 def test_a_shim_and_a_spring_are_worked_out(workbench: Any) -> None:
     form = sheet_of(workbench, Kind.MECHANICAL, Circuit.MECHANICS, thickness="0.3")
-    assert form.figures.words.text() == ""
+    assert form.effect.besides.text() == ""
     form.figures.distance.set_text("42")
     form.figures.rate.set_text("0.80")
     form.figures.travel.set_text("2.5")
     form.changed()
-    assert "Tilts by" in form.figures.words.text()
-    assert "×1.12" in form.figures.words.text()
+    assert "Tilts by" in form.effect.besides.text()
+    assert "×1.12" in form.effect.besides.text()
 
 
 def test_another_type_has_no_formula(workbench: Any) -> None:
     form = sheet_of(workbench, Kind.OTHER_TYPE, Circuit.OTHER, now_field="a diode of another type")
-    assert "No formula" in form.figures.words.text()
+    assert "No formula" in form.effect.besides.text()
 
 
 def test_a_trimmer_is_told_by_the_readings_of_its_trial(workbench: Any) -> None:
@@ -104,6 +104,8 @@ def test_a_trimmer_is_told_by_the_readings_of_its_trial(workbench: Any) -> None:
         bench.read("laser_current", typed, Moment.DURING, trial_id=trial, trial_side=side)
     bench.read("seek_time", "1.2", Moment.DURING, trial_id=trial, trial_side="after")
     form = sheet_of(workbench, Kind.TRIMMER, Circuit.LASER_SUPPLY)
-    assert form.figures.words.text() == ""
+    assert form.effect.besides.text() == ""
     form.begin(trial, "RV1", "laser power set")
-    assert "48.6\u00a0mA to 54.3\u00a0mA: Reading ×1.117 ± 0.033: a real change." in form.figures.words.text()
+    assert (
+        "48.6\u00a0mA to 54.3\u00a0mA: Reading ×1.117 ± 0.033: a real change." in form.effect.besides.text()
+    )
