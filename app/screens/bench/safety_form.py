@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
 
 MAINS = (MainsClass.I, MainsClass.II)
+AREA = "mm²"
 
 
 class SafetyForm(InlineForm):
@@ -57,7 +58,7 @@ class SafetyForm(InlineForm):
         self._rows: dict[Step, Any] = {}
         self.cord = self.add("cord", Field("", width=70))
         self.cross_section = self.add("cross_section", Field(say("Cross-section of the cord"), width=60))
-        self._cord_row = self.form.row(say("Length of the cord"), self.cord, "m", self.cross_section, "mm²")
+        self._cord_row = self.form.row(say("Length of the cord"), self.cord, "m", self.cross_section, AREA)
         for step in Step:
             self._make_step(step)
         meters = [(0, say("not noted"))]
