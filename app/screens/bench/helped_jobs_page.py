@@ -20,7 +20,7 @@ from app.screens.page import Page
 from app.trade.bench.stages import TrialOutcome
 from app.work.bench.what_helped import HelpedJob, HelpedQuestion, jobs_helped
 
-LEAVING = (Leave("customer"), Leave("words"), Leave("taken in"))
+LEAVING = (Leave("customer"), Leave("words"), Leave("taken in"), Leave("outcome"))
 Key = tuple[HelpedQuestion, str, str]
 
 
@@ -85,7 +85,7 @@ def _columns() -> tuple[Column, ...]:
         Column("words", say("What was changed"), 240),
         Column("did", say("What it did"), 116),
         Column("outcome", say("Outcome of the job"), 190),
-        Column("back", say("Came back"), 100),
+        Column("back", say("Came back"), 112),
     )
 
 

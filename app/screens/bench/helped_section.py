@@ -40,8 +40,8 @@ class HelpedSection(SheetSection):
         self.table = SmallTable(
             say("What helped before"),
             (
-                Column("change", say("Change"), 0, least=190),
-                Column("leaves", say("Leaves"), 148),
+                Column("change", say("Change"), 0, least=160),
+                Column("leaves", say("Leaves"), 128),
                 Column("cured", say("Cured"), 96),
                 Column("better", say("Better"), 62, number=True),
                 Column("share", "%", 56, number=True),
@@ -55,7 +55,7 @@ class HelpedSection(SheetSection):
                 ),
             ),
             opened=self._open_jobs,
-            leaving=(Leave("better"), Leave("drawn"), Leave("leaves"), Leave("back"), Leave("interval")),
+            leaving=(Leave("better"), Leave("drawn"), Leave("share"), Leave("back"), Leave("interval")),
         )
         self.said = Label("", "soft", wrap=True)
         self._said_line = indented(self.said)
@@ -138,14 +138,14 @@ class HelpedSection(SheetSection):
             self.group_link.setText(only if self._group is None else say("All fault groups"))
 
     def _row(self, line: HelpedLine) -> Row:
-        counts = line.counts
+        counts, name = line.counts, say(line.name)
         told = say("{n} of {jobs}", n=counts.cured, jobs=counts.tried)
         band = say("{low} to {high} %", low=_per_cent(counts.low), high=_per_cent(counts.high))
         few = say("fewer than {few} trials", few=FEW) if counts.few else ""
         return Row(
             counts.key,
             (
-                Words(say(line.name), say("tried here") if line.here else "", strong=line.here),
+                Words(name, say("tried here") if line.here else "", strong=line.here, tip=name),
                 _leaves(line),
                 Words(told, say("few") if counts.few else "", tip=few),
                 Figure(str(counts.better), soft=not counts.better),
@@ -175,7 +175,8 @@ def _leaves(line: HelpedLine) -> Words:
     if line.leaves is Leaves.MODIFICATION or (left and left == tried):
         return Words(say(Leaves.MODIFICATION.value), before="caution")
     if left:
-        return Words(say("modification"), say("{n} of {jobs}", n=left, jobs=tried), before="caution")
+        often = say("{n} of {jobs}", n=left, jobs=tried)
+        return Words(say("modification"), often, before="caution", tip=often)
     if line.leaves in (None, Leaves.DEPENDS):
         return Words(say("nothing"), soft=True)
     return Words(say(line.leaves.value), soft=line.leaves is Leaves.NOTHING)

@@ -6,11 +6,12 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from app.screens.bench.failures import tell
-from app.screens.bench.inline_form import Deed, InlineForm, told
+from app.screens.bench.inline_form import Deed, InlineForm, beside, told
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
+from app.screens.kit.measure import fix
 from app.screens.language import say
 from app.trade.bench.stages import TrialOutcome
 from app.trade.bench.trial_proposal import Proposal
@@ -32,14 +33,16 @@ class JudgementForm(InlineForm):
         self.hidden_values = {"row": 0, "what": ""}
         self._what = told("body")
         self.form.row("", self._what)
-        self.book_says = told()
+        self.book_word, self.book_says = beside("strong"), told()
         self.take_link = Button(say("Take that"), self._take, kind="quiet")
         set_shown(self.take_link, False)
-        self.form.row(say("The book works out"), self.book_says)
+        fix(self.take_link, min_height=32)
+        self.form.row(say("The book works out"), self.book_word, self.take_link)
+        self.form.row("", self.book_says)
         self.proposal: Proposal | None = None
         self._asked_for = 0
         self.outcome = self.add("outcome", Choice("", [(o, say(o.value)) for o in TrialOutcome]))
-        self.form.row(say("What it did"), self.outcome, self.take_link)
+        self.form.row(say("What it did"), self.outcome)
         self._inside = say("left inside: a modification")
         fates = [
             say("put back"),
@@ -73,13 +76,9 @@ class JudgementForm(InlineForm):
     def _show_proposal(self, proposal: Proposal) -> None:
         """What the book makes of it, with its reasons; deciding is left to the technician."""
         self.proposal = proposal
-        reasons = " ".join(say(reason) for reason in proposal.reasons)
-        if proposal.outcome is None:
-            self.book_says.setText(reasons)
-        else:
-            self.book_says.setText(
-                say("{outcome}. {reasons}", outcome=say(proposal.outcome.value), reasons=reasons)
-            )
+        word = say("nothing yet") if proposal.outcome is None else say(proposal.outcome.value)
+        self.book_word.setText(word)
+        self.book_says.setText("\n".join(_begun(say(reason)) for reason in proposal.reasons))
         set_shown(self.take_link, proposal.outcome is not None)
 
     def _take(self) -> None:
@@ -100,3 +99,8 @@ class JudgementForm(InlineForm):
             left=self.left_field.text(),
             note=self.note.text(),
         )
+
+
+def _begun(sentence: str) -> str:
+    """With a capital, as it begins a line."""
+    return f"{sentence[:1].upper()}{sentence[1:]}"

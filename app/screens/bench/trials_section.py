@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.judgement_form import JudgementForm
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
 from app.screens.bench.trial_facts import tile_of, told_of
 from app.screens.bench.trial_form import TrialForm
-from app.screens.kit.boxes import set_shown
+from app.screens.kit.boxes import Flow, set_shown
 from app.screens.kit.label import Label
 from app.screens.kit.trials import TrialStrip
 from app.screens.language import day, say
@@ -44,7 +46,8 @@ class TrialsSection(SheetSection):
         self.modify_link = self.link(say("Record the modification it left…"), self._modify)
         self.strike_link = self.link(say("Strike out…"), self.strike_marked)
         self.undo_link = self.link(say("Take the strike-out back"), self.undo_marked)
-        self._actions = indented(
+        links = QWidget()
+        Flow(links, gap=16).add(
             self._marked_word,
             self.after_link,
             self.climb_link,
@@ -52,9 +55,11 @@ class TrialsSection(SheetSection):
             self.modify_link,
             self.strike_link,
             self.undo_link,
-            gap=16,
-            stretch=True,
         )
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        links.setSizePolicy(policy)
+        self._actions = indented(links)
         self._strip_line = indented(self.strip)
         self.nothing = indented(
             Label(say("Change one thing at a time, and read before and after it."), "soft", wrap=True)
@@ -107,7 +112,10 @@ class TrialsSection(SheetSection):
 
     def _show_actions(self) -> None:
         marked = self._marked()
-        self.about.setText("" if marked is None else told_of(marked))
+        told = "" if marked is None else told_of(marked)
+        if marked is not None and told and not self.page.works:  # else its number stands before the links
+            told = say("Trial {number}: {words}", number=marked.number, words=told)
+        self.about.setText(told)
         set_shown(self._about_line, bool(self.about.text()))
         trial = marked if self.page.works else None
         set_shown(self._actions, trial is not None)

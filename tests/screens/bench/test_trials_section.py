@@ -396,7 +396,8 @@ def judged(workbench: Any, outcome: TrialOutcome, left: str = "") -> Any:
 
 def test_what_the_book_works_out_stands_in_the_judgement_and_is_taken_or_not(workbench: Any) -> None:
     form = judged(workbench, TrialOutcome.NO_DIFFERENCE)
-    assert form.book_says.text().startswith("better. Rung 7 to 10 of 12.")
+    assert form.book_word.text() == "better"
+    assert form.book_says.text().startswith("Rung 7 to 10 of 12.")
     assert form.outcome.value() is TrialOutcome.NO_DIFFERENCE  # the technician's own, until it is taken
     workbench.click(form.take_link)
     assert form.outcome.value() is TrialOutcome.BETTER
@@ -414,6 +415,7 @@ def test_where_the_book_cannot_tell_it_says_why_and_offers_nothing(workbench: An
     begin(workbench, "lens cleaned")
     workbench.ctrl(Qt.Key.Key_J)
     form = workbench.page.body.trials.open
+    assert form.book_word.text() == "nothing yet"
     assert "cannot tell" in form.book_says.text()
     assert form.take_link.isHidden()
     form._take()
