@@ -22,6 +22,7 @@ MARKS = ".:?…,;"
 WORD = re.compile(r"[^\W\d_]{2,}")
 # German writes these words as English does.
 SAME = {
+    "in {player}",
     "A4", "Code", "Disc", "Export", "In {unit}.", "Laser", "Laser.", "Letter", "Logo", "Magnet", "Name", "PIN",
     "Spindlebook", "Version", "in", "in {year}", "min", "warm", "{name}, {minutes} min warm",
 }  # fmt: skip
