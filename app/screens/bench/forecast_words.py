@@ -36,7 +36,7 @@ def _told(curve: LifeCurve, today: date) -> str:
         case Pace.LEVEL:
             low, high = a_year(found, curve.unit)
             return say(
-                "No trend shown: the {n} readings agree with a level line ({low} to {high} a year, 95 %).",
+                "No trend shown: the {n} readings agree with a level line ({low} to {high} a year, 95\u00a0%).",
                 n=found.count,
                 low=low,
                 high=high,
@@ -108,14 +108,14 @@ def _reaches(curve: LifeCurve, today: date) -> str:
     first = say("today") if begins or found.earliest is None else _month(found.earliest)
     if found.latest is None:
         return say(
-            "At this pace it crosses the limit of {limit} around {month}, not before {first} (95 %); "
+            "At this pace it crosses the limit of {limit} around {month}, not before {first} (95\u00a0%); "
             "how late, these readings do not say.",
             limit=limit,
             month=month,
             first=first,
         )
     return say(
-        "At this pace it crosses the limit of {limit} around {month}, between {first} and {last} (95 %).",
+        "At this pace it crosses the limit of {limit} around {month}, between {first} and {last} (95\u00a0%).",
         limit=limit,
         month=month,
         first=first,
@@ -144,10 +144,14 @@ def why_facts(curve: LifeCurve, zone: tzinfo) -> list[tuple[str, str]]:
             say("Readings used"),
             say("{n}, {first} to {last}", n=found.count, first=found.first, last=found.last),
         ),
-        (say("Slope a year (95 %)"), say("{low} to {high}", low=low, high=high)),
+        (say("Slope a year (95\u00a0%)"), say("{low} to {high}", low=low, high=high)),
         (say("Scatter around the line"), say("{scatter}", scatter=scatter)),
         (say("Nothing is said after"), day(found.reach)),
     ]
+    expanded = 2 * curve.readings[-1].uncertainty
+    if expanded:
+        told = Measure(three_figures(float(expanded)), curve.unit)
+        facts.append((say("Not in the band"), say("what all readings may be off together, up to ±{u}", u=told)))
     if curve.parted_at is not None and curve.parted_by is not None:
         since = day(local_day(curve.parted_at, zone))
         facts.append((say("Counted since"), say("{day}, {what}", day=since, what=say(curve.parted_by))))

@@ -72,12 +72,11 @@ def _trend(found: Forecast, end: date) -> tuple[tuple[date, float, float, float]
     return tuple((d, *found.band(d)) for d in (found.first + timedelta(days=n) for n in steps))
 
 
-def _bracket(found: Forecast, today: date) -> tuple[date, date, str] | None:
+def _bracket(found: Forecast, today: date) -> tuple[date, date | None, str] | None:
     """From when to when the band meets the limit, as far as it is ahead."""
     if found.pace is not Pace.REACHES or found.crosses is None or found.crosses <= today:
         return None
-    assert found.reach is not None
-    return (max(found.earliest or today, today), found.latest or found.reach, say("reaches limit"))
+    return (max(found.earliest or today, today), found.latest, say("reaches limit"))
 
 
 def summary_words(life: TransportLife, today: date, zone: tzinfo) -> str:

@@ -79,7 +79,7 @@ class TransportPage(Page):
         self.heading.addLayout(self._forms)
         self.forecast = FlagBar(say("What the readings foretell"))
         self.forecast.acted.connect(lambda _: self._why())
-        self.heading.add(3, self.forecast, 9, Rule())
+        self.heading.add(9, Rule())
         self.line = LifeLine()
         self.line.opened.connect(desk.open_job)
         self.marked = Label("", "soft")
@@ -118,7 +118,7 @@ class TransportPage(Page):
         assert self.scroller is not None
         self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.sheet.set_margins((18, 9, 18 - BAR, 27))
-        self.sheet.add(indented(self.line), indented(self.marked), self.why)
+        self.sheet.add(indented(self.forecast), indented(self.line), indented(self.marked), self.why)
         self.sheet.add(self.stays, self.readings, self.changes)
 
     # what pages do
@@ -170,7 +170,6 @@ class TransportPage(Page):
         curve = self._curves.get(self.curve.value())
         readings = curve.readings if curve is not None else ()
         self.line.set_facts(life_facts(life, curve, self.desk.today(), self._zone()))
-        self.marked.setText("")
         self._foretell(curve)
         self.stays_table.set_rows(stay_rows(life, readings, self.desk.today(), self._zone()))
         self.stays.set_summary(say("none yet") if not life.spans else "")

@@ -72,7 +72,7 @@ class LifeLimit:
 @dataclass(frozen=True)
 class LifeFacts:
     """Everything on the page. ``trend`` are days with low, middle and high; ``reaches`` the two days between
-    which the band crosses the limit, with their word."""
+    which the band crosses the limit, with their word; the second is None where it stays open."""
 
     start: date
     end: date
@@ -85,7 +85,7 @@ class LifeFacts:
     limits: tuple[LifeLimit, ...] = ()
     reference: tuple[float, str] | None = None  # e.g. the label current with its words
     trend: tuple[tuple[date, float, float, float], ...] = ()
-    reaches: tuple[date, date, str] | None = None
+    reaches: tuple[date, date | None, str] | None = None
     sentence: str = ""
 
     @property

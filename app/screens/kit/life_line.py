@@ -56,8 +56,9 @@ class LifeLine(QWidget):
     def set_facts(self, facts: LifeFacts) -> None:
         """Show another life."""
         self.facts = facts
-        self.at = -1
+        self.at = len(facts.marks) - 1 if self.hasFocus() else -1
         self.setAccessibleDescription(facts.sentence)
+        self.marked.emit(words_of(facts.marks[self.at]) if self.at >= 0 else "")
         self._redraw()
 
     def refit(self) -> None:

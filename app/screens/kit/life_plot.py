@@ -164,11 +164,11 @@ def _reaches(plot: Any, facts: LifeFacts, axes: Axes) -> None:
     import pyqtgraph as pg
 
     first, last, text = facts.reaches
-    ends: list[float] = [axes.at(max(first, axes.start)), axes.at(min(last, axes.end))]
+    ends: list[float] = [axes.at(max(first, axes.start)), axes.at(min(last or axes.end, axes.end))]
     a_px = (axes.high - axes.low) / (axes.bottom - axes.top)
     y = axes.low + a_px * px(12)
     limit = next((one.value for one in facts.limits if one.upper == _rises(facts)), facts.limits[0].value)
-    for x in ends:
+    for x in ends if last is not None else ends[:1]:
         _curve(plot, [x, x], [limit, y], _dashed("stop", 1, (1.5, 2.5)))
         _curve(plot, [x, x], [y - a_px * fx(5), y + a_px * fx(5)], pen("stop", fx(1.5)))
     _curve(plot, ends, [y, y], pen("stop", fx(1.5)))

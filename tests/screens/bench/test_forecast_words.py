@@ -134,8 +134,10 @@ def test_what_a_forecast_rests_on_is_told_with_its_numbers() -> None:
     assert facts["Readings used"] == "7, 4 Mar 2019 to 22 Nov 2026"
     assert facts["Nothing is said after"] == "12 Aug 2034"
     assert set(facts) == {
-        "Readings used", "Slope a year (95 %)", "Scatter around the line", "Nothing is said after",
+        "Readings used", "Slope a year (95\u00a0%)", "Scatter around the line", "Nothing is said after",
+        "Not in the band",
     }  # fmt: skip
+    assert facts["Not in the band"] == "what all readings may be off together, up to ±0.600 mA"
     assert why_facts(curve(RISE[:2]), ZONE) == []
 
 

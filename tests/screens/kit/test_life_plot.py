@@ -113,3 +113,9 @@ def test_nothing_is_plotted_before_there_is_something_to_see(qtbot: QtBot) -> No
     empty.resize(1186, 470)
     empty.show()
     assert empty.plot.view is None
+
+
+def test_a_late_end_that_is_not_known_leaves_the_bracket_open(line: LifeLine) -> None:
+    closed = len(items(line, "PlotCurveItem"))
+    line.set_facts(replace(FACTS, reaches=(date(2027, 7, 5), None, "reaches limit")))
+    assert len(items(line, "PlotCurveItem")) == closed - 2  # its drop and its end tick
