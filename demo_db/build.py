@@ -18,7 +18,7 @@ from demo_db.in_the_shop import InTheShop
 from demo_db.plan import Planner
 from demo_db.scenario import scenario
 from demo_db.settings_up import calibrate, renew_certificate, set_up
-from demo_db.stories import bramble, kelp, larch, osier, tamarack, unsafe, zelkova
+from demo_db.stories import bramble, kelp, larch, old_velk, osier, tamarack, unsafe, zelkova
 from demo_db.stories.telling import Telling, moved_to
 from demo_db.years import Known, Years
 
@@ -86,6 +86,7 @@ def _told(t: Telling) -> list[Story]:
         bramble.another_type_inside(t),
         zelkova.foil_for_a_fuse(t),
         kelp.early_donor(t),
+        *old_velk.wears_in_two_players(t),
         unsafe.goes_back_unsafe(t, unsafe.BRIDGED_FUSE),
         unsafe.goes_back_unsafe(t, unsafe.LIFTED_EARTH),
     ]
