@@ -194,8 +194,9 @@ class JobDeeds(Page):
         self.body.trials.judge_newest()
 
     def add_modification(self) -> None:
-        """A modification made or found."""
-        self.body.modifications.add()
+        """A modification made or found; with the focus among the trials, what the marked one left."""
+        at_trials = self.section_with_focus() is self.body.trials
+        self.body.modifications.add(self.body.trials.marked_to_modify() if at_trials else None)
 
     def move_transport(self) -> None:
         """Note, take out, put in."""

@@ -110,6 +110,11 @@ class TrialsSection(SheetSection):
     def _marked(self) -> TrialTile | None:
         return next((trial for trial in self._trials if trial.id == self.marked_id), None)
 
+    def marked_to_modify(self) -> TrialTile | None:
+        """The marked trial, where it can still be said to have left a modification."""
+        trial = self._marked()
+        return None if trial is None or trial.struck is not None or trial.modification_id else trial
+
     def _show_actions(self) -> None:
         marked = self._marked()
         told = "" if marked is None else told_of(marked)
@@ -128,7 +133,7 @@ class TrialsSection(SheetSection):
         set_shown(self.climb_link, waiting)
         self.judge_link.setText(say("Judge it…") if waiting else say("Judge it anew…"))
         set_shown(self.judge_link, standing)
-        set_shown(self.modify_link, standing and trial.modification_id is None)
+        set_shown(self.modify_link, self.marked_to_modify() is not None)
         set_shown(self.strike_link, standing)
         set_shown(self.undo_link, not standing)
 

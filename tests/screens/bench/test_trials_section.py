@@ -258,3 +258,23 @@ def test_reason_for_the_order_and_note_stand_below_the_strip(workbench: Any) -> 
     section = workbench.job().body.trials
     section.mark(workbench.sheet.trials[0].id)
     assert section.about.text() == "Done out of the book's order: promised for Friday. see picture"
+
+
+def test_what_the_marked_trial_left_becomes_a_modification_with_one_key(workbench: Any) -> None:
+    begin(workbench, "coil current raised")
+    page, (trial,) = workbench.page, workbench.sheet.trials
+    tile = page.body.trials.strip._tiles[0]
+    tile.setFocus()
+    workbench.ctrl(Qt.Key.Key_M)
+    assert page.body.modifications.open.hidden_values["trial"] == trial.id
+    page.body.modifications.close_form()
+    page.body.readings.head.setFocus()  # anywhere else it is one of its own, such as one found
+    workbench.ctrl(Qt.Key.Key_M)
+    assert not page.body.modifications.open.hidden_values["trial"]
+    page.body.modifications.close_form()
+    record(workbench, trial_id=trial.id)
+    page.reload(None)
+    workbench.settle()
+    page.body.trials.strip._tiles[0].setFocus()
+    workbench.ctrl(Qt.Key.Key_M)
+    assert not page.body.modifications.open.hidden_values["trial"]  # it has its modification
