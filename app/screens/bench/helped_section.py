@@ -40,7 +40,7 @@ class HelpedSection(SheetSection):
         self.table = SmallTable(
             say("What helped before"),
             (
-                Column("change", say("Change"), 0, least=160),
+                Column("change", say("What was changed"), 0, least=160),
                 Column("leaves", say("Leaves"), 128),
                 Column("cured", say("Cured"), 96),
                 Column("better", say("Better"), 62, number=True),
