@@ -1,4 +1,4 @@
-"""The life of a player here: its visits, the transports that were in it, what was changed in it, its flags."""
+"""The life of a player here: what to know first, its visits, its transports, what is changed inside it now."""
 
 from __future__ import annotations
 
@@ -45,6 +45,18 @@ class UnitPage(Page):
         self.facts = FactLine()
         self.flags = FlagBar(say("Flags"), most=4)
         self.heading.add(self.head, self.facts, 3, self.flags, 9, Rule())
+        self.first = Section(say("Know this first"), inset=9)
+        self.first_bar = FlagBar(say("Know this first"))
+        self.first.column.add(indented(self.first_bar))
+        self.inside = Section(say("Inside now, not as the maker built it"), inset=9)
+        self.inside_table = SmallTable(
+            say("Inside now, not as the maker built it"),
+            _inside_columns(),
+            opened=self._open_inside,
+            leaving=(Leave("whose"), Leave("when"), Leave("back")),
+        )
+        self.inside_table.link_opened.connect(desk.open_job)
+        self.inside.column.add(self.inside_table)
         self.visits = Section(say("Visits"), inset=9)
         self.visits_table = SmallTable(
             say("Visits"),
@@ -59,13 +71,16 @@ class UnitPage(Page):
             say("Transports"),
             _fitting_columns(),
             opened=desk.open_transport,
-            leaving=(Leave("kind"), Leave("since")),
+            leaving=(Leave("kind"), Leave("belongs"), Leave("since")),
         )
         self.transports_table.link_opened.connect(desk.open_transport)
         self.transports.column.add(self.transports_table)
-        self.changes = Section(say("Modifications of the player"), inset=9)
+        self.changes = Section(say("Modifications put back"), inset=9)
         self.changes_table = SmallTable(
-            say("Modifications of the player"), _change_columns(), leaving=(Leave("whose"), Leave("when"))
+            say("Modifications put back"),
+            _change_columns(),
+            opened=self._open_change,
+            leaving=(Leave("whose"), Leave("when")),
         )
         self.changes_table.link_opened.connect(desk.open_job)
         self.changes.column.add(self.changes_table)
@@ -77,7 +92,8 @@ class UnitPage(Page):
         assert self.scroller is not None
         self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.sheet.set_margins((18, 9, 18 - BAR, 27))
-        self.sheet.add(self._note_line, self.visits, self.transports, self.changes, self.finals)
+        self.sheet.add(self._note_line, self.first, self.inside, self.visits)
+        self.sheet.add(self.transports, self.changes, self.finals)
 
     # what pages do
 
@@ -109,8 +125,8 @@ class UnitPage(Page):
             if here is not None
             else say("Not in the shop.")
         )
-        guarantees = " ".join(say(sentence) for sentence in known.guarantees)
-        self.head.set_words(name, below=f"{below} {guarantees}".strip())
+        guarantees = " ".join(say(sentence) for sentence in known.guarantees) or say("No guarantee runs.")
+        self.head.set_words(name, below=f"{below} {guarantees}")
         self.set_title(name)
         self.owner.setText(known.customer)
         facts: list[tuple[str, str | QWidget]] = []
@@ -131,6 +147,14 @@ class UnitPage(Page):
 
     def _show_tables(self, life: UnitLife) -> None:
         known = life.known
+        self.first_bar.set_flags(
+            [FlagFacts(one.level.value, say(one.level.value), say(one.sentence)) for one in life.know_first]
+        )
+        nothing = say("see the flags above") if life.flags else say("nothing that the book knows of")
+        self.first.set_summary("" if life.know_first else nothing)
+        set_shown(self.first_bar, bool(life.know_first))
+        self.inside_table.set_rows([_inside_row(one) for one in life.inside])
+        set_shown(self.inside, bool(life.inside))
         self.visits_table.set_rows([_visit_row(visit) for visit in known.visits])
         count = len(known.visits)
         self.visits.set_summary(say("1 visit") if count == 1 else say("{n} visits", n=count))
@@ -139,13 +163,21 @@ class UnitPage(Page):
         )
         self.transports.set_summary("" if life.fittings else say("none noted"))
         set_shown(self.transports_table, bool(life.fittings))
-        self.changes_table.set_rows([_change_row(one) for one in life.modifications])
-        self.changes.set_summary("" if life.modifications else say("none known"))
-        set_shown(self.changes_table, bool(life.modifications))
+        former = [one for one in life.modifications if one.reversed_at is not None]
+        self.changes_table.set_rows([_change_row(one) for one in former])
+        set_shown(self.changes, bool(former))
         set_shown(self.finals, bool(known.finals))
         if known.finals:
             self.finals.set_summary(say("of job {number}", number=str(known.finals_of)))
             self.finals_line.set_facts([(say(r.name), _final_words(r)) for r in known.finals])
+
+    def _open_inside(self, key: int) -> None:
+        if self.life is not None:
+            self.desk.open_job(next(one.job_id for one in self.life.inside if one.id == key))
+
+    def _open_change(self, key: int) -> None:
+        if self.life is not None:
+            self.desk.open_job(next(one.job_id for one in self.life.modifications if one.id == key))
 
     def _open_owner(self) -> None:
         if self.life is not None and self.life.known.customer_id is not None:
@@ -187,9 +219,9 @@ def _fitting_columns() -> tuple[Column, ...]:
     return (
         Column("transport", say("Transport"), 260),
         Column("kind", say("Kind"), 190),
-        Column("since", say("From"), 140),
-        Column("until", say("To"), 140),
-        Column("belongs", "", least=140),
+        Column("since", say("From"), 230),
+        Column("until", say("To"), least=230),
+        Column("belongs", "", 200),
     )
 
 
@@ -199,8 +231,14 @@ def _fitting_row(at: int, fitting: UnitFitting) -> Row:
     cells = (
         Link(name, fitting.transport_id),
         Words(say(fitting.arrangement.value)),
-        Words(moment(fitting.since, "d MMM y")),
-        Words(moment(fitting.until, "d MMM y") if fitting.until is not None else say("still inside")),
+        Words(
+            moment(fitting.since, "d MMM y"),
+            say("out of {player}", player=fitting.came_from) if fitting.came_from else "",
+        ),
+        Words(
+            moment(fitting.until, "d MMM y") if fitting.until is not None else say("still inside"),
+            say("into {player}", player=fitting.went_to) if fitting.went_to else "",
+        ),
         Words(other, before="caution" if other else ""),
     )
     return Row(fitting.transport_id, cells)
@@ -217,14 +255,38 @@ def _change_columns() -> tuple[Column, ...]:
 
 
 def _change_row(change: UnitModification) -> Row:
-    back = moment(change.reversed_at, "d MMM y") if change.reversed_at is not None else say("still inside")
+    assert change.reversed_at is not None  # only those stand here
     words = say(change.words)
     cells = (
         Words(moment(change.at, "d MMM y")),
         Link(str(change.job_number), change.job_id),
         Words(words, tip=f"{words}\n{say(change.way_back)}"),
         Words(say("ours") if change.ours else say("found, not ours")),
-        Words(back, before="" if change.reversed_at is not None else "caution"),
+        Words(moment(change.reversed_at, "d MMM y")),
+    )
+    return Row(change.id, cells)
+
+
+def _inside_columns() -> tuple[Column, ...]:
+    return (
+        Column("when", say("Since"), 130),
+        Column("job", say("Job"), 80),
+        Column("what", say("What"), least=220),
+        Column("where", say("In"), 110),
+        Column("back", say("Way back"), 300),
+        Column("whose", say("Whose"), 140),
+    )
+
+
+def _inside_row(change: UnitModification) -> Row:
+    words, back = say(change.words), say(change.way_back)
+    cells = (
+        Words(moment(change.at, "d MMM y")),
+        Link(str(change.job_number), change.job_id),
+        Words(words, tip=f"{words}\n{back}", before="caution"),
+        Words(say("the transport") if change.in_transport else say("the player")),
+        Words(back, tip=back),
+        Words(say("ours") if change.ours else say("found, not ours")),
     )
     return Row(change.id, cells)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
@@ -129,12 +130,26 @@ def test_a_player_s_page_shows_its_whole_life(workbench: Any) -> None:
         kind=Kind.MECHANICAL, circuit=Circuit.MECHANICS, where="clamp", now="felt 0.3 mm thicker"
     )
     record_modification(bench.book, bench.tobbe, bench.job, entry)
+    former = record_modification(bench.book, bench.tobbe, bench.job, replace(entry, where="foot")).value
+    reverse_modification(bench.book, bench.tobbe, former.id, bench.job)
     page = workbench.open("unit", bench.unit)
     assert page.head.accessibleName() == "Quellmar Larch 2, serial 0420 158"
     assert page.visits_table.rows_model().rowCount() == 1
     assert page.transports_table.rows_model().rowCount() == 2
     assert page.changes_table.rows_model().rowCount() == 1
     assert page.finals.isVisible()
+    assert page.inside_table.rows_model().rowCount() == 1
+    assert [flag.level for flag in page.life.know_first] == ["caution"]
+    assert page.first_bar.isVisible()
+    assert page.head._below.text().endswith("No guarantee runs.")
+    page._open_inside(page.life.inside[0].id)
+    workbench.settle()
+    assert workbench.page.job_id == bench.job
+    workbench.window.trail.back()
+    page._open_change(former.id)
+    workbench.settle()
+    assert workbench.page.job_id == bench.job
+    workbench.window.trail.back()
     page.transports_table.link_opened.emit(bench.transport)
     workbench.settle()
     assert workbench.page.transport_id == bench.transport
@@ -201,3 +216,50 @@ def test_a_late_job_is_counted_in_the_heading(workbench: Any) -> None:
     bench.later(days=4)
     page = workbench.open("bench")
     assert page.head._below.text() == "1 player. 1 is late."
+
+
+def test_a_player_with_nothing_to_warn_of_says_so(workbench: Any) -> None:
+    page = workbench.open("unit", workbench.bench.unit)
+    assert not page.first_bar.isVisible()
+    assert page.first.head.accessibleName() == "Know this first nothing that the book knows of"
+    assert not page.inside.isVisible()
+
+
+def test_a_long_life_is_foretold_and_says_why(workbench: Any) -> None:
+    bench = workbench.bench
+    for value in ("50.1", "51.3", "52.2", "53.4", "54.5"):
+        bench.read("laser_current", value, Moment.FINAL)
+        bench.later(days=300)
+    bench.read("seek_time", "1.2", Moment.FINAL)
+    page = workbench.open("transport", bench.transport)
+    assert page.line.plot.isVisible()
+    assert "crosses the limit of 57.6" in page.line.facts.sentence
+    assert page.line.facts.trend != ()
+    assert not page.why._body.isVisible()
+    page.forecast.acted.emit("why")
+    assert page.why._body.isVisible()
+    page.curve.setFocus()
+    workbench.press(Qt.Key.Key_Down)  # the quantity is chosen by keys
+    assert page.curve.value() == ("seek_time", "")
+    assert page.line.facts.sentence.endswith("1 of the 4 that a trend needs.")
+    assert not page.why.isVisible()
+
+
+def test_enter_on_a_change_or_a_reading_opens_its_job(workbench: Any) -> None:
+    bench = workbench.bench
+    bench.read("laser_current", "50.6", Moment.FINAL)
+    bench.later(days=2)
+    renew_part(bench.book, bench.tobbe, bench.job, "spindle motor")
+    page = workbench.open("transport", bench.transport)
+    page.line.setFocus()
+    workbench.press(Qt.Key.Key_End)
+    assert page.marked.text().replace("\u00a0", " ") == "Renewed 14 Mar 2026: spindle motor"
+    workbench.press(Qt.Key.Key_Return)
+    assert workbench.page.job_id == bench.job
+    for table in (page.readings_table, page.changes_table):
+        workbench.window.trail.back()
+        workbench.settle()
+        table.setFocus()
+        workbench.press(Qt.Key.Key_Home)
+        workbench.press(Qt.Key.Key_Return)
+        assert workbench.page.job_id == bench.job
