@@ -193,16 +193,26 @@ class TransportPage(Page):
         why = why_facts(curve, self._zone())
         near = curve.forecast.pace in (Pace.REACHES, Pace.BEYOND)
         words = forecast_words(curve, self.desk.today(), self._zone())
-        action = say("Why this forecast") if why else ""
+        action = (
+            say("Why this forecast") if why and not self.narrow else ""
+        )  # it stands below the picture too
         self.forecast.set_flags(
             [FlagFacts("caution" if near else "note", say(curve.name), words, action=action, target="why")]
         )
         self.why_line.set_facts(why)
         set_shown(self.why, bool(why))
 
+    def narrowed(self, narrow: bool) -> None:
+        """A narrow sheet gives the sentence the whole line."""
+        if self.life is not None:
+            self._foretell(self._curves.get(self.curve.value()))
+
     def _why(self) -> None:
-        """Unfold what the forecast rests on."""
+        """Unfold what the forecast rests on, and bring it into sight once it has its room."""
+        assert self.scroller is not None
         self.why.set_opened(True)
+        self.sheet.activate()
+        self.scroller.ensureWidgetVisible(self.why)
         self.why.head.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _open_change(self, key: tuple[str, int, int]) -> None:

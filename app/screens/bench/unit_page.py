@@ -272,7 +272,7 @@ def _inside_columns() -> tuple[Column, ...]:
         Column("when", say("Since"), 130),
         Column("job", say("Job"), 80),
         Column("what", say("What"), least=220),
-        Column("where", say("In"), 110),
+        Column("where", say("Where"), 120),
         Column("back", say("Way back"), 300),
         Column("whose", say("Whose"), 140),
     )
@@ -284,7 +284,7 @@ def _inside_row(change: UnitModification) -> Row:
         Words(moment(change.at, "d MMM y")),
         Link(str(change.job_number), change.job_id),
         Words(words, tip=f"{words}\n{back}", before="caution"),
-        Words(say("the transport") if change.in_transport else say("the player")),
+        Words(say("in the transport") if change.in_transport else say("in the player")),
         Words(back, tip=back),
         Words(say("ours") if change.ours else say("found, not ours")),
     )
