@@ -98,6 +98,7 @@ class Hands:
         for scheme in ("light", "dark"):
             palette.apply(app, scheme)
             app.sendPostedEvents()
+            app.processEvents()  # a plot lays itself out a moment later
             path = self.folder / f"{name}-{scheme}.png"
             self.window.grab().save(str(path))
             self.made.append(path)
