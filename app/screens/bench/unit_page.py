@@ -12,20 +12,32 @@ from PySide6.QtWidgets import QWidget
 from app.screens.bench.failures import tell
 from app.screens.bench.job_words import player_words
 from app.screens.bench.sheet_section import indented
-from app.screens.desk import Desk
+from app.screens.bench.unit_pictures import UnitPictures
+from app.screens.bench.unit_rows import (
+    change_columns,
+    change_row,
+    final_words,
+    fitting_columns,
+    fitting_row,
+    inside_columns,
+    inside_row,
+    visit_columns,
+    visit_row,
+)
+from app.screens.desk import Desk, Paper
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
-from app.screens.kit.cells import Column, Leave, Link, Row, Words
+from app.screens.kit.cells import Leave
 from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.heading import FactLine, Heading, Rule
 from app.screens.kit.label import Label
 from app.screens.kit.section import Section
 from app.screens.kit.table import SmallTable
-from app.screens.language import day, moment, say
+from app.screens.language import say
 from app.screens.page import Page
-from app.trade.bench.stages import where_it_stands
-from app.work.bench.unit_life import UnitFitting, UnitLife, UnitModification, unit_life
-from app.work.counter.known_unit import LastReading, Visit
+from app.work.bench.unit_life import UnitLife, unit_life
+from app.work.papers.issuing import paper_pdf
+from app.work.papers.labels import issue_modified_label
 
 BAR = 12
 
@@ -51,16 +63,18 @@ class UnitPage(Page):
         self.inside = Section(say("Inside now, not as the maker built it"), inset=9)
         self.inside_table = SmallTable(
             say("Inside now, not as the maker built it"),
-            _inside_columns(),
+            inside_columns(),
             opened=self._open_inside,
             leaving=(Leave("whose"), Leave("when"), Leave("back")),
         )
         self.inside_table.link_opened.connect(desk.open_job)
+        self.label_link = Button(say("Print its label"), self.print_label, kind="quiet", key="Ctrl+P")
+        self.inside.set_links(self.label_link)
         self.inside.column.add(self.inside_table)
         self.visits = Section(say("Visits"), inset=9)
         self.visits_table = SmallTable(
             say("Visits"),
-            _visit_columns(),
+            visit_columns(),
             opened=desk.open_job,
             leaving=(Leave("group"), Leave("cause"), Leave("in")),
         )
@@ -69,7 +83,7 @@ class UnitPage(Page):
         self.transports = Section(say("Transports"), inset=9)
         self.transports_table = SmallTable(
             say("Transports"),
-            _fitting_columns(),
+            fitting_columns(),
             opened=desk.open_transport,
             leaving=(Leave("kind"), Leave("belongs"), Leave("since")),
         )
@@ -78,7 +92,7 @@ class UnitPage(Page):
         self.changes = Section(say("Modifications put back"), inset=9)
         self.changes_table = SmallTable(
             say("Modifications put back"),
-            _change_columns(),
+            change_columns(),
             opened=self._open_change,
             leaving=(Leave("whose"), Leave("when")),
         )
@@ -87,13 +101,16 @@ class UnitPage(Page):
         self.finals = Section(say("Last final readings"), inset=9)
         self.finals_line = FactLine()
         self.finals.column.add(indented(self.finals_line))
+        self.pictures = Section(say("Pictures"), inset=9)
+        self.pictures_tiles = UnitPictures(desk)
+        self.pictures.column.add(indented(self.pictures_tiles))
         self.note = Label("", wrap=True)
         self._note_line = indented(self.note)
         assert self.scroller is not None
         self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.sheet.set_margins((18, 9, 18 - BAR, 27))
         self.sheet.add(self._note_line, self.first, self.inside, self.visits)
-        self.sheet.add(self.transports, self.changes, self.finals)
+        self.sheet.add(self.transports, self.changes, self.finals, self.pictures)
 
     # what pages do
 
@@ -111,7 +128,7 @@ class UnitPage(Page):
         self.visits_table.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"leave": self.desk.back}
+        return {"leave": self.desk.back, "print": self.print_label}
 
     # showing
 
@@ -153,23 +170,51 @@ class UnitPage(Page):
         nothing = say("see the flags above") if life.flags else say("nothing that the book knows of")
         self.first.set_summary("" if life.know_first else nothing)
         set_shown(self.first_bar, bool(life.know_first))
-        self.inside_table.set_rows([_inside_row(one) for one in life.inside])
+        self.inside_table.set_rows([inside_row(one) for one in life.inside])
         set_shown(self.inside, bool(life.inside))
-        self.visits_table.set_rows([_visit_row(visit) for visit in known.visits])
+        self.visits_table.set_rows([visit_row(visit) for visit in known.visits])
         count = len(known.visits)
         self.visits.set_summary(say("1 visit") if count == 1 else say("{n} visits", n=count))
         self.transports_table.set_rows(
-            [_fitting_row(at, one) for at, one in enumerate(reversed(life.fittings))]
+            [fitting_row(at, one) for at, one in enumerate(reversed(life.fittings))]
         )
         self.transports.set_summary("" if life.fittings else say("none noted"))
         set_shown(self.transports_table, bool(life.fittings))
         former = [one for one in life.modifications if one.reversed_at is not None]
-        self.changes_table.set_rows([_change_row(one) for one in former])
+        self.changes_table.set_rows([change_row(one) for one in former])
         set_shown(self.changes, bool(former))
+        self.pictures_tiles.set_pictures(life.pictures)
+        set_shown(self.pictures, bool(life.pictures))
         set_shown(self.finals, bool(known.finals))
         if known.finals:
             self.finals.set_summary(say("of job {number}", number=str(known.finals_of)))
-            self.finals_line.set_facts([(say(r.name), _final_words(r)) for r in known.finals])
+            self.finals_line.set_facts([(say(r.name), final_words(r)) for r in known.finals])
+
+    def print_label(self) -> None:
+        """Issue the label of the marked change that is inside, else of the first, and show it."""
+        if self.life is None or not self.life.inside:
+            self.trouble.show_trouble(
+                say("Nothing inside departs from the maker's design: there is no label.")
+            )
+            return
+        if self.desk.staff is None:
+            self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
+            return
+        marked = self.inside_table.marked_key() or self.life.inside[0].id
+        self.desk.change(
+            self,
+            partial(issue_modified_label, self.desk.book, self.desk.staff.id, marked),
+            lambda done: self._look_at(done.value),
+            partial(tell, self.trouble),
+        )
+
+    def _look_at(self, paper_id: int) -> None:
+        self.desk.doors.look_up(
+            self,
+            partial(paper_pdf, self.desk.book, paper_id),
+            lambda paper: self.desk.show_paper(Paper(paper.title, paper.pdf, paper.kind, paper.name)),
+            partial(tell, self.trouble),
+        )
 
     def _open_inside(self, key: int) -> None:
         if self.life is not None:
@@ -182,115 +227,3 @@ class UnitPage(Page):
     def _open_owner(self) -> None:
         if self.life is not None and self.life.known.customer_id is not None:
             self.desk.open_customer(self.life.known.customer_id)
-
-
-def _visit_columns() -> tuple[Column, ...]:
-    return (
-        Column("job", say("Job"), 80),
-        Column("in", say("Taken in"), 120),
-        Column("back", say("Handed back"), 120),
-        Column("stands", say("Stage or outcome"), 200),
-        Column("group", say("Fault group"), 120),
-        Column("cause", say("Cause"), 200),
-        Column("done", say("What helped, or the fault"), least=140),
-    )
-
-
-def _visit_row(visit: Visit) -> Row:
-    stands = (
-        say(visit.outcome.value) if visit.outcome is not None else say(where_it_stands(visit.stage, None))
-    )
-    cells = (
-        Link(str(visit.number), visit.job_id),
-        Words(day(visit.taken_in)),
-        Words(
-            day(visit.handed_back) if visit.handed_back is not None else say("not yet"),
-            soft=visit.handed_back is None,
-        ),
-        Words(stands),
-        Words(say(visit.group.value) if visit.group is not None else ""),
-        Words(say(visit.cause.value) if visit.cause is not None else ""),
-        Words(visit.done or visit.fault, tip=visit.fault),
-    )
-    return Row(visit.job_id, cells)
-
-
-def _fitting_columns() -> tuple[Column, ...]:
-    return (
-        Column("transport", say("Transport"), 260),
-        Column("kind", say("Kind"), 190),
-        Column("since", say("From"), 230),
-        Column("until", say("To"), least=230),
-        Column("belongs", "", 200),
-    )
-
-
-def _fitting_row(at: int, fitting: UnitFitting) -> Row:
-    name = f"{fitting.type_name} {fitting.marking}".strip()
-    other = "" if fitting.as_maker else say("{type} belongs here", type=fitting.belongs_type)
-    cells = (
-        Link(name, fitting.transport_id),
-        Words(say(fitting.arrangement.value)),
-        Words(
-            moment(fitting.since, "d MMM y"),
-            say("out of {player}", player=fitting.came_from) if fitting.came_from else "",
-        ),
-        Words(
-            moment(fitting.until, "d MMM y") if fitting.until is not None else say("still inside"),
-            say("into {player}", player=fitting.went_to) if fitting.went_to else "",
-        ),
-        Words(other, before="caution" if other else ""),
-    )
-    return Row(fitting.transport_id, cells)
-
-
-def _change_columns() -> tuple[Column, ...]:
-    return (
-        Column("when", say("When"), 130),
-        Column("job", say("Job"), 80),
-        Column("what", say("What"), least=220),
-        Column("whose", say("Whose"), 140),
-        Column("back", say("Put back"), 150),
-    )
-
-
-def _change_row(change: UnitModification) -> Row:
-    assert change.reversed_at is not None  # only those stand here
-    words = say(change.words)
-    cells = (
-        Words(moment(change.at, "d MMM y")),
-        Link(str(change.job_number), change.job_id),
-        Words(words, tip=f"{words}\n{say(change.way_back)}"),
-        Words(say("ours") if change.ours else say("found, not ours")),
-        Words(moment(change.reversed_at, "d MMM y")),
-    )
-    return Row(change.id, cells)
-
-
-def _inside_columns() -> tuple[Column, ...]:
-    return (
-        Column("when", say("Since"), 130),
-        Column("job", say("Job"), 80),
-        Column("what", say("What"), least=220),
-        Column("where", say("Where"), 120),
-        Column("back", say("Way back"), 300),
-        Column("whose", say("Whose"), 140),
-    )
-
-
-def _inside_row(change: UnitModification) -> Row:
-    words, back = say(change.words), say(change.way_back)
-    cells = (
-        Words(moment(change.at, "d MMM y")),
-        Link(str(change.job_number), change.job_id),
-        Words(words, tip=f"{words}\n{back}", before="caution"),
-        Words(say("in the transport") if change.in_transport else say("in the player")),
-        Words(back, tip=back),
-        Words(say("ours") if change.ours else say("found, not ours")),
-    )
-    return Row(change.id, cells)
-
-
-def _final_words(reading: LastReading) -> str:
-    value = say("open") if reading.value is None else say("{value}", value=reading.value)
-    return f"{value}, {say(reading.verdict.value)}" if reading.verdict is not None else value

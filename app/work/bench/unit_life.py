@@ -12,7 +12,17 @@ from sqlalchemy.orm import Session
 
 from app.book.bench.modification_facts import fact_of
 from app.book.door import Book
-from app.book.tables import Fitting, Flag, Job, Modification, Staff, Transport, TransportType, Unit
+from app.book.tables import (
+    Attachment,
+    Fitting,
+    Flag,
+    Job,
+    Modification,
+    Staff,
+    Transport,
+    TransportType,
+    Unit,
+)
 from app.trade.bench.flag import Level, Subject
 from app.trade.bench.forecast import Pace
 from app.trade.bench.kinds import Arrangement
@@ -24,6 +34,7 @@ from app.work.bench.life_curves import LifeCurve, life_curves
 from app.work.bench.transport_life import transport_life
 from app.work.counter.known_unit import KnownUnit, what_book_knows
 
+MOST_PICTURES = 6
 ORDER = (Level.STOP, Level.CAUTION, Level.NOTE)
 
 
@@ -60,6 +71,18 @@ class UnitModification:
 
 
 @dataclass(frozen=True, slots=True)
+class UnitPicture:
+    """A picture kept with one of its jobs; its bytes are read by `kept_file`."""
+
+    id: int
+    name: str
+    note: str
+    at: datetime
+    job_id: int
+    job_number: int
+
+
+@dataclass(frozen=True, slots=True)
 class UnitFlag:
     """An open flag of the unit or the transport inside it, with what clears it."""
 
@@ -80,6 +103,7 @@ class UnitLife:
     inside: tuple[UnitModification, ...]  # live now, in the unit or in its transport
     flags: tuple[UnitFlag, ...]
     know_first: tuple[ToKnow, ...]
+    pictures: tuple[UnitPicture, ...]  # the newest first
 
 
 def unit_life(book: Book, unit_id: int) -> UnitLife:
@@ -117,6 +141,21 @@ def unit_life(book: Book, unit_id: int) -> UnitLife:
             )
             .order_by(Flag.id)
         ).all()
+        pictures = session.execute(
+            select(Attachment, Job.number)
+            .join(Job, Job.id == Attachment.job_id)
+            .where(
+                Job.unit_id == unit_id,
+                Attachment.media_type.startswith("image/"),
+                Attachment.struck_at.is_(None),
+            )
+            .order_by(Attachment.at.desc(), Attachment.id.desc())
+            .limit(MOST_PICTURES)
+        ).all()
+        seen = tuple(
+            UnitPicture(row.id, row.name, row.note, row.at, row.job_id or 0, number)
+            for row, number in pictures
+        )
         changes = tuple(_change(row, fact_of(row, number, "", "", names)) for row, number in changed)
         beside = _stays_beside(session, [fitting for fitting, _, _ in fitted])
         stays = tuple(
@@ -146,6 +185,7 @@ def unit_life(book: Book, unit_id: int) -> UnitLife:
         modifications=tuple(change for change in changes if not change.in_transport),
         inside=inside,
         flags=open_flags,
+        pictures=seen,
         know_first=know_first(_stands(known, inside, bool(stays), curves)),
     )
 

@@ -6,14 +6,17 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import Any
 
+from PIL import Image
 from PySide6.QtCore import Qt
 
 from app.screens.bench.life_facts import life_facts, summary_words
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
+from app.work.bench.files import attach_file
 from app.work.bench.modifications import ModificationEntry, record_modification, reverse_modification
 from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import put_in, renew_part, take_out
+from app.work.shop_book import Changes
 
 
 def live(bench: Any) -> None:
@@ -159,8 +162,6 @@ def test_a_player_s_page_shows_its_whole_life(workbench: Any) -> None:
 
 
 def test_a_change_elsewhere_does_not_load_a_life_anew(workbench: Any) -> None:
-    from app.work.shop_book import Changes
-
     bench = workbench.bench
     unit = workbench.open("unit", bench.unit)
     seen: list[Any] = []
@@ -263,3 +264,45 @@ def test_enter_on_a_change_or_a_reading_opens_its_job(workbench: Any) -> None:
         workbench.press(Qt.Key.Key_Home)
         workbench.press(Qt.Key.Key_Return)
         assert workbench.page.job_id == bench.job
+
+
+def test_the_label_of_what_is_inside_is_printed_from_the_player_s_page(workbench: Any) -> None:
+    bench = workbench.bench
+    page = workbench.open("unit", bench.unit)
+    workbench.ctrl(Qt.Key.Key_P)
+    assert "there is no label" in page.trouble.words
+    entry = ModificationEntry(
+        kind=Kind.MECHANICAL, circuit=Circuit.MECHANICS, where="clamp", now="felt 0.3 mm thicker"
+    )
+    record_modification(bench.book, bench.tobbe, bench.job, entry)
+    page = workbench.open("unit", bench.unit)
+    workbench.desk.announce(Changes(units=frozenset({bench.unit})))
+    workbench.settle()
+    workbench.desk.set_staff(None)
+    page.print_label()
+    assert page.trouble.words.startswith("Say first who works here")
+    workbench.work_as("tobbe")
+    workbench.click(page.label_link)
+    (paper,) = workbench.papers
+    assert paper.pdf.startswith(b"%PDF")
+
+
+def test_the_newest_pictures_of_a_player_open_their_job(workbench: Any, tmp_path: Any) -> None:
+    bench = workbench.bench
+    for name in ("before", "after"):
+        Image.new("RGB", (64, 48), (120, 90, 60)).save(tmp_path / f"{name}.png")
+        attach_file(bench.book, bench.tobbe, bench.job, tmp_path / f"{name}.png", note=name)
+        bench.later(days=1)
+    (tmp_path / "trace.csv").write_bytes(b"t,v\n0,1\n")
+    attach_file(bench.book, bench.tobbe, bench.job, tmp_path / "trace.csv")
+    page = workbench.open("unit", bench.unit)
+    assert [picture.note for picture in page.life.pictures] == ["after", "before"]
+    assert page.pictures.isVisible()
+    tile = next(iter(page.pictures_tiles.tiles.values()))
+    assert tile._image is not None
+    page.reload()
+    workbench.settle()
+    assert next(iter(page.pictures_tiles.tiles.values())) is tile  # what is shown already is left alone
+    tile.setFocus()
+    workbench.press(Qt.Key.Key_Return)
+    assert workbench.page.job_id == bench.job
