@@ -125,6 +125,11 @@ class Doors(QObject):
         return self._start(self._changes, receiver, work, done, failed, progress)
 
     @property
+    def closed(self) -> bool:
+        """Whether nothing can be asked any more, as the window goes."""
+        return self._closed
+
+    @property
     def waiting(self) -> int:
         """How many pieces of work have not come back yet."""
         return len(self._open)

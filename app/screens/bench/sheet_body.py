@@ -140,6 +140,8 @@ class SheetBody(QWidget):
             QTimer.singleShot(0, self, self._after_painting)
 
     def _after_painting(self) -> None:
+        if self.page.desk.doors.closed:
+            return  # the window went in the same moment
         if "sections" not in self.__dict__:
             self._make_below()
         self.suspects.ask()

@@ -47,3 +47,11 @@ def test_what_a_sheet_has_not_is_no_section(workbench: Any) -> None:
     with pytest.raises(AttributeError):
         _ = page.body.nothing_of_this_name
     assert "sections" not in vars(page.body)
+
+
+def test_a_window_that_goes_in_the_moment_of_painting_asks_nothing_more(workbench: Any) -> None:
+    page = loaded(workbench)
+    workbench.desk.doors.close()
+    assert workbench.desk.doors.closed
+    page.body._after_painting()
+    assert "sections" not in vars(page.body)
