@@ -155,7 +155,9 @@ def test_closing_finishes_the_changes_and_drops_the_look_ups(qtbot: QtBot) -> No
     saved: list[int] = []
     for number in range(5):
         doors.change(receiver, lambda number=number: saved.append(number))  # type: ignore[misc]
+    assert not doors.closed
     doors.close()
+    assert doors.closed
     assert saved == [0, 1, 2, 3, 4]
     with pytest.raises(RuntimeError):
         doors.change(receiver, lambda: None)

@@ -49,9 +49,10 @@ def test_what_a_sheet_has_not_is_no_section(workbench: Any) -> None:
     assert "sections" not in vars(page.body)
 
 
-def test_a_window_that_goes_in_the_moment_of_painting_asks_nothing_more(workbench: Any) -> None:
+def test_a_window_that_goes_in_the_moment_of_painting_asks_nothing_more(
+    workbench: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
     page = loaded(workbench)
-    workbench.desk.doors.close()
-    assert workbench.desk.doors.closed
+    monkeypatch.setattr(type(workbench.desk.doors), "closed", property(lambda doors: True))
     page.body._after_painting()
     assert "sections" not in vars(page.body)
