@@ -119,3 +119,9 @@ def test_a_late_end_that_is_not_known_leaves_the_bracket_open(line: LifeLine) ->
     closed = len(items(line, "PlotCurveItem"))
     line.set_facts(replace(FACTS, reaches=(date(2027, 7, 5), None, "reaches limit")))
     assert len(items(line, "PlotCurveItem")) == closed - 2  # its drop and its end tick
+
+
+def test_lines_keep_their_width_however_the_axes_stretch(line: LifeLine) -> None:
+    pens = [item.opts["pen"] for item in items(line, "PlotCurveItem")]
+    assert pens
+    assert all(pen.isCosmetic() for pen in pens)

@@ -271,3 +271,13 @@ def test_free_transports_of_the_right_type_are_offered_first(bench: Any, full: t
         ("55 902", "Quellmar Larch 2", 1002, False),
         ("8 001", "S4", None, True),
     ]
+
+
+def test_a_stay_that_ends_is_told_by_the_job_that_ended_it(bench: Any) -> None:
+    first = bench.job
+    bench.close()
+    before = len(history_of_job(bench.book, first))
+    bench.come_again(days=40)
+    take_out(bench.book, bench.tobbe, bench.job)
+    assert "transport in the player: taken out" in told(bench, bench.job)
+    assert len(history_of_job(bench.book, first)) == before
