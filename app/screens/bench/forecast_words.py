@@ -151,7 +151,9 @@ def why_facts(curve: LifeCurve, zone: tzinfo) -> list[tuple[str, str]]:
     expanded = 2 * curve.readings[-1].uncertainty
     if expanded:
         told = Measure(three_figures(float(expanded)), curve.unit)
-        facts.append((say("Not in the band"), say("what all readings may be off together, up to ±{u}", u=told)))
+        facts.append(
+            (say("Not in the band"), say("what all readings may be off together, up to ±{u}", u=told))
+        )
     if curve.parted_at is not None and curve.parted_by is not None:
         since = day(local_day(curve.parted_at, zone))
         facts.append((say("Counted since"), say("{day}, {what}", day=since, what=say(curve.parted_by))))

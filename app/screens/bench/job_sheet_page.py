@@ -30,7 +30,17 @@ from app.work.bench.sheet_of_job import job_sheet
 from app.work.shop_book import Book
 
 LISTS = frozenset(
-    {"quantities", "limits", "instruments", "transport_types", "transports", "fittings", "settings", "knowledge", "cards"}
+    {
+        "quantities",
+        "limits",
+        "instruments",
+        "transport_types",
+        "transports",
+        "fittings",
+        "settings",
+        "knowledge",
+        "cards",
+    }
 )
 BAR = 12  # px that a scroll bar takes
 ABOVE = 36  # px of the section's own line above a form

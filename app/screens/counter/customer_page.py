@@ -11,19 +11,19 @@ from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.job_words import stage_word
 from app.screens.counter.failures import tell
-from app.screens.counter.foot_line import FootLine
 from app.screens.counter.merge_panel import MergePanel
 from app.screens.counter.papers import with_staff
 from app.screens.counter.words_area import WordsArea
 from app.screens.desk import Desk
 from app.screens.form_page import FormPage
-from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.boxes import Column, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.cells import Row as TableRow
 from app.screens.kit.cells import Words
 from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
+from app.screens.kit.foot import Foot
 from app.screens.kit.label import Label
 from app.screens.kit.margin import MarginPage
 from app.screens.kit.table import SmallTable
@@ -101,28 +101,34 @@ class CustomerPage(FormPage):
     def _make_margin(self) -> None:
         margin = MarginPage(say("Jobs and players"), width=468)
         margin.column.set_margins((14, 18, 9, 18))
+        self._beside, self._under = margin.column, Column(gap=9)
+        below = QWidget()
+        below.setLayout(self._under)
+        self.sheet.add(below)
+        self._knows = QWidget()
+        knows = Column(self._knows, gap=9)
         self._jobs_word, self._units_word = Label("", "strong"), Label("", "strong")
         self.jobs = SmallTable(say("Jobs"), _job_columns(), opened=self.desk.open_job)
         self.units = SmallTable(say("Players"), _unit_columns(), opened=self.desk.open_unit)
         for word, table in ((self._jobs_word, self.jobs), (self._units_word, self.units)):
             inset = Column(margins=(9, 0, 9, 0))
             inset.add(word)
-            margin.column.addLayout(inset)
-            margin.column.add(table, 9)
+            knows.addLayout(inset)
+            knows.add(table, 9)
+        margin.column.add(self._knows)
         margin.column.addStretch(1)
-        self.set_margin(margin)
+        self.set_margin(margin, below)
 
     def _make_foot(self) -> None:
         self.save_button = Button(say("Save the card"), self.save, kind="main", key="Ctrl+Return")
         leave = Button(say("Leave, keep the draft"), self.leave_form, kind="quiet", key="Esc")
-        line = FootLine()
-        row = Row(line, margins=(0, 9, 0, 18))
-        row.add(self.save_button)
-        row.addStretch(1)
-        row.add(leave)
-        self.foot.add(line)
+        self.foot.add(Foot(self.save_button, leave=leave))
 
     # what pages do
+
+    def narrowed(self, narrow: bool) -> None:
+        """Jobs and players stand below the card where there is no margin."""
+        (self._under if narrow else self._beside).insertWidget(0, self._knows)
 
     def reload(self, changes: Any = None) -> None:
         """Ask for the card anew when an action touched it."""

@@ -11,7 +11,6 @@ from PySide6.QtWidgets import QApplication, QWidget
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.job_words import player_words
 from app.screens.counter.failures import tell
-from app.screens.counter.foot_line import FootLine
 from app.screens.counter.hand_back_fields import HandBackFields
 from app.screens.counter.messages_panel import MessagesPanel
 from app.screens.counter.old_part_form import OldPartForm
@@ -20,9 +19,10 @@ from app.screens.counter.payment_form import PaymentForm
 from app.screens.counter.unsafe_form import UnsafeForm
 from app.screens.desk import Desk
 from app.screens.form_page import FormPage
-from app.screens.kit.boxes import Column, Flow, Row, clear_layout, set_shown
+from app.screens.kit.boxes import Column, Flow, clear_layout, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar, FlagFacts
+from app.screens.kit.foot import Foot
 from app.screens.kit.form import Form
 from app.screens.kit.gates import GateFacts, GateRow
 from app.screens.language import moment, say
@@ -76,12 +76,7 @@ class HandBackPage(FormPage):
         )
         self.save_button.held.connect(self._go_to_what_holds)
         leave = Button(say("Leave, keep the draft"), self.leave_form, kind="quiet", key="Esc")
-        line = FootLine()
-        row = Row(line, margins=(0, 9, 0, 18))
-        row.add(self.save_button)
-        row.addStretch(1)
-        row.add(leave)
-        self.foot.add(line)
+        self.foot.add(Foot(self.save_button, leave=leave))
 
     # what pages do
 

@@ -13,7 +13,7 @@ from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.text_lines import TextLine, TextLines
 from app.screens.counter.said_forms import AgreementForm, MessageForm
 from app.screens.desk import Desk
-from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.boxes import Column, Flow, Row, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
 from app.screens.language import moment, money, say
@@ -46,10 +46,14 @@ class MessagesPanel(QWidget):
         self.agree_link = Button(
             say("Record a yes or no"), self.add_agreement, kind="quiet", key="Ctrl+Shift+Y"
         )
+        links = QWidget()
+        Flow(links, gap=18, line_gap=2).add(self.add_link, self.agree_link)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        links.setSizePolicy(policy)
         head = Row(gap=18, margins=(9, 0, 9, 0))
         head.add(Label(say("Said with the customer"), "strong"))
-        head.addStretch(1)
-        head.add(self.add_link, self.agree_link)
+        head.add(links, stretch=1)
         self.lines = TextLines(say("Said with the customer"))
         self._nothing = Label(say("Nothing was written down yet."), "soft")
         self._forms = Column()

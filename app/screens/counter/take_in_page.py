@@ -11,15 +11,14 @@ from PySide6.QtWidgets import QWidget
 
 from app.screens.counter.book_knows import ACCEPT, DENY, UNDO, BookKnows
 from app.screens.counter.failures import tell
-from app.screens.counter.foot_line import FootLine
 from app.screens.counter.intake_fields import NO_TYPE, IntakeFields
 from app.screens.counter.intake_matches import IntakeMatches
 from app.screens.counter.papers import show_paper, with_staff
 from app.screens.desk import Desk
 from app.screens.form_page import FormPage
-from app.screens.kit.boxes import Row
 from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar, FlagFacts
+from app.screens.kit.foot import Foot
 from app.screens.kit.margin import MarginPage
 from app.screens.language import day, say
 from app.trade.bench.stages import MainsClass
@@ -81,12 +80,7 @@ class TakeInPage(FormPage):
         self.plain_button = Button(say("Save without paper"), self.save_without_paper)
         self.leave_button = Button(say("Leave, keep the draft"), self.leave_form, kind="quiet", key="Esc")
         self.empty_button = Button(say("Empty the form"), self.empty, kind="quiet")
-        line = FootLine()
-        row = Row(line, gap=9, margins=(0, 9, 0, 18))
-        row.add(self.save_button, self.plain_button)
-        row.addStretch(1)
-        row.add(self.empty_button, 9, self.leave_button)
-        self.foot.add(line)
+        self.foot.add(Foot(self.save_button, self.plain_button, self.empty_button, leave=self.leave_button))
 
     def _watch(self) -> None:
         fields = self.fields

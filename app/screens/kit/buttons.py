@@ -51,7 +51,7 @@ class Button(QAbstractButton):
         self._block = ""
         self._block_level = "gate"
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
         self.setCursor(Qt.CursorShape.PointingHandCursor if kind == "quiet" else Qt.CursorShape.ArrowCursor)
         self.setText(text)
         self.clicked.connect(self._route)
@@ -98,14 +98,22 @@ class Button(QAbstractButton):
 
     def sizeHint(self) -> QSize:
         wide = QFontMetricsF(self._font()).horizontalAdvance(self.words())
-        hint = measure.width(self._hint) + px(9) if self._hint and not self._block else 0
+        hint = self._hint_width()
         if self.kind == "quiet" and not self._block:
             return QSize(round(wide + hint + 0.5) + px(4), px(22))
         mark = px(22) if self._block else 0
         return QSize(round(wide + hint + mark + 0.5) + 2 * px(13.5), px(32))
 
     def minimumSizeHint(self) -> QSize:
-        return self.sizeHint()
+        """Without the key, which gives way where there is no room."""
+        whole = self.sizeHint()
+        return QSize(whole.width() - self._hint_width(), whole.height())
+
+    def _hint_width(self) -> int:
+        return measure.width(self._hint) + px(9) if self._hint and not self._block else 0
+
+    def _shows_hint(self) -> bool:
+        return bool(self._hint) and self.width() >= self.sizeHint().width()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not event.modifiers() & (
@@ -161,7 +169,7 @@ class Button(QAbstractButton):
         baseline = (self.height() + metrics.ascent() - metrics.descent()) / 2
         hover = self.underMouse() or self.isDown()
         underline(p, px(2), taken, baseline, "accent" if not hover else "text")
-        if self._hint:
+        if self._shows_hint():
             words(p, self.rect().adjusted(round(taken) + px(11), 0, 0, 0), self._hint, of="soft", elide=False)
         if self.hasFocus():
             box(p, QRectF(0, 0, taken + px(4), self.height()), border="accent", width=2)
@@ -182,7 +190,7 @@ class Button(QAbstractButton):
         role = "on_accent" if main else "text"
         room = self.rect().adjusted(px(13.5), 0, -px(9), 0)
         taken = words(p, room, self.words(), font=self._font(), of=role, align=LEFT, elide=False)
-        if self._hint:
+        if self._shows_hint():
             soft = ink("on_accent", 0.8) if main else ink("soft")
             words(
                 p,

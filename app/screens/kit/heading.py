@@ -189,17 +189,3 @@ class Rule(QWidget):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         hline(QPainter(self), 0, self.width(), 0, self._role)
-
-
-class Foot(QWidget):
-    """The foot of a form: a rule, the main button at the left, a quiet way out at the right."""
-
-    def __init__(self, *buttons: Button, leave: Button | None = None, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
-        row = Row(gap=9, margins=(0, 9, 0, 18))
-        row.add(*buttons)
-        row.addStretch(1)
-        if leave is not None:
-            row.add(leave)
-        Column(self).add(Rule(), row)
-        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Fixed)

@@ -7,7 +7,7 @@ from PySide6.QtGui import QEnterEvent, QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QAbstractButton, QBoxLayout, QSizePolicy, QWidget
 
 from app.screens.kit import measure
-from app.screens.kit.boxes import Column, Row
+from app.screens.kit.boxes import Column, Flow, Row
 from app.screens.kit.buttons import Button
 from app.screens.kit.measure import px
 from app.screens.kit.shapes import flag_shape
@@ -123,7 +123,10 @@ class Section(QWidget):
         self.head.clicked.connect(lambda: self.set_opened(not self.is_open))
         self._line = Row(gap=9, margins=(inset, 0, inset, 0))
         self._at_right = QWidget(self)
-        self._right_row = Row(self._at_right, gap=9)
+        self._right_row = Flow(self._at_right, gap=9, line_gap=2)
+        policy = QSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self._at_right.setSizePolicy(policy)
         self._line.add(self.head, stretch=1).add(self._at_right)
         self._body = QWidget(self)
         self.column = Column(self._body, gap=5)

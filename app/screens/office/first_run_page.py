@@ -17,7 +17,7 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.heading import Foot
+from app.screens.kit.foot import Foot
 from app.screens.kit.label import Label
 from app.screens.language import say
 from app.screens.office.editor_for import options_of

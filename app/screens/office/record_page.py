@@ -13,7 +13,7 @@ from app.screens.bench.inline_form import put_value, value_of
 from app.screens.desk import Desk
 from app.screens.form_page import FormPage
 from app.screens.kit.buttons import Button
-from app.screens.kit.heading import Foot
+from app.screens.kit.foot import Foot
 from app.screens.language import say
 from app.screens.office.stale_view import Differing, StaleView
 from app.trade.refusal import FieldRefusal, StaleRow

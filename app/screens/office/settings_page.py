@@ -15,7 +15,7 @@ from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.flags import FlagBar, FlagFacts
-from app.screens.kit.heading import Foot
+from app.screens.kit.foot import Foot
 from app.screens.kit.label import Label
 from app.screens.language import say
 from app.screens.office.editor_for import editor_for, unit_of

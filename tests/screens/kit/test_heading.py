@@ -9,7 +9,8 @@ from pytestqt.qtbot import QtBot
 from app.screens.kit import measure
 from app.screens.kit.boxes import Column
 from app.screens.kit.buttons import Button
-from app.screens.kit.heading import FactLine, Foot, Heading, Rule, StageWord
+from app.screens.kit.foot import Foot
+from app.screens.kit.heading import FactLine, Heading, Rule, StageWord
 from app.screens.kit.label import Label
 
 
