@@ -105,6 +105,7 @@ class Form(QWidget):
             if above != self._above:
                 self._above = above
                 self._lay_lines()
+                self._grid.activate()  # at once: nothing is to be seen in its former place
         return super().event(event)
 
     def minimumSizeHint(self) -> QSize:

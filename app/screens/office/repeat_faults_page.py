@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.failures import tell
@@ -18,6 +18,7 @@ from app.screens.kit.empty import EmptyPage
 from app.screens.kit.heading import Heading
 from app.screens.kit.label import Label
 from app.screens.kit.margin import MarginPage
+from app.screens.kit.measure import px
 from app.screens.kit.table import SmallTable
 from app.screens.language import day, say
 from app.screens.office.link_line import inset
@@ -52,7 +53,8 @@ class RepeatFaultsPage(Page):
         self.found: RepeatFaults | None = None
         self._asked: Any = None
         self._window_known = False
-        self._as_table = False
+        self._table_wanted = False
+        self._as_table = False  # what stands there now
         self._focus_owed = False
         self.head = Heading(say("Looking through the book"), above=say("Which repairs come back"))
         self.bar = QuestionBar(desk, 180)
@@ -97,6 +99,8 @@ class RepeatFaultsPage(Page):
         self.beside.column.addStretch(1)
         self.sheet.add(self.why_below)
         self.set_margin(self.beside, self.why_below)
+        if self.scroller is not None:
+            self.scroller.viewport().installEventFilter(self)
         for hidden in (self.why, self.why_below, self._foot):
             set_shown(hidden, False)
 
@@ -142,8 +146,8 @@ class RepeatFaultsPage(Page):
     def turn_over(self) -> None:
         """Show the table in place of the picture, or the picture again."""
         label = self.table.marked_key() if self._as_table else self._marked_label()
-        self._as_table = not self._as_table
-        self.turn.setText(say("Show as a picture") if self._as_table else say("Show as a table"))
+        self._table_wanted = not self._table_wanted
+        self.turn.setText(say("Show as a picture") if self._table_wanted else say("Show as a table"))
         if self.found is not None:
             self._show_rows(self.found)
         self._mark(label)
@@ -190,9 +194,23 @@ class RepeatFaultsPage(Page):
         if self._focus_owed and self.isVisible():
             self.arrive()
 
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Resize and self.found is not None:
+            if self._as_table != self._needs_table():
+                self._show_rows(self.found)
+                self._mark(None)
+        return super().eventFilter(watched, event)
+
+    def _needs_table(self) -> bool:
+        """Whether the table was asked for, or the picture has no room."""
+        room = self.scroller.viewport().width() if self.scroller is not None else 0
+        return self._table_wanted or 0 < room < self.bars.minimumSizeHint().width() + px(27)
+
     def _show_rows(self, found: RepeatFaults) -> None:
         by = found.question.by
         rates = counted_rates(found)
+        self._as_table = self._needs_table()
+        set_shown(self.turn, self._as_table == self._table_wanted)
         if self._as_table:
             self.table.rows_model().columns = table_columns(by)
             self.table.set_rows([table_row(rate, by) for rate in found.rates])

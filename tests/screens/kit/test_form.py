@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
 import pytest
@@ -159,3 +160,50 @@ def test_something_wide_and_a_button_can_stand_in_a_form(qtbot: QtBot) -> None:
     assert done == [1]
     assert form.fields() == (button,)
     form.grab()
+
+
+@pytest.fixture
+def housed(qtbot: QtBot) -> Iterator[Intake]:
+    """A form in a page, which may be narrower than the form would like."""
+    page = QWidget()
+    qtbot.addWidget(page)
+    page.resize(900, 900)
+    made = Intake()
+    made.setParent(page)
+    made.resize(720, 520)
+    page.show()
+    yield made
+    page.hide()
+
+
+def test_in_a_narrow_form_labels_stand_above_their_fields_and_nothing_sticks_out(
+    qtbot: QtBot, housed: Intake
+) -> None:
+    form = housed
+    assert not form.labels_above
+    labels = [label for label in form.findChildren(Label) if label.text() == "Customer"]
+    before = form.customer.mapTo(form, QPoint(0, 0))
+    form.resize(320, 900)
+    qtbot.waitUntil(lambda: form.labels_above)
+    form.grab()
+    for field in form.findChildren(Field):
+        assert field.mapTo(form, field.rect().topRight()).x() < form.width()
+    field = form.customer.mapTo(form, QPoint(0, 0))
+    assert labels[0].mapTo(form, QPoint(0, 0)).y() < field.y()
+    assert field.x() < before.x()
+    form.resize(720, 520)
+    qtbot.waitUntil(lambda: not form.labels_above)
+    form.grab()
+    assert form.customer.mapTo(form, QPoint(0, 0)).x() == before.x()
+
+
+def test_a_line_added_to_a_narrow_form_lies_as_the_others_do(qtbot: QtBot, housed: Intake) -> None:
+    form = housed
+    form.resize(320, 900)
+    qtbot.waitUntil(lambda: form.labels_above)
+    late, across = Field(""), Label("no later than the promise")
+    form.row("Shelf", late)
+    form.wide(across)
+    form.grab()
+    assert late.mapTo(form, QPoint(0, 0)).x() == form.customer.mapTo(form, QPoint(0, 0)).x()
+    assert across.x() == 0

@@ -7,6 +7,7 @@ from datetime import date
 import pytest
 
 from app.book.changes import Changes
+from app.screens.kit import measure
 from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.stages import Outcome
 from app.trade.settings import COMEBACK_WINDOW
@@ -213,3 +214,19 @@ def test_a_job_written_meanwhile_is_counted_and_the_mark_stays(office, past):
     asked = page._asked
     office.desk.announce(Changes(kinds=frozenset({"customers"})))
     assert page._asked is asked
+
+
+def test_where_the_picture_has_no_room_the_table_stands_in_its_place(office, past, qapp):
+    page = open_page(office)
+    assert page.bars.isVisible()
+    assert page.turn.isVisible()
+    measure.set_text_size(qapp, 200)
+    office.settle()
+    assert page.table.isVisible()
+    assert not page.bars.isVisible()
+    assert not page.turn.isVisible()
+    assert len(lines(page.table)) == 3
+    measure.set_text_size(qapp, 100)
+    office.settle()
+    assert page.bars.isVisible()
+    assert page.turn.isVisible()
