@@ -138,9 +138,8 @@ class Form(QWidget):
         grid.setColumnMinimumWidth(0, px(SECTION) if self._sections and not above else 0)
         grid.setColumnMinimumWidth(1, px(self._label_width) if not above else 0)
         while (taken := grid.takeAt(0)) is not None:
-            shiboken6.delete(
-                taken
-            )  # one that lives on keeps the height of its successor from being asked anew
+            # One that lives on keeps the height of its successor from being asked anew.
+            shiboken6.delete(taken)
         self._at = 0
         for line in self._lines:
             self._lay(line)
@@ -158,10 +157,10 @@ class Form(QWidget):
         top = Qt.AlignmentFlag.AlignTop
         if line.section is not None:
             self._grid.addWidget(line.section, self._at, 0, top)
-            fix(line.section, min_height=32)
+            _make_tall(line.section, 32)
         if line.label is not None:
             self._grid.addWidget(line.label, self._at, 1, Qt.AlignmentFlag.AlignRight | top)
-            fix(line.label, min_height=32)
+            _make_tall(line.label, 32)
         self._grid.addWidget(line.field, self._at, 1 if line.wide else 2, 1, 2 if line.wide else 1)
         self._at += 1
 
@@ -171,7 +170,7 @@ class Form(QWidget):
                 continue
             self._grid.addWidget(part, self._at, 0, 1, 3)
             if isinstance(part, Label) and part is not line.field:
-                fix(part, min_height=18)
+                _make_tall(part, 18)
             self._at += 1
 
     # what stands in it
@@ -279,6 +278,12 @@ class Form(QWidget):
             event.accept()  # else it goes on to the form around the field and moves on twice
             return True
         return False
+
+
+def _make_tall(label: Label, height: float) -> None:
+    """Another least height, in px for L = 18."""
+    fix(label, min_height=height)
+    label.setIndent(label.indent())  # else Qt's label goes on asking for its former height
 
 
 def _grows(item: QWidget) -> bool:

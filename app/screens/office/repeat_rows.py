@@ -117,7 +117,7 @@ def table_columns(by: By) -> tuple[Column, ...]:
     )
 
 
-TABLE_LEAVING = (Leave("p"), Leave("rest"))
+TABLE_LEAVING = (Leave("p"), Leave("rest"), Leave("came"), Leave("could"))
 
 
 def table_row(rate: Rate, by: By) -> Row:

@@ -11,13 +11,9 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.foot import Foot
 
 
-KEPT: list[QWidget] = []
-
-
-def foot_of(width: int, qtbot: QtBot) -> tuple[Foot, list[Button]]:
+def foot_of(width: int, qtbot: QtBot) -> tuple[QWidget, Foot, list[Button]]:
     page = QWidget()
-    qtbot.addWidget(page)  # which alone would not keep it
-    KEPT.append(page)
+    qtbot.addWidget(page)
     save = Button("Save and print the ticket", kind="main", key="Ctrl+Return")
     empty = Button("Forget what was typed", kind="quiet")
     leave = Button("Leave, keep the draft", kind="quiet", key="Esc")
@@ -26,11 +22,11 @@ def foot_of(width: int, qtbot: QtBot) -> tuple[Foot, list[Button]]:
     page.show()
     foot.resize(width, foot.heightForWidth(width))
     foot.grab()
-    return foot, [save, empty, leave]
+    return page, foot, [save, empty, leave]
 
 
 def test_with_room_the_way_out_stands_at_the_right_end(qtbot: QtBot) -> None:
-    foot, (save, empty, leave) = foot_of(1200, qtbot)
+    _page, foot, (save, empty, leave) = foot_of(1200, qtbot)
     assert save.width() == save.sizeHint().width()
     assert leave.geometry().right() == foot.width() - 1
     assert save.x() == 0
@@ -41,9 +37,9 @@ def test_with_room_the_way_out_stands_at_the_right_end(qtbot: QtBot) -> None:
 
 
 def test_keys_give_way_before_the_line_breaks(qtbot: QtBot) -> None:
-    _, buttons = foot_of(1200, qtbot)
+    _page, _, buttons = foot_of(1200, qtbot)
     words_alone = sum(button.minimumSizeHint().width() for button in buttons) + 2 * measure.px(9)
-    _, (save, empty, leave) = foot_of(words_alone + 4, qtbot)
+    _narrow, _, (save, empty, leave) = foot_of(words_alone + 4, qtbot)
     assert save.width() == save.minimumSizeHint().width() < save.sizeHint().width()
     assert empty.y() == leave.y()
 
@@ -54,7 +50,7 @@ def test_no_word_is_cut_where_the_line_breaks(
     qtbot: QtBot, qapp: QApplication, percent: int, width: int
 ) -> None:
     measure.set_text_size(qapp, percent)
-    foot, buttons = foot_of(width * percent // 100, qtbot)
+    _page, foot, buttons = foot_of(width * percent // 100, qtbot)
     for button in buttons:
         assert button.width() >= button.minimumSizeHint().width()
         assert foot.rect().right() >= button.mapTo(foot, button.rect().topRight()).x()

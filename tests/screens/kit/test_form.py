@@ -190,6 +190,7 @@ def test_in_a_narrow_form_labels_stand_above_their_fields_and_nothing_sticks_out
         assert field.mapTo(form, field.rect().topRight()).x() < form.width()
     field = form.customer.mapTo(form, QPoint(0, 0))
     assert labels[0].mapTo(form, QPoint(0, 0)).y() < field.y()
+    assert labels[0].sizeHint().height() < measure.px(20)  # close to its field
     assert field.x() < before.x()
     form.resize(720, 520)
     qtbot.waitUntil(lambda: not form.labels_above)
