@@ -56,7 +56,8 @@ class UnitPage(Page):
         self.owner = Button("", self._open_owner, kind="quiet")
         self.facts = FactLine()
         self.flags = FlagBar(say("Flags"), most=4)
-        self.heading.add(self.head, self.facts, 3, self.flags, 9, Rule())
+        self.folded_flags = FlagBar(say("Flags"), folds=True)  # whole sentences would fill a narrow heading
+        self.heading.add(self.head, self.facts, 3, self.flags, self.folded_flags, 9, Rule())
         self.first = Section(say("Know this first"), inset=9)
         self.first_bar = FlagBar(say("Know this first"))
         self.first.column.add(indented(self.first_bar))
@@ -124,6 +125,15 @@ class UnitPage(Page):
             self, partial(unit_life, self.desk.book, self.unit_id), self._show, partial(tell, self.trouble)
         )
 
+    def narrowed(self, narrow: bool) -> None:
+        """Flags fold to one line in a narrow heading."""
+        self._choose_flags()
+
+    def _choose_flags(self) -> None:
+        there = self.life is not None and bool(self.life.flags)
+        set_shown(self.flags, there and not self.narrow)
+        set_shown(self.folded_flags, there and self.narrow)
+
     def arrive(self) -> None:
         self.visits_table.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -155,9 +165,10 @@ class UnitPage(Page):
             (say("Looks"), known.look),
         ]
         self.facts.set_facts(facts)
-        self.flags.set_flags(
-            [FlagFacts(f.level.value, say(f.word), say(f.sentence), say(f.clears)) for f in life.flags]
-        )
+        flags = [FlagFacts(f.level.value, say(f.word), say(f.sentence), say(f.clears)) for f in life.flags]
+        for bar in (self.flags, self.folded_flags):
+            bar.set_flags(flags)
+        self._choose_flags()
         self.note.setText(life.note)
         set_shown(self._note_line, bool(life.note))
         self._show_tables(life)

@@ -306,3 +306,27 @@ def test_the_newest_pictures_of_a_player_open_their_job(workbench: Any, tmp_path
     tile.setFocus()
     workbench.press(Qt.Key.Key_Return)
     assert workbench.page.job_id == bench.job
+
+
+def test_the_flags_of_a_player_fold_in_a_narrow_heading_and_stay_in_sight(workbench: Any) -> None:
+    bench = workbench.bench
+    record_modification(
+        bench.book,
+        bench.tobbe,
+        bench.job,
+        ModificationEntry(kind=Kind.OTHER, circuit=Circuit.FUSE, where="F1", now="a bent pin", ours=False),
+    )
+    page = workbench.open("unit", bench.unit)
+    workbench.window.resize(1366, 768)
+    workbench.settle()
+    assert page.flags.isVisible()
+    assert not page.folded_flags.isVisible()
+    workbench.window.resize(1024, 768)
+    workbench.settle()
+    assert page.narrow
+    assert not page.flags.isVisible()
+    assert page.folded_flags.isVisible()
+    assert [line.isVisible() for line in page.folded_flags.lines()] == [False] * len(page.life.flags)
+    workbench.window.resize(1366, 768)
+    workbench.settle()
+    assert page.flags.isVisible()
