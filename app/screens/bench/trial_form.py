@@ -14,7 +14,7 @@ from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.tick import Tick
 from app.screens.language import say
-from app.trade.bench.changes import BenchChange, Grade, Leaves
+from app.trade.bench.changes import BenchChange, Grade
 from app.trade.bench.ladder import Suspect
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
@@ -128,12 +128,6 @@ class TrialForm(InlineForm):
         first = ", ".join(part for part in (minutes, tools, leaves) if part)
         said = (f"{part[:1].upper()}{part[1:]}." for part in (first, caution) if part)
         self.about.setText(" ".join(said))
-
-    @property
-    def leaves_modification(self) -> bool:
-        """Whether the chosen change always stays inside."""
-        change = self.chosen()
-        return change is not None and change.leaves is Leaves.MODIFICATION
 
     def deed(self, who: int) -> Deed:
         change = self.chosen()

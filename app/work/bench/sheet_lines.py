@@ -319,14 +319,3 @@ class EarlierJob:
     handed_back_at: datetime | None
     outcome: Outcome | None
     done: str  # the last change that helped, or the fault in short
-
-
-@dataclass(frozen=True, slots=True)
-class HistoryLine:
-    """One action in the job's history, in words."""
-
-    seq: int
-    at: datetime
-    by: str
-    action: Sentence
-    tables: tuple[str, ...]

@@ -8,6 +8,7 @@ from sqlalchemy import bindparam, select
 
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
+from app.book.bench.knowledge_data import knowledge_of
 from app.book.door import Book
 from app.book.office.job_lines import paid
 from app.book.tables import Customer, Job, metadata
@@ -50,7 +51,7 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
         former = session.get(Job, job.comeback_of_id) if job.comeback_of_id else None
         arrangement = rows.fitted.arrangement if rows.fitted is not None else None
         not_testable = rows.fitted.not_testable if rows.fitted is not None else []
-        stands, more = standing_of(start_ups, arrangement, not_testable)
+        stands, more = standing_of(start_ups, knowledge_of(session).ladder, arrangement, not_testable)
         return JobSheet(
             id=job.id,
             number=job.number,

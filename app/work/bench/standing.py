@@ -3,26 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 
-from app.book.shipped import shipped
+from app.book.bench.knowledge_data import shipped_knowledge
 from app.trade.bench.kinds import Arrangement
-from app.trade.bench.ladder import Ladder, read_ladder
+from app.trade.bench.ladder import Ladder
 from app.trade.bench.start_up import StartUpResult, ladder_sentence
 from app.trade.sentence import Sentence
 from app.work.bench.sheet_lines import StartUpLine
 
 
-@cache
 def shipped_ladder() -> Ladder:
-    """The ladder as it ships."""
-    return read_ladder(shipped("bench/ladder"))
+    """The ladder as it ships; the words of its rungs are those of every shop."""
+    return shipped_knowledge().ladder
 
 
 def standing_of(
-    start_ups: Sequence[StartUpLine], arrangement: Arrangement | None, not_testable: Sequence[int]
+    start_ups: Sequence[StartUpLine],
+    ladder: Ladder,
+    arrangement: Arrangement | None,
+    not_testable: Sequence[int],
 ) -> tuple[Sentence | None, Sentence | None]:
-    """The headline and the sentence below it, of the last climb that is not struck out; None before the first."""
+    """The headline and the sentence below it, of the last climb that is not struck out; None before the first.
+    ``ladder`` is the shop's."""
     standing = [line for line in start_ups if line.struck is None]
     if not standing:
         return None, None
@@ -30,7 +32,7 @@ def standing_of(
     result = StartUpResult(
         rung=last.rung, tries=last.tries, stopped_in=last.stopped_in, seen=last.seen, warmth=last.warmth
     )
-    headline = result.headline(shipped_ladder(), arrangement)
+    headline = result.headline(ladder, arrangement)
     if not result.counts or result.first_not_reached is None or arrangement is None:
         return headline, result.detail
-    return headline, ladder_sentence(result, shipped_ladder(), arrangement, frozenset(not_testable))
+    return headline, ladder_sentence(result, ladder, arrangement, frozenset(not_testable))
