@@ -139,3 +139,11 @@ def test_whatever_is_damaged_either_comes_out_or_is_told(kind: str, data: st.Dat
         content[data.draw(st.integers(2, len(content) - 1))] = data.draw(st.integers(0, 255))
     with suppress(NotWhole):
         without_hidden_data(bytes(content), f"image/{kind.lower()}")
+
+
+def test_a_webp_whose_part_says_it_is_longer_than_the_whole_is_told() -> None:
+    before = made("WEBP")
+    first_size = 16  # behind RIFF, the size of all, WEBP and the name of the first part
+    longer = before[:first_size] + struct.pack("<L", len(before)) + before[first_size + 4 :]
+    with pytest.raises(NotWhole):
+        without_hidden_data(longer, "image/webp")
