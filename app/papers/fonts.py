@@ -23,7 +23,7 @@ FILES = {
 FIRST_FONT = "Source Sans Pro"
 STAND_IN = 0xFFFD  # drawn for a letter that no font has; the text layer still holds the letter itself
 _CHAIN = (("Source Sans Pro", "DejaVu Sans"), ("Source Sans Pro Semibold", "DejaVu Sans Bold"))
-_loading = threading.Lock()
+_font_files = threading.Lock()  # the library reads a font by one place in its file, shared by all threads
 
 
 class PaperFont(TTFont):
@@ -31,7 +31,8 @@ class PaperFont(TTFont):
 
     def addObjects(self, doc: Any) -> None:  # noqa: N802  (the library's name)
         """Writes the font, then mends its map of codes to letters."""
-        super().addObjects(doc)
+        with _font_files:
+            super().addObjects(doc)
         for name, stream in doc.idToObject.items():
             if name.startswith("toUnicodeCMap:"):
                 stream.content = re.sub(r"<([0-9A-F]{5,6})>", _surrogates, stream.content)
@@ -65,7 +66,7 @@ class Piece(NamedTuple):
 @lru_cache(maxsize=len(FILES))
 def face(name: str) -> Face:
     """The named face, read and registered on first use."""
-    with _loading:
+    with _font_files:
         if name not in pdfmetrics.getRegisteredFontNames():
             pdfmetrics.registerFont(PaperFont(name, str(FOLDER / FILES[name])))
         font: Any = pdfmetrics.getFont(name).face  # type: ignore[attr-defined]  # a TTFont

@@ -10,7 +10,9 @@ from typing import Any
 
 import pytest
 import zxingcpp
+from reportlab.pdfbase import pdfmetrics
 
+from app.papers import fonts
 from app.papers.facts import PaperSize
 from app.papers.press import FACTS, PaperKind, kind_of, printed, read_facts
 from tests.papers import story
@@ -59,6 +61,26 @@ def test_papers_printed_at_the_same_time_do_not_mix() -> None:
         made = list(pool.map(lambda name: printed(PAPERS[name], story.ENGLISH), names))
     assert [len(pdf) for pdf in made] == [len(pdf_of(name)) for name in names]
     assert all(pdf == pdf_of(name) for name, pdf in zip(names, made, strict=True))
+
+
+def test_the_first_papers_of_a_day_printed_at_the_same_time_do_not_mix() -> None:
+    """The library reads its fonts late and by one place in the file: two papers at once once spoiled each other."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    usual = sys.getswitchinterval()
+    try:
+        for _ in range(4):
+            for name in fonts.FILES:
+                pdfmetrics._fonts.pop(name, None)  # as if not read yet
+            fonts.face.cache_clear()
+            fonts.pieces.cache_clear()
+            sys.setswitchinterval(1e-5)
+            with ThreadPoolExecutor(4) as pool:
+                made = list(pool.map(lambda _: printed(PAPERS["small tag"], story.ENGLISH), range(4)))
+            sys.setswitchinterval(usual)
+            assert all(pdf == pdf_of("small tag") for pdf in made)
+    finally:
+        sys.setswitchinterval(usual)
 
 
 def test_facts_kept_as_text_print_the_same_paper(paper: tuple[str, bytes]) -> None:
