@@ -14,6 +14,7 @@ from app.trade.bench.stages import (
     CaseStep,
     CauseFound,
     Collector,
+    Left,
     MainsClass,
     Moment,
     Outcome,
@@ -154,7 +155,9 @@ class Shop:
         entry = TrialEntry(change=change, words=words, **more)
         return trials.record_trial(self.book, self.people[who], job, entry).value
 
-    def judge(self, trial: int, outcome: TrialOutcome, left: str = "", who: str = "tobbe") -> None:
+    def judge(
+        self, trial: int, outcome: TrialOutcome, left: Left = Left.NOT_SAID, who: str = "tobbe"
+    ) -> None:
         """Say what a trial did."""
         trials.judge_trial(self.book, self.people[who], trial, outcome, left=left)
 

@@ -10,7 +10,16 @@ from decimal import Decimal
 from app.trade.bench.case import opens_the_case
 from app.trade.bench.kinds import FaultGroup, Means, TransitLock
 from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Moment, Outcome, Stage, TrialOutcome
+from app.trade.bench.stages import (
+    CaseStep,
+    CauseFound,
+    Left,
+    MainsClass,
+    Moment,
+    Outcome,
+    Stage,
+    TrialOutcome,
+)
 from app.trade.counter.taking_in import Intake
 from app.trade.money import Money
 from app.trade.office.invoice import LineKind
@@ -25,6 +34,16 @@ from demo_db.sums import FEE_WORDS, due_of
 
 A_STEP = timedelta(minutes=6)
 OWNERS_WORDS = "looked at together with the technician"
+# What was suspected, where the repair is not named after it.
+SUSPECTED = {
+    "supply_caps": "rail_caps",
+    "audio": "audio_out",
+    "spindle": "spindle_motor",
+    "display": "logic",
+    "coil_raised": "radial_magnet",
+    "sled_dry": "sled_rail",
+    "gear": "sled_gear",
+}
 
 
 @dataclass
@@ -172,13 +191,30 @@ class Years:
         if job.part:
             shop.use(it, job.part, who=who)
         words = shipped_changes()[repair.change].words
-        shop.begin_trial(it, repair.change, words, outcome=TrialOutcome.CURED, left="left so", who=who)
+        shop.begin_trial(
+            it,
+            repair.change,
+            words,
+            suspect=SUSPECTED.get(repair.key, repair.key),
+            outcome=TrialOutcome.CURED,
+            left=Left.LEFT_SO,
+            order_reason="laser current far over its label" if repair.change == "pickup_renew" else "",
+            who=who,
+        )
 
     def _raise_coil(self, job: PlannedJob, it: int, known: Known, at: datetime) -> Iterator[datetime]:
         """Coil current raised with the customer's yes, and the final readings that this asks for."""
-        shop, who = self.shop, job.technician
+        shop, repair, who = self.shop, job.repair, job.technician
         coil = self.scenario.transports[job.unit.kind.transport].coil
-        trial = shop.begin_trial(it, "coil_current", "coil current raised", who=who, reference=coil["where"])
+        trial = shop.begin_trial(
+            it,
+            "coil_current",
+            "coil current raised",
+            suspect=SUSPECTED[repair.key],
+            reference=coil["where"],
+            order_reason="wanted back this week; the transport would have to come out",
+            who=who,
+        )
         known.modification = shop.modify(
             it, coil_raised(coil, trial, "three changes before it did nothing"), who
         )
@@ -203,7 +239,7 @@ class Years:
             who=who,
         )
         shop.read(it, "dropout_passed", "0.75", Moment.FINAL, who=who)
-        shop.judge(trial, TrialOutcome.BETTER, "left inside", who)
+        shop.judge(trial, TrialOutcome.BETTER, Left.LEFT_INSIDE, who)
 
     def _not_mended(self, job: PlannedJob, it: int, who: str) -> None:
         shop, repair = self.shop, job.repair

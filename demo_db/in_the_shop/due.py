@@ -10,6 +10,7 @@ from app.trade.bench.modifications import Circuit, Kind
 from app.trade.bench.stages import (
     CaseStep,
     CauseFound,
+    Left,
     MainsClass,
     Moment,
     Outcome,
@@ -119,8 +120,9 @@ class Due(Players):
             job,
             "switch_clean",
             "tray switch renewed",
+            suspect="tray_switch",
             outcome=TrialOutcome.CURED,
-            left="left so",
+            left=Left.LEFT_SO,
             who="sanna",
         )
         shop.read(job, "load_time", "2.4", FINAL, who="sanna")
@@ -156,7 +158,14 @@ class Due(Players):
         shop.move(job, Stage.ON_THE_BENCH)
         shop.climb(job, 11, tries=3)
         shop.read(job, "c1_outer", "240", tool="counter", seconds=30)
-        shop.begin_trial(job, "tilt_set", "tilt set by two lines", outcome=TrialOutcome.CURED, left="left so")
+        shop.begin_trial(
+            job,
+            "tilt_set",
+            "tilt set by two lines",
+            suspect="tilt",
+            outcome=TrialOutcome.CURED,
+            left=Left.LEFT_SO,
+        )
         shop.read(job, "c1_outer", "18", FINAL, tool="counter", seconds=30)
         shop.climb(job, 12, FINAL, tries=3)
         shop.case(job, CaseStep.CLOSED)
@@ -189,9 +198,9 @@ class Due(Players):
         shop.move(job, Stage.ON_THE_BENCH)
         shop.climb(job, 9, warmth=Warmth.WARM, warm_minutes=45, tries=3, stopped_in=2)
         shop.case(job, CaseStep.OPENED)
-        trial = shop.begin_trial(job, "resolder", "joints at the servo board resoldered")
+        trial = shop.begin_trial(job, "resolder", "joints at the servo board resoldered", suspect="joints")
         yield self.ago(1, "15:30")
         shop.climb(job, 12, DURING, warmth=Warmth.WARM, warm_minutes=50, trial_id=trial, trial_side="after")
-        shop.judge(trial, TrialOutcome.BETTER, "left so")
+        shop.judge(trial, TrialOutcome.BETTER, Left.LEFT_SO)
         shop.move(job, Stage.RUNNING_IN)
         shop.note(job, "runs until tomorrow 16:10, then the final readings")

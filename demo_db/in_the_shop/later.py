@@ -9,6 +9,7 @@ from typing import Any
 
 from app.trade.bench.kinds import TransitLock, Warmth
 from app.trade.bench.stages import (
+    Left,
     Moment,
     Stage,
     TrialOutcome,
@@ -72,20 +73,24 @@ class Later(Players):
         shop.read(job, "c1_inner", "10", tool="counter", seconds=30, disc="reference disc R2")
         shop.read(job, "rail_dc", "8.04", tool="meter", detail="+8 V")
         yield self.ago(2, "11:15")
-        trial = shop.begin_trial(job, "flex_dress", "flex led in a wider bow", reference="W2")
+        trial = shop.begin_trial(
+            job, "flex_dress", "flex led in a wider bow", reference="W2", suspect="flex_drag"
+        )
         take_as_before(shop.book, shop.people["tobbe"], trial, (right,))
         after: dict[str, Any] = {"trial_id": trial, "trial_side": "after"}
         shop.read(job, "seek_time", "4.1", DURING, **after)
         shop.climb(job, 10, DURING, tries=3, **warm, **after)
-        shop.judge(trial, TrialOutcome.NO_DIFFERENCE, "put back")
+        shop.judge(trial, TrialOutcome.NO_DIFFERENCE, Left.PUT_BACK)
         yield self.ago(1, "10:20")
-        trial = shop.begin_trial(job, "radial_set", "radial offset set at VR5, within the service data")
+        trial = shop.begin_trial(
+            job, "radial_set", "radial offset set at VR5, within the service data", suspect="wobble"
+        )
         take_as_before(shop.book, shop.people["tobbe"], trial, (offset,))
         after = {"trial_id": trial, "trial_side": "after"}
         shop.read(job, "radial_offset", "-3", DURING, tool="meter", **after)
         shop.read(job, "seek_time", "4.2", DURING, **after)
         shop.climb(job, 10, DURING, tries=3, **warm, **after)
-        shop.judge(trial, TrialOutcome.NO_DIFFERENCE, "left so")
+        shop.judge(trial, TrialOutcome.NO_DIFFERENCE, Left.LEFT_SO)
         shop.labour(job, "bench work: bring-up and two trials", "1.25")
 
     def display_dark(self) -> Iterator[datetime]:

@@ -11,7 +11,7 @@ from app.trade.bench.case import opens_the_case
 from app.trade.bench.facts import SafetyTestFact, TrialFact
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.safety_test import Overall
-from app.trade.bench.stages import MainsClass, Moment, Outcome, TrialOutcome, Way
+from app.trade.bench.stages import Left, MainsClass, Moment, Outcome, TrialOutcome, Way
 from app.trade.money import MICRO
 from app.trade.office.invoice import LineKind
 from app.trade.settings.bench import SAFETY_STANDARD
@@ -100,7 +100,7 @@ class Bench:
             words=words,
             reference=coil["where"] if raised else "",
             outcome=TrialOutcome.BETTER if raised else TrialOutcome.CURED,
-            left="left inside" if raised else "left so",
+            left=Left.LEFT_INSIDE if raised else Left.LEFT_SO,
             rung_before=job.rung,
             rung_after=RUNGS,
             at=at,

@@ -10,7 +10,7 @@ from typing import Any
 from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, TransitLock
 from app.trade.bench.modifications import Circuit, Kind
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
 from app.work.bench.modifications import ModificationEntry, assess_modification
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.transports import note_transport, take_out
@@ -64,7 +64,7 @@ def skips_at_the_end(t: Telling) -> Iterator[datetime]:
     radial = shop.read(job, "tilt_rad", "6.0", who="sanna", place="on the scale, L 300 mm")
     tangential = shop.read(job, "tilt_tan", "1.0", who="sanna", place="on the scale, L 300 mm")
     yield t.at(11, 23, "10:40")
-    trial = shop.begin_trial(job, "tilt_set", "tilt set by two lines", who="sanna")
+    trial = shop.begin_trial(job, "tilt_set", "tilt set by two lines", who="sanna", suspect="tilt")
     t.before(trial, outer, radial, tangential)
     yield t.at(11, 23, "11:25")
     after: dict[str, Any] = {"trial_id": trial, "trial_side": "after", "who": "sanna"}
@@ -72,7 +72,7 @@ def skips_at_the_end(t: Telling) -> Iterator[datetime]:
     shop.read(job, "tilt_tan", "0.5", DURING, place="on the scale, L 300 mm", **after)
     shop.read(job, "c1_outer", "24", DURING, tool="counter", seconds=30, **after)
     shop.climb(job, 12, DURING, tries=3, **after)
-    shop.judge(trial, CURED, "left so", "sanna")
+    shop.judge(trial, CURED, Left.LEFT_SO, "sanna")
     yield t.at(11, 23, "13:20")
     shop.read(job, "c1_outer", "24", FINAL, tool="counter", seconds=30, who="sanna")
     shop.read(job, "tilt_rad", "1.0", FINAL, place="on the scale, L 300 mm", who="sanna")
@@ -154,7 +154,13 @@ def another_type_inside(t: Telling) -> Iterator[datetime]:
     for rule in ("pile", "laser_up_big", "other_type"):
         shop.answer(job, rule, "the pick-up is renewed with the right type and the trimmer set by light")
     yield t.at(12, 14, "11:00")
-    trial = shop.begin_trial(job, "pickup_renew", "pick-up renewed, the type that belongs there")
+    trial = shop.begin_trial(
+        job,
+        "pickup_renew",
+        "pick-up renewed, the type that belongs there",
+        suspect="laser_worn",
+        order_reason="another type sits there: it has to come out whatever else is wrong",
+    )
     take_out(shop.book, tobbe, job, shelf="donors")
     note_transport(shop.book, tobbe, job, shop.types["Ponnik S5"], "P5 60418", Decimal("0.0586"))
     shop.use(job, "PU-S5")
@@ -164,7 +170,7 @@ def another_type_inside(t: Telling) -> Iterator[datetime]:
     shop.read(job, "optical_power", "0.18", FINAL, tool="light", warm_minutes=10)
     shop.read(job, "s_curve", "0.61", FINAL, tool="scope", disc="reference disc R2")
     shop.climb(job, 12, FINAL, tries=3, trial_id=trial, trial_side="after")
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     shop.case(job, CaseStep.CLOSED)
     shop.labour(job, "bench work: pick-up renewed and set by light", "1.25")
     shop.found(job, FaultGroup.LIGHT, CauseFound.WORN, Outcome.MENDED)

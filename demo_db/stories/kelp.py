@@ -7,7 +7,7 @@ from datetime import datetime
 
 from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage, Waiting
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage, Waiting
 from app.trade.office.invoice import LineKind
 from app.work.bench.transports import put_in, take_out
 from app.work.counter.stages import set_waiting
@@ -57,7 +57,9 @@ def starts_when_pushed(t: Telling) -> Iterator[datetime]:
     set_waiting(shop.book, shop.people["tobbe"], job, Waiting.PART)
     yield t.at(12, 4, "10:10")
     take_out(shop.book, shop.people["tobbe"], job, shelf="scrap box")
-    trial = shop.begin_trial(job, "transport_swap", "transport swapped for one from a donor")
+    trial = shop.begin_trial(
+        job, "transport_swap", "transport swapped for one from a donor", suspect="spindle_motor"
+    )
     put_in(shop.book, shop.people["tobbe"], job, shop.noted["donor transport"])
     set_waiting(shop.book, shop.people["tobbe"], job, Waiting.NOTHING)
     yield t.at(12, 4, "11:20")
@@ -66,7 +68,7 @@ def starts_when_pushed(t: Telling) -> Iterator[datetime]:
     shop.read(job, "seek_time", "2.4", FINAL)
     shop.read(job, "c1_inner", "9", FINAL, tool="counter", seconds=30)
     shop.climb(job, 12, FINAL, tries=3, trial_id=trial, trial_side="after")
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     shop.case(job, CaseStep.CLOSED)
     yield t.at(12, 4, "14:00")
     t.safe(job, touch_current="0.06")

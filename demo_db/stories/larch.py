@@ -10,7 +10,7 @@ from typing import Any
 from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
 from app.trade.office.invoice import LineKind
 from app.work.bench.readings import correct_reading
 from app.work.office.charges import give_discount
@@ -86,27 +86,33 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
     seek = correct.value.id
 
     yield t.at(11, 24, "11:20")
-    trial = shop.begin_trial(job, "flex_dress", "flex led in a wider bow", reference="W2")
+    trial = shop.begin_trial(
+        job, "flex_dress", "flex led in a wider bow", reference="W2", suspect="flex_drag"
+    )
     t.before(trial, seek)
     yield t.at(11, 24, "11:35")
     _after(t, job, trial, seek="4.7", rung=10)
-    shop.judge(trial, NOTHING, "put back")
+    shop.judge(trial, NOTHING, Left.PUT_BACK)
 
     yield t.at(11, 24, "11:50")
-    trial = shop.begin_trial(job, "resolder", "joints at the radial driver resoldered", reference="IC203")
+    trial = shop.begin_trial(
+        job, "resolder", "joints at the radial driver resoldered", reference="IC203", suspect="joints"
+    )
     shop.read(job, "seek_time", "4.7", DURING, trial_id=trial, trial_side="before")
     yield t.at(11, 24, "12:40")
     _after(t, job, trial, seek="4.8", rung=10)
-    shop.judge(trial, NOTHING, "left so")
+    shop.judge(trial, NOTHING, Left.LEFT_SO)
 
     yield t.at(11, 24, "13:30")
-    trial = shop.begin_trial(job, "radial_set", "radial offset set at VR5, within the service data")
+    trial = shop.begin_trial(
+        job, "radial_set", "radial offset set at VR5, within the service data", suspect="wobble"
+    )
     t.before(trial, offset)
     shop.read(job, "seek_time", "4.8", DURING, trial_id=trial, trial_side="before")
     yield t.at(11, 24, "13:50")
     shop.read(job, "radial_offset", "-4", DURING, tool="meter", trial_id=trial, trial_side="after")
     _after(t, job, trial, seek="4.7", rung=10)
-    shop.judge(trial, NOTHING, "left so")
+    shop.judge(trial, NOTHING, Left.LEFT_SO)
 
     yield t.at(11, 24, "14:12")
     trial = shop.begin_trial(
@@ -114,6 +120,7 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         "coil_current",
         "coil current raised",
         reference="R314",
+        suspect="radial_magnet",
         order_reason="promised for Friday, transport would have to come out",
     )
     t.before(trial, drive)
@@ -152,7 +159,7 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         job, "radial_drive", "188", DURING, tool="scope", trial_id=trial, trial_side="after", place="r 40 mm"
     )
     _after(t, job, trial, seek="1.3", rung=12)
-    shop.judge(trial, BETTER, "left inside")
+    shop.judge(trial, BETTER, Left.LEFT_INSIDE)
     yield t.at(11, 24, "15:10")
     shop.move(job, Stage.RUNNING_IN)
 
@@ -256,7 +263,9 @@ def comes_again_in_the_frost(t: Telling) -> Iterator[datetime]:
     start = shop.read(job, "arm_start_current", "40; 41; 42", tool="supply", place="level", room=Decimal(16))
     drive = shop.read(job, "radial_drive", "253", tool="scope", place="r 40 mm")
     yield t.at(1, 14, "11:30")
-    trial = shop.begin_trial(job, "arm_clean", "arm bearing cleaned: dried oil", reference="arm bearing")
+    trial = shop.begin_trial(
+        job, "arm_clean", "arm bearing cleaned: dried oil", reference="arm bearing", suspect="arm_drag"
+    )
     t.before(trial, start, drive)
     yield t.at(1, 14, "12:50")
     shop.read(
@@ -267,7 +276,7 @@ def comes_again_in_the_frost(t: Telling) -> Iterator[datetime]:
     )
     yield t.at(1, 15, "9:05")
     shop.climb(job, 12, DURING, stopped_in=0, trial_id=trial, trial_side="after", **cold)
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     yield t.at(1, 15, "9:40")
     shop.reverse(job, shop.noted["larch raised"], note="the arm itself was the fault: dried oil")
     shop.read(job, "radial_drive", "135", DURING, tool="scope", place="r 40 mm")

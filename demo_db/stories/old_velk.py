@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 
 from app.trade.bench.kinds import FaultGroup, Means
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
 from app.work.bench.transports import move_transport, renew_part
 from demo_db.stories.telling import CURED, FINAL, Telling
 
@@ -96,7 +96,7 @@ def _looked_after(
         shop.read(job, "motor_current", "238", tool="meter")
     yield _at(t, days, "10:05")
     change = ("spindle_renew", "spindle motor renewed") if motor else ("clean_lens", "lens cleaned")
-    trial = shop.begin_trial(job, *change)
+    trial = shop.begin_trial(job, *change, suspect="spindle_motor" if motor else "lens_dirt")
     if motor:
         renew_part(shop.book, shop.people["tobbe"], job, "spindle motor")
     else:
@@ -106,7 +106,7 @@ def _looked_after(
     if motor:
         shop.read(job, "motor_current", "92", FINAL, tool="meter")
     shop.climb(job, 12, FINAL, tries=3, trial_id=trial, trial_side="after")
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     what = (FaultGroup.SPINDLE, CauseFound.WORN) if motor else (FaultGroup.LIGHT, CauseFound.DIRT)
     yield from _back(t, job, days, "bench work: " + change[1], *what)
 
@@ -151,13 +151,15 @@ def _given_another(t: Telling) -> Iterator[datetime]:
     shop.move(job, Stage.ON_THE_BENCH)
     shop.climb(job, 4, tries=3, stopped_in=3, note="lens hangs on one wire")
     yield _at(t, 429, "10:00")
-    trial = shop.begin_trial(job, "transport_swap", "transport swapped for one from a donor")
+    trial = shop.begin_trial(
+        job, "transport_swap", "transport swapped for one from a donor", suspect="lens_susp"
+    )
     move_transport(shop.book, shop.people["tobbe"], job, shop.noted["worn transport"], shelf="scrap box")
     yield _at(t, 429, "11:00")
     _read(t, job, "52.6")
     shop.read(job, "seek_time", "1.2", FINAL)
     shop.climb(job, 12, FINAL, tries=3, trial_id=trial, trial_side="after")
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     yield from _back(
         t, job, 429, "bench work: transport swapped and run in", FaultGroup.FOCUS, CauseFound.DAMAGE
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from datetime import datetime
 
 from app.trade.bench.kinds import FaultGroup, Means
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
 from app.work.counter.requests import note_unsafe_request, refuse_unsafe_request
 from demo_db.stories.telling import CURED, DURING, FINAL, Telling
 
@@ -53,13 +53,13 @@ def asks_for_the_lid_switch(t: Telling) -> Iterator[datetime]:
     shop.climb(job, 1, tries=3, stopped_in=3)
     slow = shop.read(job, "load_time", "7.4")
     yield t.at(12, 3, "10:10")
-    trial = shop.begin_trial(job, "belt", "loading belt renewed")
+    trial = shop.begin_trial(job, "belt", "loading belt renewed", suspect="belt")
     t.before(trial, slow)
     shop.use(job, "BELT-48")
     yield t.at(12, 3, "10:35")
     shop.read(job, "load_time", "2.6", DURING, trial_id=trial, trial_side="after")
     shop.climb(job, 12, DURING, trial_id=trial, trial_side="after")
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     yield t.at(12, 3, "11:00")
     shop.read(job, "load_time", "2.6", FINAL)
     shop.climb(job, 12, FINAL, tries=3)

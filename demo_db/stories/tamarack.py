@@ -10,7 +10,7 @@ from typing import Any
 from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
 from app.work.bench.modifications import assess_modification
 from demo_db.stories.telling import CURED, DURING, FINAL, Telling, resistor
 
@@ -68,7 +68,7 @@ def two_resistors_of_somebody_elses(t: Telling) -> Iterator[datetime]:
     shop.answer(job, "pile", "two resistors by somebody else, looked at together")
     yield t.at(12, 4, "10:40")
     start = shop.read(job, "arm_start_current", "38", tool="supply", detail="outer end", place="level")
-    trial = shop.begin_trial(job, "flex_dress", "flex led clear of the arm")
+    trial = shop.begin_trial(job, "flex_dress", "flex led clear of the arm", suspect="flex_drag")
     t.before(trial, start)
     yield t.at(12, 4, "11:10")
     after: dict[str, Any] = {"trial_id": trial, "trial_side": "after"}
@@ -76,7 +76,7 @@ def two_resistors_of_somebody_elses(t: Telling) -> Iterator[datetime]:
         job, "arm_start_current", "21", DURING, tool="supply", detail="outer end", place="level", **after
     )
     shop.climb(job, 12, DURING, tries=3, disc="disc over 70 minutes", **after)
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     yield t.at(12, 4, "11:40")
     shop.reverse(job, goes, note="39 ohm taken out")
     assess_modification(

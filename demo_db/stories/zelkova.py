@@ -7,7 +7,7 @@ from datetime import datetime
 
 from app.trade.bench.kinds import FaultGroup, Means
 from app.trade.bench.modifications import Circuit, Kind
-from app.trade.bench.stages import CaseStep, CauseFound, MainsClass, Outcome, Stage
+from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
 from app.work.bench.modifications import ModificationEntry, assess_modification
 from demo_db.hands import given
 from demo_db.stories.telling import CURED, FINAL, Telling
@@ -72,7 +72,11 @@ def foil_for_a_fuse(t: Telling) -> Iterator[datetime]:
     shop.case(job, CaseStep.OPENED)
     shop.note(job, "D4 shorted; the cord is worn at the plug")
     trial = shop.begin_trial(
-        job, "mains_part", "fuse of the right type, diode and cord renewed", reference="F1, D4"
+        job,
+        "mains_part",
+        "fuse of the right type, diode and cord renewed",
+        reference="F1, D4",
+        suspect="mains_side",
     )
     for code in ("FUSE-315", "DIODE", "CORD-I"):
         shop.use(job, code)
@@ -86,7 +90,7 @@ def foil_for_a_fuse(t: Telling) -> Iterator[datetime]:
     yield t.at(12, 8, "9:30")
     shop.labour(job, "warm run and tests", "0.25")
     shop.climb(job, 12, FINAL, tries=3, trial_id=trial, trial_side="after")
-    shop.judge(trial, CURED, "left so")
+    shop.judge(trial, CURED, Left.LEFT_SO)
     shop.case(job, CaseStep.CLOSED)
     yield t.at(12, 8, "10:10")
     shop.safety_test(

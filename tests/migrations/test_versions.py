@@ -189,3 +189,42 @@ def test_a_filled_book_of_the_first_version_comes_up_to_date_and_loses_nothing(f
     open_book(first_version, clock=lambda: NOW).close()
     assert read_header(first_version).schema == SCHEMA
     assert content(first_version) == before
+
+
+WHAT_BECAME = {  # the words that stood there; the word of the list, and the note
+    "": ("not said", ""),
+    "put back": ("put back", ""),
+    "Zurückgebaut am Abend": ("put back", "Zurückgebaut am Abend"),
+    "left so, within service data": ("left so", "left so, within service data"),
+    "left inside: a modification": ("left inside", ""),
+    "im Gerät gelassen: ein Umbau": ("left inside", ""),
+    "sold with the player": ("not said", "sold with the player"),
+}
+
+
+def test_what_became_of_a_trial_in_own_words_is_sorted_and_never_lost(first_version: Path) -> None:
+    with closing(sqlite3.connect(first_version, isolation_level=None)) as connection:
+        (row,) = connection.execute("SELECT id FROM trials ORDER BY id LIMIT 1").fetchone()
+        connection.execute("UPDATE trials SET note = ''")
+        names = ", ".join(
+            name for name in names_of(connection, "trials") if name not in ("id", '"left"', "left")
+        )
+        quoted = ", ".join(f'"{name}"' for name in names.split(", "))
+        for number, left in enumerate(WHAT_BECAME, 1000):
+            connection.execute(
+                f'INSERT INTO trials (id, "left", {quoted}) SELECT ?, ?, {quoted} FROM trials WHERE id = ?',
+                (number, left, row),
+            )
+    run_revisions(first_version, MIGRATIONS, SCHEMA)
+    with closing(sqlite3.connect(first_version)) as connection:
+        found = connection.execute('SELECT "left", note FROM trials WHERE id >= 1000 ORDER BY id').fetchall()
+    assert found == list(WHAT_BECAME.values())
+
+
+def test_other_words_come_behind_the_note_that_was_there(first_version: Path) -> None:
+    with closing(sqlite3.connect(first_version, isolation_level=None)) as connection:
+        connection.execute("UPDATE trials SET \"left\" = 'sold with it', note = 'played an hour'")
+    open_book(first_version, clock=lambda: NOW).close()
+    with closing(sqlite3.connect(first_version)) as connection:
+        (note,) = connection.execute("SELECT DISTINCT note FROM trials").fetchone()
+    assert note == "played an hour; sold with it"

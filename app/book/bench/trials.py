@@ -9,7 +9,7 @@ from sqlalchemy.orm import Mapped, mapped_column
 
 from app.book.base import Base, Versioned
 from app.book.columns import Word
-from app.trade.bench.stages import TrialOutcome
+from app.trade.bench.stages import Left, TrialOutcome
 
 
 class Trial(Versioned, Base):
@@ -26,7 +26,8 @@ class Trial(Versioned, Base):
     suspect: Mapped[str | None]  # id of what was suspected; empty where nothing was named
     outcome: Mapped[TrialOutcome | None] = mapped_column(Word(TrialOutcome))
     proposed: Mapped[TrialOutcome | None] = mapped_column(Word(TrialOutcome))  # what the book worked out
-    left: Mapped[str] = mapped_column(default="")  # what became of it: put back, left so, left inside
+    left: Mapped[Left] = mapped_column(Word(Left), default=Left.NOT_SAID)
+    came_back: Mapped[bool | None]  # the fault, with the change undone: then a cure is shown
     rung_before: Mapped[int | None]
     rung_after: Mapped[int | None]
     order_reason: Mapped[str] = mapped_column(default="")

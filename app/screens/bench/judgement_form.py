@@ -12,8 +12,9 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
 from app.screens.kit.measure import fix
+from app.screens.kit.tick import Tick
 from app.screens.language import say
-from app.trade.bench.stages import TrialOutcome
+from app.trade.bench.stages import Left, TrialOutcome
 from app.trade.bench.trial_proposal import Proposal
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
@@ -23,9 +24,22 @@ from app.work.bench.trials import judge_trial
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
 
+MEANS = {
+    Left.PUT_BACK: Sentence("It is out again."),
+    Left.LEFT_SO: Sentence("Nothing outside the maker’s design stays."),
+    Left.LEFT_INSIDE: Sentence(
+        "It departs from the maker’s design and stays: its modification is recorded next. "
+        "It establishes no cause."
+    ),
+    Left.RAISED_PUT_BACK: Sentence(
+        "More current, light, gain or supply than the maker’s data, out again. "
+        "It overcomes what it does not mend, so it establishes no cause."
+    ),
+}
+
 
 class JudgementForm(InlineForm):
-    """Cured, better, no difference or worse."""
+    """Cured, better, no difference or worse, and what became of the change."""
 
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Judge it"))
@@ -43,15 +57,12 @@ class JudgementForm(InlineForm):
         self._asked_for = 0
         self.outcome = self.add("outcome", Choice("", [(o, say(o.value)) for o in TrialOutcome]))
         self.form.row(say("What it did"), self.outcome)
-        self._inside = say("left inside: a modification")
-        fates = [
-            say("put back"),
-            say("left so; leaves nothing behind"),
-            say("left so, within service data"),
-            self._inside,
-        ]
-        self.left_field = self.add("left", Field("", seen=fates, hint=say("put back, left so, left inside")))
+        self.left_field = self.add("left", Choice("", [(left, say(left.value)) for left in MEANS]))
         self.form.row(say("What became of it"), self.left_field)
+        self._means = told()
+        self.form.row("", self._means)
+        self.came_back = self.add("came_back", Tick(say("the fault came back with the change undone")))
+        self.form.row("", self.came_back)
         self.note = self.add("note", Field(""))
         self.form.row(say("Note"), self.note)
 
@@ -63,10 +74,14 @@ class JudgementForm(InlineForm):
     @property
     def left_inside(self) -> bool:
         """Whether the change stays as a modification, which is recorded next."""
-        return bool(self.left_field.text().casefold() == self._inside.casefold())
+        return bool(self.left_field.value() == Left.LEFT_INSIDE)
 
     def changed(self) -> None:
         self._what.setText(self.hidden_values["what"])
+        left = self.left_field.value()
+        self._means.setText("" if left is None else say(MEANS[Left(left)]))
+        set_shown(self._means, left is not None)
+        set_shown(self.came_back, self.outcome.value() == TrialOutcome.CURED)
         row = self.hidden_values["row"]
         if row and row != self._asked_for:
             self._asked_for = row
@@ -90,13 +105,15 @@ class JudgementForm(InlineForm):
         outcome = self.outcome.value()
         if outcome is None:
             raise FieldRefusal({"outcome": Sentence("Say what it did.")})
+        left = self.left_field.value()
         return partial(
             judge_trial,
             self.desk.book,
             who,
             self.hidden_values["row"],
             TrialOutcome(outcome),
-            left=self.left_field.text(),
+            left=Left.NOT_SAID if left is None else Left(left),
+            came_back=outcome == TrialOutcome.CURED and self.came_back.isChecked(),
             note=self.note.text(),
         )
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 from app.screens.kit.trials import TrialFacts, TrialReading
 from app.screens.language import clock_time, day, number, say
 from app.trade.bench.quantities import HIGHEST_RUNG
-from app.trade.bench.stages import TrialOutcome
+from app.trade.bench.stages import Left, TrialOutcome
 from app.work.bench.sheet_lines import ModificationLine, TrialTile
 from app.work.bench.sheet_lines import TrialReading as Read
 
@@ -18,7 +18,6 @@ OUTCOMES = {
     TrialOutcome.WORSE: "worse",
 }
 MOST = 3
-PUT_BACK = "put back"
 
 
 def tile_of(trial: TrialTile, left: ModificationLine | None) -> TrialFacts:
@@ -44,7 +43,7 @@ def tile_of(trial: TrialTile, left: ModificationLine | None) -> TrialFacts:
         stays=stays,
         struck=struck,
         key=trial.id,
-        put_back=not stays and (left is not None or is_put_back(trial.left)),
+        put_back=not stays and (left is not None or trial.left.undone),
         book="" if proposed is None else OUTCOMES[proposed],
         book_words="" if proposed is None else say("the book: {outcome}", outcome=say(proposed.value)),
     )
@@ -63,22 +62,20 @@ def told_of(trial: TrialTile) -> str:
             lines.append(say("Judged {outcome}; the book works out the same.", **words))
         else:
             lines.append(say("Judged {outcome}; the book works out: {book}.", **words))
+    if trial.came_back:
+        lines.append(say("The fault came back with the change undone."))
     if trial.note:
         lines.append(trial.note)
     return " ".join(lines)
-
-
-def is_put_back(left: str) -> bool:
-    """Whether the words of what became of a change say that it was undone."""
-    said = left.strip().casefold()
-    return said.startswith((PUT_BACK, say("put back").casefold()))
 
 
 def _fate(trial: TrialTile, left: ModificationLine | None) -> str:
     if trial.outcome is None:
         return say("take the readings after it, then judge")
     if left is None:
-        return trial.left
+        if trial.left is Left.LEFT_INSIDE:
+            return say("left inside: record its modification")
+        return "" if trial.left is Left.NOT_SAID else say(trial.left.value)
     if left.reversed_at is not None:
         if left.reversed_in is None:
             return say("put back {day}", day=day(left.reversed_at, "d MMM"))

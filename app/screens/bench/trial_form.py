@@ -7,18 +7,27 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QWidget
 
+from app.screens.bench.failures import tell
 from app.screens.bench.inline_form import Deed, InlineForm, beside, told
 from app.screens.bench.readings_section import in_words
-from app.screens.kit.boxes import Flow
+from app.screens.kit.boxes import Flow, set_shown
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench.changes import BenchChange, Grade
 from app.trade.bench.ladder import Suspect
+from app.trade.bench.next_step import comes_last
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
-from app.work.bench.trials import TrialEntry, check_trial, record_trial, take_as_before
+from app.work.bench.trials import (
+    TrialEntry,
+    check_trial,
+    first_changes,
+    out_of_order,
+    record_trial,
+    take_as_before,
+)
 from app.work.shop_book import Book, Done
 
 if TYPE_CHECKING:
@@ -61,6 +70,9 @@ class TrialForm(InlineForm):
             "order_reason", Field("", hint=say("only where something quicker and harmless was left out"))
         )
         form.row(say("Reason for order"), self.order)
+        self.first = told()
+        form.row("", self.first)
+        self._first_of = ""
         self.changed()
 
     def _make_before(self) -> None:
@@ -116,6 +128,7 @@ class TrialForm(InlineForm):
 
     def changed(self) -> None:
         change = self.chosen()
+        self._ask_order(change)
         self._offer_suspects(change)
         self.aims.setText(self._aimed(change))
         if change is None:
@@ -128,6 +141,27 @@ class TrialForm(InlineForm):
         first = ", ".join(part for part in (minutes, tools, leaves) if part)
         said = (f"{part[:1].upper()}{part[1:]}." for part in (first, caution) if part)
         self.about.setText(" ".join(said))
+
+    def _ask_order(self, change: BenchChange | None) -> None:
+        """What leaves a modification or is hard to undo comes after what can be undone: said before it is begun."""
+        asked = change.id if change is not None and comes_last(change) else ""
+        if asked == self._first_of:
+            return
+        self._first_of = asked
+        self._show_first(())
+        if asked:
+            work = partial(first_changes, self.desk.book, self.page.job_id, asked)
+            self.desk.doors.look_up(
+                self, work, partial(self._first_found, asked), partial(tell, self.page.trouble)
+            )
+
+    def _first_found(self, asked: str, first: tuple[Sentence, ...]) -> None:
+        if asked == self._first_of:
+            self._show_first(first)
+
+    def _show_first(self, first: tuple[Sentence, ...]) -> None:
+        self.first.setText(say(out_of_order(first)) if first else "")
+        set_shown(self.first, bool(first))
 
     def deed(self, who: int) -> Deed:
         change = self.chosen()

@@ -111,6 +111,26 @@ class TrialOutcome(StrEnum):
     WORSE = words("worse")
 
 
+class Left(StrEnum):
+    """What became of a change that was tried."""
+
+    NOT_SAID = words("not said")
+    PUT_BACK = words("put back")
+    LEFT_SO = words("left so")  # nothing outside the maker's design stays
+    LEFT_INSIDE = words("left inside")  # a departure from the maker's design, so a modification
+    RAISED_PUT_BACK = words("raised, put back")  # current, light, gain or supply beyond the maker's data
+
+    @property
+    def modifies(self) -> bool:
+        """Whether the trial told by more than the maker's data: what it did establishes no cause."""
+        return self in (Left.LEFT_INSIDE, Left.RAISED_PUT_BACK)
+
+    @property
+    def undone(self) -> bool:
+        """Whether the change is out again."""
+        return self in (Left.PUT_BACK, Left.RAISED_PUT_BACK)
+
+
 class CaseStep(StrEnum):
     """The case of the player, opened or shut."""
 

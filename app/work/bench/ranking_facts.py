@@ -62,7 +62,8 @@ def trials_seen(
     rung: int,
     changes: Mapping[str, BenchChange],
 ) -> tuple[TrialSeen, ...]:
-    """The judged trials. A cure is shown when the player got past ``rung`` afterwards both cold and warm."""
+    """The judged trials. A cure is shown when the fault came back with the change undone, or when the player got
+    past ``rung`` afterwards both cold and warm."""
     modified = _modified(session, [trial.id for trial in trials])
     return tuple(
         _trial_seen(trial, changes, trial.id in modified, _shown(trial, climbs, rung))
@@ -74,7 +75,7 @@ def trials_seen(
 def _trial_seen(trial: Any, changes: Mapping[str, BenchChange], modifies: bool, shown: bool) -> TrialSeen:
     change = changes.get(trial.change)
     name = change.name if change is not None else _own_words(trial)
-    return TrialSeen(trial.number, trial.change, name, trial.outcome, modifies, shown)
+    return TrialSeen(trial.number, trial.change, name, trial.outcome, modifies or trial.left.modifies, shown)
 
 
 def _own_words(trial: Any) -> Sentence:
@@ -82,7 +83,7 @@ def _own_words(trial: Any) -> Sentence:
 
 
 def _modified(session: Session, trial_ids: Sequence[int]) -> set[int]:
-    """Trials that left a modification, whether it was put back or not."""
+    """Trials that left a modification as the book has it, whether it was put back or not."""
     found = session.scalars(
         select(Modification.trial_id).where(
             Modification.trial_id.in_(trial_ids), Modification.struck_at.is_(None)
@@ -92,6 +93,8 @@ def _modified(session: Session, trial_ids: Sequence[int]) -> set[int]:
 
 
 def _shown(trial: Any, climbs: Sequence[Any], rung: int) -> bool:
+    if trial.came_back:
+        return True
     past = [c for c in climbs if c.rung > rung and c.at >= trial.at and not _before(c, trial)]
     cold = any(climb.warmth is Warmth.COLD for climb in past)
     warm = any(c.warmth is Warmth.WARM or (c.warm_minutes or 0) >= WARM_MINUTES for c in past)
@@ -205,6 +208,7 @@ def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, B
             trials.change,
             trials.words,
             trials.outcome,
+            trials.left,
             trials.suspect,
             jobs.outcome.label("ended"),
             jobs.cause,

@@ -13,6 +13,7 @@ from app.trade.bench.kinds import (
 )
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import (
+    Left,
     Mark,
     Moment,
     Outcome,
@@ -135,7 +136,8 @@ class TrialTile:
     rung_before: int | None
     rung_after: int | None
     outcome: TrialOutcome | None
-    left: str
+    left: Left
+    came_back: bool
     modification_id: int | None  # what it left inside
     order_reason: str
     note: str

@@ -156,6 +156,7 @@ def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:
             row.rung_after if row.rung_after is not None else rungs.get(row.id),
             row.outcome,
             row.left,
+            bool(row.came_back),
             left.get(row.id),
             row.order_reason,
             row.note,

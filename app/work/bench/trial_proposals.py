@@ -42,7 +42,9 @@ def work_out(session: Session, trial: Trial) -> Proposal:
         TrialSides(
             climbs=sides.pairs,
             pairs=_pairs(session, trial),
-            modifies=own or (change is not None and change.leaves is Leaves.MODIFICATION),
+            modifies=own
+            or trial.left.modifies
+            or (change is not None and change.leaves is Leaves.MODIFICATION),
         )
     )
 

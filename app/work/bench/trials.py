@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import reduce
 
 from sqlalchemy import func, select
+from sqlalchemy.orm import Session
 
 from app.book.door import Book
 from app.book.tables import Reading, Trial
-from app.trade.bench.stages import TrialOutcome
+from app.trade.bench.changes import BenchChange
+from app.trade.bench.stages import Left, TrialOutcome
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.work.bench.open_job import open_job, transport_in
+from app.work.bench.ranking import first_before
 from app.work.bench.trial_proposals import climbs_around, work_out
 from app.work.shop_book import Done
+
+MOST_NAMED = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,7 +31,7 @@ class TrialEntry:
     suspect: str = ""  # id of what is suspected; empty where nothing is named
     reference: str = ""
     outcome: TrialOutcome | None = None
-    left: str = ""  # what became of the change: put back, left so, left inside
+    left: Left = Left.NOT_SAID
     order_reason: str = ""
     note: str = ""
 
@@ -38,13 +44,15 @@ def check_trial(entry: TrialEntry) -> dict[str, Sentence]:
 
 
 def record_trial(book: Book, who: int, job_id: int, entry: TrialEntry) -> Done[int]:
-    """Begin (or record whole) one trial. What the transport did last stands as its before. Raises FieldRefusal."""
+    """Begin (or record whole) one trial. What the transport did last stands as its before. Raises FieldRefusal,
+    also while another waits to be judged, and where reversible changes come first and no reason is given."""
     wrong = check_trial(entry)
     if wrong:
         raise FieldRefusal(wrong)
     with book.change(who, Sentence("recorded a trial")) as change:
         job = open_job(change, job_id)
         transport = transport_in(change, job)
+        _refuse_second(change.session, job.id)
         last = change.session.scalar(select(func.max(Trial.number)).where(Trial.job_id == job.id)) or 0
         row = Trial(
             job_id=job.id,
@@ -55,15 +63,65 @@ def record_trial(book: Book, who: int, job_id: int, entry: TrialEntry) -> Done[i
             suspect=entry.suspect.strip() or None,
             reference=entry.reference.strip(),
             outcome=entry.outcome,
-            left=entry.left.strip(),
+            left=entry.left,
             order_reason=entry.order_reason.strip(),
             note=entry.note.strip(),
             at=change.now,
             by=change.by,
         )
+        if not row.order_reason:
+            _refuse_out_of_order(first_before(change.session, job.id, row.change))
         row.rung_before = climbs_around(change.session, row).rung_before
         change.add(row)
     return Done(row.id, change.changes)
+
+
+def _refuse_second(session: Session, job_id: int) -> None:
+    """One change at a time: what two did together tells of neither."""
+    waits = session.scalar(
+        select(Trial)
+        .where(Trial.job_id == job_id, Trial.outcome.is_(None), Trial.struck_at.is_(None))
+        .order_by(Trial.number)
+        .limit(1)
+    )
+    if waits is not None:
+        raise FieldRefusal(
+            {
+                "change": Sentence(
+                    "Trial {number} is not judged yet: {words}. Judge it first, or strike it out; "
+                    "one change at a time.",
+                    {"number": waits.number, "words": waits.words},
+                )
+            }
+        )
+
+
+def first_changes(book: Book, job_id: int, change_id: str) -> tuple[Sentence, ...]:
+    """The changes that come before this one, unless a reason is given: reversible ones whose suspect still has a
+    share above 5 in 100."""
+    with book.ask() as session:
+        return tuple(change.name for change in first_before(session, job_id, change_id))
+
+
+def _refuse_out_of_order(first: tuple[BenchChange, ...]) -> None:
+    """What leaves a modification or is hard to undo comes last (common practice, no source)."""
+    if first:
+        raise FieldRefusal({"order_reason": out_of_order(tuple(change.name for change in first))})
+
+
+def out_of_order(first: tuple[Sentence, ...]) -> Sentence:
+    """What to say of a change before which others come."""
+    named = reduce(_with, first[:MOST_NAMED])
+    if len(first) > MOST_NAMED:
+        return Sentence(
+            "First comes what can be undone: {changes}; and {n} more. Say why not.",
+            {"changes": named, "n": len(first) - MOST_NAMED},
+        )
+    return Sentence("First comes what can be undone: {changes}. Say why not.", {"changes": named})
+
+
+def _with(these: Sentence, one: Sentence) -> Sentence:
+    return Sentence("{these}; {one}", {"these": these, "one": one})  # names have commas of their own
 
 
 def judge_trial(
@@ -72,18 +130,20 @@ def judge_trial(
     trial_id: int,
     outcome: TrialOutcome,
     *,
-    left: str = "",
+    left: Left = Left.NOT_SAID,
+    came_back: bool = False,
     note: str = "",
     version: int | None = None,
 ) -> Done[int]:
-    """Say what the trial did; what the book works out stands beside it, with the lowest rung seen since in normal
-    use."""
+    """Say what the trial did and what became of the change; what the book works out stands beside it, with the
+    lowest rung seen since in normal use. ``came_back``: the fault did, with the change undone."""
     with book.change(who, Sentence("judged a trial")) as change:
         row = change.get(Trial, trial_id, version=version)
         open_job(change, row.job_id)
         rung, proposed = climbs_around(change.session, row).rung_after, work_out(change.session, row).outcome
         row.outcome, row.proposed, row.rung_after = outcome, proposed, rung
-        row.left = left.strip() or row.left
+        row.left = row.left if left is Left.NOT_SAID else left
+        row.came_back = came_back
         row.note = note.strip() or row.note
     return Done(trial_id, change.changes)
 

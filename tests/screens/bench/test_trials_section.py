@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 
 from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import Moment, TrialOutcome
+from app.trade.bench.stages import Left, Moment, TrialOutcome
 from app.work.bench.modifications import reverse_modification
 from app.work.bench.trials import TrialEntry, record_trial
 from tests.screens.bench.test_modifications_section import record
@@ -35,9 +35,16 @@ def test_from_a_trial_over_its_modification_to_the_flag_in_the_heading(workbench
     form = page.body.trials.open
     workbench.type("coil current raised (resistor)")
     assert "leaves a modification" in form.about.text()
+    assert form.first.text() == (
+        "First comes what can be undone: reference disc tried; flex led differently; arm bearing cleaned; "
+        "and 7 more. Say why not."
+    )
     form.reference.set_text("R314")
     ticked = [tick.text() for _, tick in form.before if tick.isChecked()]
     assert ticked == ["seek time, first to last track 4.8\u00a0s"]
+    workbench.save()
+    assert "can be undone" in form.order.error()
+    workbench.type_into(form.order, "promised for Friday")
     workbench.save()
     (trial,) = workbench.sheet.trials
     assert (trial.number, trial.outcome, trial.rung_before) == (1, None, 10)
@@ -57,7 +64,7 @@ def test_from_a_trial_over_its_modification_to_the_flag_in_the_heading(workbench
     workbench.ctrl(Qt.Key.Key_J)
     judgement = page.body.trials.open
     judgement.outcome.set_value(TrialOutcome.BETTER)
-    workbench.type_into(judgement.left_field, "left inside: a modification")
+    judgement.left_field.set_value(Left.LEFT_INSIDE)
     workbench.save()
     assert workbench.sheet.trials[0].outcome is TrialOutcome.BETTER
     entry = page.body.modifications.open
@@ -108,7 +115,7 @@ def test_a_tile_is_opened_and_judged_with_the_mouse(workbench: Any) -> None:
     workbench.click(judgement.save_button)
     assert judgement.wrong.text() == "Say what it did."
     judgement.outcome.set_value(TrialOutcome.NO_DIFFERENCE)
-    judgement.left_field.set_text("put back")
+    judgement.left_field.set_value(Left.PUT_BACK)
     workbench.click(judgement.save_button)
     assert workbench.sheet.trials[0].outcome is TrialOutcome.NO_DIFFERENCE
     assert page.body.trials.strip._tiles[0].facts.fate == "put back"
@@ -183,7 +190,7 @@ def test_more_coil_current_is_said_to_overcome_what_it_does_not_mend(workbench: 
     assert form.aims.text() == "also overcomes what it does not mend"
 
 
-def judged(workbench: Any, outcome: TrialOutcome, left: str = "") -> Any:
+def judged(workbench: Any, outcome: TrialOutcome, left: Left | None = None) -> Any:
     """A trial that gets one rung further is judged; the form as it was."""
     bench = workbench.bench
     bench.climb(7)
@@ -195,7 +202,8 @@ def judged(workbench: Any, outcome: TrialOutcome, left: str = "") -> Any:
     workbench.ctrl(Qt.Key.Key_J)
     form = workbench.page.body.trials.open
     form.outcome.set_value(outcome)
-    form.left_field.set_text(left)
+    form.left_field.set_value(left)
+    form.changed()
     return form
 
 
@@ -228,10 +236,10 @@ def test_where_the_book_cannot_tell_it_says_why_and_offers_nothing(workbench: An
 
 
 def test_a_change_put_back_is_marked_so(workbench: Any) -> None:
-    judged(workbench, TrialOutcome.BETTER, "put back, it told nothing")
+    judged(workbench, TrialOutcome.BETTER, Left.PUT_BACK)
     workbench.save()
     facts = workbench.page.body.trials.strip._tiles[0].facts
-    assert (facts.put_back, facts.stays, facts.fate) == (True, False, "put back, it told nothing")
+    assert (facts.put_back, facts.stays, facts.fate) == (True, False, "put back")
     assert "the book works out the same" in workbench.page.body.trials.about.text()
 
 

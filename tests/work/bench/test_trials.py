@@ -10,14 +10,23 @@ import pytest
 
 from app.trade.bench.kinds import Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import Moment, TrialOutcome
+from app.trade.bench.stages import Left, Moment, TrialOutcome
 from app.trade.refusal import FieldRefusal, StaleRow
+from app.trade.sentence import Sentence
 from app.trade.wording import plain
 from app.work.bench.modifications import ModificationEntry, record_modification
+from app.work.bench.ranking import ranking_of
 from app.work.bench.strike_out import strike_out
 from app.work.bench.transports import take_out
 from app.work.bench.trial_proposals import proposal_of
-from app.work.bench.trials import TrialEntry, judge_trial, record_trial, take_as_before
+from app.work.bench.trials import (
+    TrialEntry,
+    first_changes,
+    judge_trial,
+    out_of_order,
+    record_trial,
+    take_as_before,
+)
 
 SAY = plain(UTC)
 
@@ -27,15 +36,19 @@ def begin(bench: Any, words: str = "Flex led anew", **more: Any) -> int:
     return record_trial(bench.book, bench.tobbe, bench.job, entry).value
 
 
+def judged(bench: Any, trial: int, outcome: TrialOutcome = TrialOutcome.NO_DIFFERENCE) -> None:
+    judge_trial(bench.book, bench.tobbe, trial, outcome)
+
+
 def test_a_trial_is_numbered_in_its_job_and_keeps_the_rung_before(bench: Any) -> None:
     bench.climb(10)
-    begin(bench)
+    judged(bench, begin(bench))
     begin(bench, "Joints resoldered", change="resolder", order_reason="promised for Friday")
     first, second = bench.sheet.trials
     assert (first.number, second.number) == (1, 2)
     assert first.rung_before == 10
     assert second.order_reason == "promised for Friday"
-    assert first.outcome is None
+    assert second.outcome is None
 
 
 def test_readings_before_and_after_stand_beside_each_other_with_their_difference(bench: Any) -> None:
@@ -46,13 +59,13 @@ def test_readings_before_and_after_stand_beside_each_other_with_their_difference
     take_as_before(bench.book, bench.tobbe, trial, (before,))
     bench.later(minutes=10)
     bench.read("seek_time", "4.7", Moment.DURING, trial_id=trial, trial_side="after")
-    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.NO_DIFFERENCE, left="left so; leaves nothing")
+    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.NO_DIFFERENCE, left=Left.LEFT_SO)
     tile = bench.sheet.trials[0]
     pair = tile.readings[0]
     assert (str(pair.before.value), str(pair.after.value), pair.after.unit) == ("4.8", "4.7", "s")
     assert -2 < pair.z < 0
     assert tile.outcome is TrialOutcome.NO_DIFFERENCE
-    assert tile.left == "left so; leaves nothing"
+    assert tile.left is Left.LEFT_SO
 
 
 def test_a_reading_on_one_side_only_has_no_difference(bench: Any) -> None:
@@ -66,7 +79,9 @@ def test_a_reading_on_one_side_only_has_no_difference(bench: Any) -> None:
 
 def test_a_reading_belongs_to_one_trial(bench: Any) -> None:
     reading = bench.read("seek_time", "4.8").id
-    first, second = begin(bench), begin(bench, "Lens cleaned", change="clean_lens")
+    first = begin(bench)
+    judged(bench, first)
+    second = begin(bench, "Lens cleaned", change="clean_lens")
     take_as_before(bench.book, bench.tobbe, first, (reading,))
     take_as_before(bench.book, bench.tobbe, second, (reading,))
     tiles = bench.sheet.trials
@@ -102,6 +117,78 @@ def test_two_who_judge_at_once_are_told(bench: Any) -> None:
 def test_a_trial_says_what_was_changed(bench: Any) -> None:
     with pytest.raises(FieldRefusal):
         begin(bench, "  ")
+
+
+def test_while_a_trial_waits_to_be_judged_no_other_begins(bench: Any) -> None:
+    trial = begin(bench)
+    with pytest.raises(FieldRefusal) as refused:
+        begin(bench, "Lens cleaned", change="clean_lens")
+    assert SAY(refused.value.fields["change"]) == (
+        "Trial 1 is not judged yet: Flex led anew. Judge it first, or strike it out; one change at a time."
+    )
+    strike_out(bench.book, bench.tobbe, "trial", trial, "was not done")
+    judged(bench, begin(bench, "Lens cleaned", change="clean_lens"))
+    assert begin(bench, "Plugs reseated", change="reseat")
+
+
+def test_what_stays_as_a_modification_comes_after_what_can_be_undone_or_with_a_reason(bench: Any) -> None:
+    # Order rule of bench.md section 5 (common practice, no source): shares above 5 in 100 first.
+    bench.climb(10)
+    coil = {"words": "Coil current raised", "change": "coil_current"}
+    with pytest.raises(FieldRefusal) as refused:
+        begin(bench, **coil)
+    assert set(refused.value.fields) == {"order_reason"}
+    assert SAY(refused.value.fields["order_reason"]) == (
+        "First comes what can be undone: flex led differently; arm bearing cleaned; "
+        "radial balance, offset or gain set; and 5 more. Say why not."
+    )
+    assert bench.sheet.trials == ()  # nothing was written
+    assert begin(bench, **coil, order_reason="promised for Friday")
+    assert bench.sheet.trials[0].order_reason == "promised for Friday"
+
+
+def test_when_little_is_left_to_try_all_of_it_is_named() -> None:
+    first = (Sentence("lens cleaned"), Sentence("plugs and flex reseated"))
+    said = SAY(out_of_order(first))
+    assert said == "First comes what can be undone: lens cleaned; plugs and flex reseated. Say why not."
+
+
+def test_with_nothing_to_rank_or_a_change_of_ones_own_no_reason_is_asked(bench: Any) -> None:
+    judged(bench, begin(bench, "Coil current raised", change="coil_current"))  # no start-up yet
+    bench.climb(10)
+    judged(bench, begin(bench, "Spring bent", change=""))
+    assert first_changes(bench.book, bench.job, "clean_lens") == ()
+    assert first_changes(bench.book, bench.job, "clean_behind")[0].key == "flex led differently"
+
+
+def test_what_was_raised_and_put_back_establishes_nothing_without_any_modification(bench: Any) -> None:
+    bench.climb(10)
+    trial = begin(bench, "Focus gain far up", change="focus_set")
+    bench.later(minutes=5)
+    bench.climb(12, Moment.DURING, trial_id=trial, trial_side="after")
+    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.CURED, left=Left.RAISED_PUT_BACK)
+    card = ranking_of(bench.book, bench.job)
+    assert "focus offset or gain set moves nothing" in SAY(card.moves_nothing[0])
+    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.CURED, left=Left.LEFT_SO)
+    assert ranking_of(bench.book, bench.job).moves_nothing == ()
+
+
+def test_a_cure_is_shown_when_the_fault_came_back_with_the_change_undone(bench: Any) -> None:
+    # bench.md section 4 (common practice, no source): else a cure counts as better only.
+    bench.climb(10)
+    trial = begin(bench)
+    judged(bench, trial, TrialOutcome.CURED)
+    not_shown = leader_of(bench)
+    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.CURED, came_back=True)
+    assert bench.sheet.trials[0].came_back
+    name, share = leader_of(bench)
+    assert name.startswith("flex stiff")
+    assert share > not_shown[1]
+
+
+def leader_of(bench: Any) -> tuple[str, float]:
+    line = ranking_of(bench.book, bench.job).lines[0]
+    return SAY(line.name), line.share
 
 
 def test_a_trial_without_a_transport_and_struck_out(bench: Any) -> None:
@@ -235,12 +322,14 @@ def test_what_was_climbed_since_the_trial_before_is_the_before_and_the_next_tria
     bench.later(minutes=5)
     bench.climb(10, Moment.DURING)
     bench.later(minutes=5)
+    judged(bench, first)
     second = begin(bench, "Lens cleaned", change="clean_lens")
     bench.later(minutes=5)
     bench.climb(12, Moment.DURING, trial_id=second, trial_side="after")
     bench.climb(12, Moment.DURING)
     assert "Rung 7 to 10" in proposed(bench, first)[1]
     assert "Rung 10 to 12" in proposed(bench, second)[1]
+    judged(bench, second)
     third = begin(bench, "Plugs reseated", change="reseat")
     bench.climb(5, Moment.DURING, trial_id=third, trial_side="before")
     bench.later(minutes=5)
