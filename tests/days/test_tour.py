@@ -12,7 +12,7 @@ from app.screens.kit import palette
 from app.screens.tour import story
 from app.screens.tour.hands import Missed
 from app.screens.tour.run import run_tour
-from app.trade.bench.stages import Outcome, Stage
+from app.trade.bench.stages import Left, Outcome, Stage, TrialOutcome
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.find.find import job_by_number
 from app.work.office.invoice_lists import invoices
@@ -36,7 +36,7 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
     made = [Path(line) for line in told[:-1]]
     assert all(path.is_file() for path in made)
     pictures = {path.name for path in made if path.suffix == ".png"}
-    assert {"01-counter-light.png", "06-flagged-dark.png", "14-known-again-light.png"} <= pictures
+    assert {"01-counter-light.png", "07-flagged-dark.png", "16-known-again-light.png"} <= pictures
     assert {path.name for path in made if path.suffix == ".pdf"} == {
         "intake-ticket.pdf",
         "invoice.pdf",
@@ -51,11 +51,31 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
         assert job is not None
         sheet = job_sheet(book, job)
         assert (sheet.stage, sheet.outcome) == (Stage.HANDED_BACK, Outcome.MENDED_MODIFIED)
-        assert [flag.rule for flag in sheet.flags if flag.rule == "coil_up"] == ["coil_up"]
+        assert [trial.outcome for trial in sheet.trials] == [
+            *[TrialOutcome.NO_DIFFERENCE] * 3,
+            TrialOutcome.BETTER,
+        ]
+        assert [trial.left for trial in sheet.trials] == [
+            Left.PUT_BACK,
+            Left.LEFT_SO,
+            Left.LEFT_SO,
+            Left.LEFT_INSIDE,
+        ]
+        assert all(trial.proposed is trial.outcome for trial in sheet.trials)  # the book works out the same
+        assert sheet.trials[-1].order_reason.startswith("promised for Friday")
         assert sheet.modifications[0].agreed
         assert sheet.modifications[0].named_on
         assert sheet.safety_tests[0].counts
         assert invoices(book)[0].open.minor == 0
+        # the true cause, found on the next visit; the change of the first one went back
+        again = job_by_number(book, 1002)
+        assert again is not None
+        second = job_sheet(book, again)
+        assert [(trial.suspect.key, trial.outcome) for trial in second.trials] == [
+            ("arm bearing or stop: dust, dried oil, dropped adhesive", TrialOutcome.CURED)
+        ]
+        assert sheet.modifications[0].reversed_in == 1002
+        assert not [flag for flag in second.flags if flag.rule == "coil_up"]
         report = check(book)
         assert [part.found for part in report.parts if part.found] == []
     finally:

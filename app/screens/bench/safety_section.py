@@ -93,14 +93,14 @@ class SafetySection(SheetSection):
         self.case.setText("; ".join(events) if events else say("The case was not opened here."))
         rows: list[Row | Group] = []
         for test in reversed(sheet.safety_tests):
-            rows.append(_group(test))
+            rows.append(_group(test, test.job_id == self.page.job_id))
             rows += [_row(test, at, step) for at, step in enumerate(test.steps)]
         self.table.set_rows(rows)
         set_shown(self.table, bool(rows))
         self._ask_requests()
         set_shown(self.test_link, self.page.works)
         set_shown(self.ask_link, self.page.works)
-        self.set_summary(_summary(sheet))
+        self.set_summary(_summary(sheet, self.page.job_id))
 
     @property
     def has_open_request(self) -> bool:
@@ -166,7 +166,7 @@ def _case_word(opened: bool, assumed: bool) -> str:
     return say("taken as opened") if assumed else say("opened")
 
 
-def _summary(sheet: JobSheet) -> str:
+def _summary(sheet: JobSheet, job_id: int) -> str:
     mains = say(sheet.mains_class.value)
     case = (
         say("case open")
@@ -175,16 +175,24 @@ def _summary(sheet: JobSheet) -> str:
         if sheet.case_events
         else say("never opened here")
     )
-    if not sheet.safety_tests:
+    own = [test for test in sheet.safety_tests if test.job_id == job_id]
+    if not own:
         return f"{mains}, {case}"
-    last = sheet.safety_tests[-1]
+    last = own[-1]
     tested = say("test {result} {when}", result=say(last.result), when=moment(last.at, "d MMM HH:mm"))
     return f"{mains}, {case}, {tested}"
 
 
-def _group(test: SafetyTestLine) -> Group:
+def _group(test: SafetyTestLine, here: bool) -> Group:
     result = say("Test {result}", result=say(test.result))
-    parts = [moment(test.at), test.by, test.edition, test.tested_with, test.note]
+    parts = [
+        "" if here else say("on an earlier visit"),
+        moment(test.at),
+        test.by,
+        test.edition,
+        test.tested_with,
+        test.note,
+    ]
     if test.result == Overall.PASSED.value and not test.counts:
         parts.append(say("does not count: mark or instrument were out of date"))
     level = "stop" if test.result == Overall.FAILED.value else ""

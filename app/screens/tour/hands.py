@@ -17,6 +17,8 @@ from app.screens.window import MainWindow
 Until = Callable[[], bool]
 Steps = Iterator[Until]
 
+LAYOUTS = 6  # a part that grew is laid out a moment later, and what holds it after that
+
 
 class Missed(Exception):
     """Something that a step looked for in the window was not there."""
@@ -97,8 +99,9 @@ class Hands:
         assert isinstance(app, QApplication)
         for scheme in ("light", "dark"):
             palette.apply(app, scheme)
-            app.sendPostedEvents()
-            app.processEvents()  # a plot lays itself out a moment later
+            for _ in range(LAYOUTS):
+                app.sendPostedEvents()
+                app.processEvents()
             path = self.folder / f"{name}-{scheme}.png"
             self.window.grab().save(str(path))
             self.made.append(path)
