@@ -22,7 +22,9 @@ class TransportType(Versioned, Base):
     arrangement: Mapped[Arrangement] = mapped_column(Word(Arrangement))
     has_transit_lock: Mapped[bool] = mapped_column(default=False)
     not_testable: Mapped[list[int]] = mapped_column(Plain, default=list)  # rungs that cannot be seen
-    sheet: Mapped[list[str]] = mapped_column(Plain, default=list)  # quantity ids in the order of entry
+    sheet: Mapped[list[str]] = mapped_column(
+        Plain, default=list
+    )  # quantity ids in the order of entry, with their stage
     safety_circuits: Mapped[list[str]] = mapped_column(Plain, default=list)
     note: Mapped[str] = mapped_column(default="")
     retired: Mapped[bool] = mapped_column(default=False)

@@ -35,7 +35,7 @@ def steps_for(
     known = {quantity.id: quantity for quantity in lists.quantities}
     if trial is not None:
         return _of_trial(sheet.readings, known, trial)
-    own = [ReadingStep(step.quantity, step.detail) for step in lists.sheet]
+    own = [ReadingStep(step.quantity, step.detail) for step in lists.sheet if step.when.holds(moment)]
     if moment is Moment.FINAL:
         own = [*_asked_at_the_end(sheet, known), *own]
     reached = reached_rung(sheet)

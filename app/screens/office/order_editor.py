@@ -22,13 +22,16 @@ class OrderEditor(QWidget):
     """``value()`` is the list of keys in order. `changed` tells every change by hand."""
 
     changed = Signal()
+    beside_wide = 0  # px for what stands behind an entry
 
     def __init__(self, name: str, add_words: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._words: dict[str, str] = {}
         self._keys: list[str] = []
-        columns = (TableColumn("at", "", 40), TableColumn("what", "", 0, least=160))
-        self.table = SmallTable(name, columns, header=False)
+        columns = [TableColumn("at", "", 40), TableColumn("what", "", 0, least=160)]
+        if self.beside_wide:
+            columns.append(TableColumn("beside", "", self.beside_wide))
+        self.table = SmallTable(name, tuple(columns), header=False)
         self._error = Sentence(self)
         set_shown(self._error, False)
         self.offer = Combo(add_words)
@@ -38,7 +41,8 @@ class OrderEditor(QWidget):
         self.down = Button(say("Down"), lambda: self._move(1), kind="quiet")
         self.out = Button(say("Take out"), self._take_out, kind="quiet")
         row = QWidget()
-        Flow(row, gap=14, line_gap=4).add(self.offer, self.up, self.down, self.out)
+        self.buttons = Flow(row, gap=14, line_gap=4)
+        self.buttons.add(self.offer, self.up, self.down, self.out)
         tall = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         tall.setHeightForWidth(True)
         row.setSizePolicy(tall)
@@ -66,6 +70,10 @@ class OrderEditor(QWidget):
         """The words of an entry."""
         return self._words.get(key, key)
 
+    def beside(self, key: str) -> tuple[Words, ...]:
+        """What stands behind an entry; nothing here."""
+        return ()
+
     def value(self) -> list[str]:
         """The keys in order."""
         return list(self._keys)
@@ -77,7 +85,7 @@ class OrderEditor(QWidget):
 
     def _show(self, mark: str | None = None) -> None:
         rows = [
-            TableRow(key, (Words(str(at), soft=True), Words(self._words.get(key, key))))
+            TableRow(key, (Words(str(at), soft=True), Words(self._words.get(key, key)), *self.beside(key)))
             for at, key in enumerate(self._keys, start=1)
         ]
         self.table.set_rows(rows)

@@ -18,9 +18,9 @@ from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.screens.office.list_page import ListPage
-from app.screens.office.order_editor import OrderEditor
 from app.screens.office.record_page import RecordPage
 from app.screens.office.rungs_field import RungsField
+from app.screens.office.sheet_editor import SheetEditor
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.sentence import Sentence
@@ -100,10 +100,13 @@ class TransportTypePage(RecordPage):
         self.form.row("", self.lock)
         self.form.section(say("Sheet"))
         self.sheet_order = self.add(
-            "sheet", OrderEditor(say("Readings in their order"), say("Add a reading"))
+            "sheet", SheetEditor(say("Readings in their order"), say("Add a reading"))
         )
         self.form.row(say("Readings"), self.sheet_order)
-        told = say("In this order they are offered on the bench. Without any, every quantity that fits is.")
+        told = say(
+            "In this order they are offered on the bench, each at the stage that stands behind it. "
+            "Without any, every quantity that fits is."
+        )
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
         self.form.section(say("Ladder"))
         self.unseen = self.add("not_testable", RungsField(rung_names()))

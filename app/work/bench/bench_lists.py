@@ -27,6 +27,7 @@ from app.trade.bench.kinds import Arrangement
 from app.trade.bench.ladder import OTHER, Suspect
 from app.trade.bench.likelihoods import SymptomWord
 from app.trade.bench.quantities import Quantity
+from app.trade.bench.sheet_order import When, read_entry
 from app.trade.bench.thresholds import Thresholds
 from app.trade.settings.thresholds import thresholds_of
 from app.work.bench.cards import CardFacts, cards_beside
@@ -51,6 +52,7 @@ class SheetStep:
 
     quantity: Quantity
     detail: str  # which rail; empty where the quantity is one of its kind
+    when: When = When.ALWAYS
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,15 +129,15 @@ def _sheet(session: Session, kind: TransportType, known: dict[str, Quantity]) ->
     """The type's own order. A quantity that asks which one comes once for each that has a limit, or that was
     read on this type before."""
     steps: list[SheetStep] = []
-    for code in kind.sheet:
+    for code, when in map(read_entry, kind.sheet):
         quantity = known.get(code)
         if quantity is None or quantity.worked_out:
             continue
         if not quantity.asks_name:
-            steps.append(SheetStep(quantity, ""))
+            steps.append(SheetStep(quantity, "", when))
             continue
         details = _details(session, kind.id, code) or ("",)
-        steps += [SheetStep(quantity, detail) for detail in details]
+        steps += [SheetStep(quantity, detail, when) for detail in details]
     return tuple(steps)
 
 

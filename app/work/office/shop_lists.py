@@ -13,6 +13,7 @@ from app.book.door import Book
 from app.book.tables import Instrument, Limit, TransportType
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.quantities import HIGHEST_RUNG
+from app.trade.bench.sheet_order import read_entry
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.trade.typed_words import check_typed
@@ -26,7 +27,8 @@ LABELLED = frozenset({"laser_current"})  # quantities that have a label to be co
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TypeLine:
-    """A transport type. ``sheet``: quantity ids in the order in which readings are entered."""
+    """A transport type. ``sheet``: entries in the order in which readings are entered, each as
+    `app.trade.bench.sheet_order` writes it."""
 
     name: str
     arrangement: Arrangement
@@ -106,7 +108,7 @@ def save_transport_type(book: Book, who: int, line: TypeLine) -> Done[int]:
         wrong["not_testable"] = Sentence("Rungs run from 1 to {top}.", {"top": HIGHEST_RUNG})
     with book.change(who, Sentence("changed a transport type")) as change:
         known = quantities(change.session)
-        if any(code not in known for code in line.sheet):
+        if any(read_entry(text).quantity not in known for text in line.sheet):
             wrong["sheet"] = Sentence("The sheet holds a quantity that is not in the list.")
         other = change.session.scalar(select(TransportType.id).where(TransportType.name == line.name.strip()))
         if other is not None and other != line.id:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from app.trade.bench.kinds import Arrangement
+from app.trade.bench.sheet_order import When
 from app.work.office.shop_lists import TypeLine, save_transport_type, transport_types
 from tests.screens.office.conftest import lines
 
@@ -56,7 +57,7 @@ def test_one_is_written_down_by_keys_alone(office):
 def test_the_sheet_is_put_in_order(office):
     page = office.open("transport_type", kept(office))
     order = page.sheet_order
-    assert lines(order.table) == [["1", "laser current"], ["2", "HF eye"]]
+    assert lines(order.table) == [["1", "laser current", ""], ["2", "HF eye", ""]]
     order.table.mark("hf_eye")
     office.push(order.up)
     assert order.value() == ["hf_eye", "laser_current"]
@@ -148,3 +149,22 @@ def test_fields_made_of_parts_carry_their_sentence_and_name(office):
         assert "Not like this." not in office.sees(part)
     assert page.sheet_order.words_of("gone") == "gone"
     assert page.unseen.ticks[0].accessibleName().startswith("Cannot be seen: 1 ")
+
+
+def test_the_sheet_asks_for_a_reading_at_its_stage_only(office):
+    key = kept(office)
+    page = office.open("transport_type", key)
+    order = page.sheet_order
+    assert order.when.value() is When.ALWAYS
+    order.table.mark("hf_eye")
+    order.when.set_value(When.FINAL)
+    order._time(When.FINAL)
+    assert order.value() == ["laser_current", "hf_eye: at the end"]
+    order.table.mark("laser_current")
+    assert order.when.value() is When.ALWAYS  # of the marked one
+    office.press("Ctrl+Return")
+    (line,) = transport_types(office.book)
+    assert line.sheet == ("laser_current", "hf_eye: at the end")
+    page = office.open("transport_type", key)
+    assert [row[-1] for row in lines(page.sheet_order.table)] == ["", "at the end"]
+    assert dict(page.facts(line))["Readings"] == "laser current, HF eye at the end"

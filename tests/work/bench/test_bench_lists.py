@@ -7,8 +7,10 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from app.screens.bench.reading_steps import steps_for
 from app.trade.bench.changes import Leaves
 from app.trade.bench.kinds import Arrangement
+from app.trade.bench.stages import Moment
 from app.work.bench.bench_lists import bench_lists, rung_words
 from app.work.bench.strike_out import strike_out
 from app.work.bench.transports import take_out
@@ -35,6 +37,18 @@ def steps(bench: Any) -> list[tuple[str, str]]:
 def test_the_sheet_keeps_the_order_of_its_type(bench: Any) -> None:
     use_sheet(bench, "seek_time", "laser_current", "hf_eye")
     assert steps(bench) == [("seek_time", ""), ("laser_current", ""), ("hf_eye", "")]
+
+
+def test_a_reading_is_asked_for_at_its_stage(bench: Any) -> None:
+    use_sheet(bench, "seek_time: at the end", "hf_eye", "rail_dc: on arrival")
+    lists = bench_lists(bench.book, bench.job)
+
+    def asked(moment: Moment) -> list[str]:
+        return [step.quantity.id for step in steps_for(bench.sheet, lists, moment, None)]
+
+    assert asked(Moment.ARRIVAL) == ["hf_eye", "rail_dc"]
+    assert asked(Moment.DURING) == ["hf_eye"]
+    assert asked(Moment.FINAL) == ["seek_time", "hf_eye"]
 
 
 def test_a_rail_comes_once_for_each_that_has_a_limit(bench: Any) -> None:
