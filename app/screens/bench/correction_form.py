@@ -9,7 +9,7 @@ from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.trade.bench.quantities import Quantity
-from app.trade.bench.typed_value import parse_value, read_value
+from app.trade.bench.reading_typed import read_reading
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.work.bench.readings import correct_reading
@@ -42,7 +42,8 @@ class CorrectionForm(InlineForm):
     def changed(self) -> None:
         self._what.setText(say("Instead of: {what}", what=self.hidden_values["what"]))
         quantity = self._quantity()
-        read = read_value(self.value.text(), quantity.entry) if quantity and self.value.text() else None
+        typed = self.value.text()
+        read = read_reading(quantity, typed, self._place()) if quantity is not None and typed else None
         self.value.set_error("")
         self.value.set_echo("" if read is None or isinstance(read, Sentence) else say(read.echo))
 
@@ -50,10 +51,9 @@ class CorrectionForm(InlineForm):
         wrong: dict[str, Sentence] = {}
         quantity = self._quantity()
         if quantity is not None:
-            try:
-                parse_value(self.value.text(), quantity.entry, "value")
-            except FieldRefusal as refusal:
-                wrong.update(refusal.fields)
+            read = read_reading(quantity, self.value.text(), self._place())
+            if isinstance(read, Sentence):
+                wrong["value"] = read
         if not self.reason.text():
             wrong["reason"] = Sentence("Say why it is struck out: it stays legible with the reason.")
         if wrong:
@@ -63,6 +63,11 @@ class CorrectionForm(InlineForm):
 
     def first_field(self) -> Field:
         return self.value  # type: ignore[no-any-return]
+
+    def _place(self) -> str:
+        """Where the wrong one was read: the right one is taken there as well."""
+        row = self.hidden_values["row"]
+        return next((line.conditions for line in self.page.facts.readings if line.id == row), "")
 
     def _quantity(self) -> Quantity | None:
         code = self.hidden_values["quantity"]

@@ -25,8 +25,9 @@ from app.screens.kit.measure import fix
 from app.screens.language import say
 from app.screens.threads import Ticket
 from app.trade.bench.quantities import Quantity
+from app.trade.bench.reading_typed import PLACED, read_reading
 from app.trade.bench.stages import Moment
-from app.trade.bench.typed_value import TypedValue, read_value
+from app.trade.bench.typed_value import TypedValue
 from app.trade.bench.uncertainty import Counted
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure, Sentence
@@ -223,7 +224,7 @@ class ReadingForm(InlineForm):
         if quantity is not None:
             hint = say("e.g. {example}", example=Measure(quantity.example, quantity.unit.shown))
         self.value.edit.setPlaceholderText(hint)
-        if quantity is not None and isinstance(quantity.model, Counted) and not self._more_shown:
+        if quantity is not None and _asks_more(quantity) and not self._more_shown:
             self._turn_more()
         self.beside.ask(quantity, self.detail.text())
         self.changed()
@@ -289,7 +290,7 @@ class ReadingForm(InlineForm):
             self.value.set_error("")
             self.gauge.clear()
             return
-        read = read_value(text, quantity.entry)
+        read = read_reading(quantity, text, self.place.text())
         if isinstance(read, Sentence):
             self.value.set_echo("")
             self.gauge.clear()
@@ -323,7 +324,7 @@ class ReadingForm(InlineForm):
         quantity, text = self.chosen(), self.value.text()
         if quantity is None or not text:
             return
-        read = read_value(text, quantity.entry)
+        read = read_reading(quantity, text, self.place.text())
         if isinstance(read, Sentence):
             self.value.set_error(say(read))
 
@@ -344,7 +345,7 @@ class ReadingForm(InlineForm):
             self.refuse(refusal)
             return
         assert quantity is not None  # entry refuses without one
-        read = read_value(entry.typed, quantity.entry)
+        read = read_reading(quantity, entry.typed, entry.place)
         if isinstance(read, Sentence):
             self.refuse(FieldRefusal({"typed": read}))
             return
@@ -386,3 +387,8 @@ class ReadingForm(InlineForm):
                 self.save()
                 return True
         return False
+
+
+def _asks_more(quantity: Quantity) -> bool:
+    """Whether it says little without its counting time or where it was read."""
+    return isinstance(quantity.model, Counted) or quantity.id in PLACED

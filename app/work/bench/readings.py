@@ -18,8 +18,9 @@ from app.trade.bench import verdict as trade
 from app.trade.bench.bound import Bound
 from app.trade.bench.case import opens_the_case
 from app.trade.bench.quantities import Quantity
+from app.trade.bench.reading_typed import read_reading
 from app.trade.bench.stages import Moment
-from app.trade.bench.typed_value import TypedValue, parse_value
+from app.trade.bench.typed_value import TypedValue
 from app.trade.bench.uncertainty import Accuracy, Uncertainty, reading_u, repeated_u
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
@@ -101,12 +102,35 @@ def _besides(
             changes = modifications_followed(session, job.unit_id, transport.id if transport else None)
             live = [row for row in changes if row.reversed_at is None]
             return worked_out.as_if_made(quantity, value, u, ratio_of(quantity.id, live), limit)
-        return worked_out.beside(quantity, value, u, entry.place, limit)
+        said = worked_out.beside(quantity, value, u, entry.place, limit)
+        other = _other_direction(session, job, quantity, entry) if said is not None else None
+        if said is not None and other is not None:
+            return worked_out.with_other_direction(said, quantity, value, other)
+        return said
     known = quantities(session)
     if transport is None or not transport.label_current or not value or worked_out.SHARE not in known:
         return None
     _, limit = limit_for(session, job, transport, known[worked_out.SHARE])
     return worked_out.share_of_label(value, u, transport.label_current, limit, known)
+
+
+def _other_direction(session: Session, job: Job, quantity: Quantity, entry: ReadingEntry) -> Decimal | None:
+    """The last tilt of this job in the direction at right angles, read at the same moment of the job."""
+    others = worked_out.TILTS - {quantity.id}
+    if quantity.id not in worked_out.TILTS:
+        return None
+    return session.scalars(
+        select(Reading.digits)
+        .where(
+            Reading.job_id == job.id,
+            Reading.quantity.in_(others),
+            Reading.moment == entry.moment,
+            Reading.struck_at.is_(None),
+            Reading.digits.is_not(None),
+        )
+        .order_by(Reading.at.desc(), Reading.id.desc())
+        .limit(1)
+    ).first()
 
 
 def record_reading(book: Book, who: int, job_id: int, entry: ReadingEntry) -> Done[Recorded]:
@@ -182,7 +206,9 @@ def _judge(
     entry: ReadingEntry,
     today: date,
 ) -> tuple[Judged, Any]:
-    typed = parse_value(entry.typed, quantity.entry, "value")
+    typed = read_reading(quantity, entry.typed, entry.place)
+    if isinstance(typed, Sentence):
+        raise FieldRefusal({"value": typed})
     if quantity.asks_name and not entry.detail.strip():
         raise FieldRefusal({"detail": Sentence("Say which one, for example +8 V.")})
     instrument = _instruments(session)[entry.instrument_id] if entry.instrument_id else None

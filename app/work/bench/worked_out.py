@@ -10,13 +10,13 @@ from app.trade.bench.disc import turns_per_minute
 from app.trade.bench.figures import rounded
 from app.trade.bench.follows import against_label, as_made
 from app.trade.bench.quantities import Quantity
-from app.trade.bench.tilt import length_in, tilt_words
+from app.trade.bench.reading_typed import SPEED, radius_in
+from app.trade.bench.tilt import tilt_words, total
 from app.trade.bench.verdict import Limit, judge
 from app.trade.sentence import Measure, Sentence, Value
 
 CURRENT, LABEL, SHARE = "laser_current", "laser_label", "laser_rel"
 TILTS = frozenset({"tilt_rad", "tilt_tan"})
-SPEED = "speed"
 
 
 def share_of_label(
@@ -56,13 +56,21 @@ def as_if_made(
 
 
 def turns_words(place: str, limit: Limit | None) -> Sentence | None:
-    """What a turns counter has to show at the radius noted under place, in metres from ``r 25 mm``."""
-    radius = length_in(place.replace("r ", "L ").replace("r=", "L "))
+    """What a turns counter has to show at the radius noted under place, ``r 25 mm``."""
+    radius = radius_in(place)
     if radius is None or limit is None or limit.low is None or limit.high is None:
         return None
     turns = [Measure(rounded(turns_per_minute(end, radius), 0), "/min") for end in (limit.low, limit.high)]
     return Sentence(
         "At this radius the limits are {low} to {high} turns.", {"low": turns[0], "high": turns[1]}
+    )
+
+
+def with_other_direction(said: Sentence, quantity: Quantity, value: Decimal, other: Decimal) -> Sentence:
+    """A tilt's words with the size of both directions together, metres; they stand at right angles."""
+    both = Decimal(repr(total(float(value), float(other))))
+    return Sentence(
+        "{said} Both directions together: {total}.", {"said": said, "total": quantity.rounded(both)}
     )
 
 

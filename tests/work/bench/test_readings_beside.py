@@ -11,10 +11,11 @@ from app.book.bench.catalogue import quantities
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
 from app.trade.bench.verdict import VerdictWord
+from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure
 from app.work.bench.earlier_values import NOTHING, earlier_values
 from app.work.bench.modifications import ModificationEntry, record_modification, reverse_modification
-from app.work.bench.readings import ReadingEntry, judge_reading
+from app.work.bench.readings import ReadingEntry, judge_reading, record_reading
 from app.work.bench.strike_out import strike_out
 from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import change_label, take_out
@@ -199,3 +200,24 @@ def test_without_a_transport_there_is_no_last_value_to_compare_with(bench: Any) 
     )
     take_out(bench.book, bench.tobbe, bench.job)
     assert judged(bench, "unit_power", "12").verdict.limit.high == 25  # the usual window, in watts
+
+
+def test_turns_typed_at_a_radius_are_kept_and_judged_as_a_speed(bench: Any) -> None:
+    # 1.20 to 1.40 m/s: IEC 60908, from secondary texts.
+    entry = ReadingEntry(quantity="speed", typed="500 rpm", moment=Moment.ARRIVAL, place="r 25 mm")
+    record_reading(bench.book, bench.tobbe, bench.job, entry)
+    (line,) = bench.sheet.readings
+    assert (str(line.value), line.unit, line.verdict) == ("1.309", "m/s", VerdictWord.WITHIN)
+    with pytest.raises(FieldRefusal) as refused:
+        judged(bench, "speed", "500 rpm")
+    assert set(refused.value.fields) == {"value"}
+
+
+def test_a_tilt_tells_both_directions_together_once_the_other_is_read(bench: Any) -> None:
+    # 3 and 4 mm at right angles are 5 mm: Euclid I.47.
+    place = "on the scale, L 300 mm"
+    assert "Both directions" not in beside(bench, "tilt_tan", "4", place=place)
+    bench.read("tilt_rad", "3", place=place)
+    assert beside(bench, "tilt_tan", "4", place=place).endswith(" Both directions together: 5.0 mm.")
+    bench.read("tilt_rad", "-1", Moment.FINAL, place=place)
+    assert beside(bench, "tilt_tan", "4", place=place).endswith("together: 5.0 mm.")  # of the same moment
