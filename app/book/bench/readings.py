@@ -46,7 +46,7 @@ class Limit(Versioned, Base):
 
 
 class Instrument(Versioned, Base):
-    """A meter with its accuracy (percent of reading, digits, step) and calibration."""
+    """A meter with its accuracy (percent of reading, percent of range, digits, step) and calibration."""
 
     __tablename__ = "instruments"
 
@@ -56,6 +56,8 @@ class Instrument(Versioned, Base):
     percent: Mapped[Decimal | None]
     digits: Mapped[Decimal | None]
     step: Mapped[Decimal | None]  # SI, for the quantity it is mostly used for; empty: the quantity's own
+    range_percent: Mapped[Decimal | None]
+    range_end: Mapped[Decimal | None]  # full scale, SI, as the step
     calibrated_on: Mapped[date | None]
     due_on: Mapped[date | None]
     retired: Mapped[bool] = mapped_column(default=False)

@@ -44,7 +44,9 @@ class InstrumentsPage(ListPage):
             Column("name", say("Instrument"), 0, least=150),
             Column("kind", say("Kind"), 160),
             Column("serial", say("Serial number"), 130),
-            Column("accuracy", say("Accuracy"), 190, tip=say("Per cent of the reading and digits")),
+            Column(
+                "accuracy", say("Accuracy"), 190, tip=say("Per cent of the reading, of the range, and digits")
+            ),
             Column("calibrated", say("Calibrated"), 130),
             Column("due", say("Due"), 232),
         )
@@ -72,11 +74,14 @@ def is_overdue(line: InstrumentLine, today: date) -> bool:
 
 
 def accuracy_words(line: InstrumentLine) -> str:
-    """Per cent of the reading and digits, in words."""
-    if line.percent is None:
-        return ""
-    words = f"{number(line.percent)}\u00a0%"
-    return say("{percent} and {digits} digits", percent=words, digits=line.digits) if line.digits else words
+    """Per cent of the reading, of the range, and digits, in words."""
+    parts = [] if line.percent is None else [f"{number(line.percent)}\u00a0%"]
+    if line.range_percent is not None:
+        parts.append(say("{percent} of range", percent=f"{number(line.range_percent)}\u00a0%"))
+    words = " + ".join(parts)
+    if not words or not line.digits:
+        return words
+    return say("{percent} and {digits} digits", percent=words, digits=line.digits)
 
 
 def _row(line: InstrumentLine, today: date) -> Row:
@@ -124,6 +129,11 @@ class InstrumentPage(RecordPage):
         self.digits = self.add("digits", Field("", width=80))
         self.step = self.add("step", Field("", width=120))
         self.form.row(say("Of the reading"), self.percent, say("%  and"), self.digits, say("digits"))
+        self.range_percent = self.add("range_percent", Field("", width=80))
+        self.range_end = self.add("range_end", Field("", width=120))
+        self.form.row(
+            say("Of the range"), self.range_percent, say("%  of"), self.range_end, say("full scale, SI unit")
+        )
         self.form.row(say("Last digit is"), self.step, say("in the SI unit; empty: as the quantity has it"))
         self.form.row(
             "",
@@ -153,6 +163,8 @@ class InstrumentPage(RecordPage):
             (self.percent, line.percent),
             (self.digits, line.digits),
             (self.step, line.step),
+            (self.range_percent, line.range_percent),
+            (self.range_end, line.range_end),
         ):
             field.set_text("" if value is None else number(value))
         self.calibrated.set_day(line.calibrated_on)
@@ -167,6 +179,8 @@ class InstrumentPage(RecordPage):
             percent=optional_decimal("percent", self.percent),
             digits=optional_decimal("digits", self.digits),
             step=optional_decimal("step", self.step),
+            range_percent=optional_decimal("range_percent", self.range_percent),
+            range_end=optional_decimal("range_end", self.range_end),
             calibrated_on=optional_day("calibrated_on", self.calibrated),
             due_on=optional_day("due_on", self.due),
             retired=self.retired.isChecked(),
@@ -183,6 +197,7 @@ class InstrumentPage(RecordPage):
             (say("Kind"), line.kind),
             (say("Serial number"), line.serial),
             (say("Accuracy"), accuracy_words(line)),
+            (say("Range ends at"), "" if line.range_end is None else number(line.range_end)),
             (say("Last digit is"), "" if line.step is None else number(line.step)),
             (say("Calibrated on"), day(line.calibrated_on) if line.calibrated_on else ""),
             (say("Due again on"), day(line.due_on) if line.due_on else ""),

@@ -15,12 +15,14 @@ COUNT_SECONDS = Decimal(10)  # least counting time of a counted quantity
 
 @dataclass(frozen=True)
 class Accuracy:
-    """``percent`` of the reading and ``digits`` of ``step`` as half-width of a rectangle, and the step itself:
-    u = sqrt((p/100 |y| + n d)^2 / 3 + d^2 / 12). ``step`` in the SI unit of the quantity."""
+    """``percent`` of the reading, ``of_range`` (a share of the range, worked out to a size) and ``digits`` of
+    ``step`` as half-width of a rectangle, and the step itself: u = sqrt((p/100 |y| + R + n d)^2 / 3 + d^2 / 12).
+    ``step`` and ``of_range`` in the SI unit of the quantity."""
 
     percent: Decimal
     digits: Decimal
     step: Decimal
+    of_range: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True)
@@ -90,7 +92,7 @@ def model_u(model: Model, value: Decimal, seconds: Decimal | None = None) -> Dec
     Counting for less than 10 s is a FieldRefusal. A propagated quantity has no model: ValueError.
     """
     if isinstance(model, Accuracy):
-        half_width = model.percent / 100 * abs(value) + model.digits * model.step
+        half_width = model.percent / 100 * abs(value) + model.of_range + model.digits * model.step
         return (half_width * half_width / 3 + model.step * model.step / 12).sqrt()
     if isinstance(model, Fixed):
         return model.u + model.share * abs(value)

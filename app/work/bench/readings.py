@@ -21,7 +21,7 @@ from app.trade.bench.quantities import Quantity
 from app.trade.bench.reading_typed import read_reading
 from app.trade.bench.stages import Moment
 from app.trade.bench.typed_value import TypedValue
-from app.trade.bench.uncertainty import Accuracy, Uncertainty, reading_u, repeated_u
+from app.trade.bench.uncertainty import Accuracy, Model, Uncertainty, reading_u, repeated_u
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench import worked_out
@@ -229,9 +229,9 @@ def _uncertainty(
         return None
     seconds = None if entry.seconds is None else Decimal(entry.seconds)
     worked: Uncertainty
-    if instrument is not None and instrument.percent is not None and isinstance(quantity.model, Accuracy):
-        step = instrument.step if instrument.step is not None else quantity.model.step
-        model = Accuracy(instrument.percent, instrument.digits or Decimal(0), step)
+    own = _accuracy_of(instrument, quantity.model)
+    if own is not None:
+        model = own
         if typed.repeats:
             worked = repeated_u(model, typed.repeats, seconds)
         else:
@@ -239,6 +239,20 @@ def _uncertainty(
     else:
         worked = quantity.uncertainty(typed.repeats or [typed.value], seconds)
     return worked.u
+
+
+def _accuracy_of(instrument: Any, usual: Model) -> Accuracy | None:
+    """An instrument's own accuracy, where it was entered and the quantity is read by one at all."""
+    if instrument is None or not isinstance(usual, Accuracy):
+        return None
+    if instrument.percent is None and instrument.range_percent is None:
+        return None
+    return Accuracy(
+        instrument.percent or Decimal(0),
+        instrument.digits or Decimal(0),
+        usual.step if instrument.step is None else instrument.step,
+        (instrument.range_percent or Decimal(0)) / 100 * (instrument.range_end or Decimal(0)),
+    )
 
 
 def _limits(session: Session) -> dict[str, list[Any]]:

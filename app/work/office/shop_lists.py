@@ -63,7 +63,8 @@ class LimitLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InstrumentLine:
-    """An instrument. Accuracy: per cent of reading and digits; ``step`` in SI."""
+    """An instrument. Accuracy: per cent of reading, per cent of range and digits; ``step`` and ``range_end`` (full
+    scale) in SI."""
 
     name: str
     kind: str = ""
@@ -71,6 +72,8 @@ class InstrumentLine:
     percent: Decimal | None = None
     digits: Decimal | None = None
     step: Decimal | None = None
+    range_percent: Decimal | None = None
+    range_end: Decimal | None = None
     calibrated_on: date | None = None
     due_on: date | None = None
     retired: bool = False
@@ -196,6 +199,8 @@ def instruments(book: Book, *, retired: bool = False) -> tuple[InstrumentLine, .
                 percent=row.percent,
                 digits=row.digits,
                 step=row.step,
+                range_percent=row.range_percent,
+                range_end=row.range_end,
                 calibrated_on=row.calibrated_on,
                 due_on=row.due_on,
                 retired=row.retired,
@@ -215,16 +220,19 @@ def save_instrument(book: Book, who: int, line: InstrumentLine) -> Done[int]:
     wrong.update(_rooms(line, name=NAME_ROOM, kind=NAME_ROOM, serial=DETAIL_ROOM))
     if line.calibrated_on and line.due_on and line.due_on < line.calibrated_on:
         wrong["due_on"] = Sentence("It cannot be due before it was calibrated.")
-    for field in ("percent", "digits", "step"):
+    for field in ("percent", "digits", "step", "range_percent", "range_end"):
         value = getattr(line, field)
         if value is not None and value < 0:
             wrong[field] = Sentence("This is not below 0.")
+    if line.range_percent is not None and not line.range_end and "range_end" not in wrong:
+        wrong["range_end"] = Sentence("Give the full scale of the range as well.")
     if wrong:
         raise FieldRefusal(wrong)
     with book.change(who, Sentence("changed an instrument")) as change:
         row = Instrument() if not line.id else change.get(Instrument, line.id, version=line.version)
         row.name, row.kind, row.serial = line.name.strip(), line.kind.strip(), line.serial.strip()
         row.percent, row.digits, row.step = line.percent, line.digits, line.step
+        row.range_percent, row.range_end = line.range_percent, line.range_end
         row.calibrated_on, row.due_on, row.retired = line.calibrated_on, line.due_on, line.retired
         change.add(row)
     return Done(row.id, change.changes)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+from app.screens.office.instruments_page import accuracy_words
 from app.work.office.shop_lists import InstrumentLine, instruments, save_instrument
 from tests.screens.office.conftest import lines
 
@@ -36,7 +37,7 @@ def test_one_is_written_down_by_keys_alone(office):
     office.open("instruments")
     office.press("Return")
     page = office.page
-    for text in ("Bench meter", "multimeter", "M-17", "0,5", "2", "", "3 Mar 2025", "3 Mar 2027"):
+    for text in ("Bench meter", "multimeter", "M-17", "0,5", "2", "", "", "", "3 Mar 2025", "3 Mar 2027"):
         office.type(text)
         office.press("Return")
     office.press("Ctrl+Return")
@@ -77,6 +78,22 @@ def test_overdue_ones_stand_out(office):
     office.settle()
     assert "2 are overdue for calibration." in office.sees()
     assert lines(page.table)[2][3:] == ["1\u00a0%", "", "no day set"]
+
+
+def test_an_accuracy_of_the_range_needs_the_range(office):
+    page = office.open("instrument")
+    office.type_into(page.name, "Pointer meter")
+    office.type_into(page.range_percent, "1,5")
+    office.press("Ctrl+Return")
+    assert "full scale" in page.range_end.error()
+    office.type_into(page.range_end, "0,1")
+    office.type_into(page.percent, "0,5")
+    office.press("Ctrl+Return")
+    (line,) = instruments(office.book)
+    assert (line.range_percent, line.range_end) == (Decimal("1.5"), Decimal("0.1"))
+    assert accuracy_words(line) == "0.5\u00a0% + 1.5\u00a0% of range"
+    page = office.open("instrument", line.id)
+    assert (page.range_percent.text(), page.range_end.text()) == ("1.5", "0.1")
 
 
 def test_former_ones_are_shown_on_wish(office):

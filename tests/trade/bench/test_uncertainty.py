@@ -48,6 +48,10 @@ def test_ten_resistors_of_the_gum() -> None:
         (Accuracy(D(5), D(2), D("0.01")), Repeatability(), "0.31", 0.0216),
         (Accuracy(D(3), D(0), D("0.02")), Repeatability(), "0.61", 0.0171),
         (Accuracy(D(1), D(0), D(5)), Repeatability(), "253", 5.4608),
+        # Class 1.5 on a range of 100 mA: 1.5 mA wherever the pointer stands (IEC 60051, from memory).
+        (Accuracy(D(0), D(0), D("0.2"), D("1.5")), Repeatability(), "51.2", 1.342345),
+        (Accuracy(D(0), D(0), D("0.2"), D("1.5")), Repeatability(D(0)), "10.0", 0.867949),
+        (Accuracy(D(0), D(0), D("0.2"), D("1.5")), Repeatability(D(0)), "90.0", 0.867949),
         (Fixed(D("0.09")), Repeatability(), "4.8", 0.1316),
         (Fixed(D(0), D("0.01")), Repeatability(D("0.002")), "1.3", 0.013257),
         (Fixed(D("1.5")), Repeatability(D(0), D(1)), "48", 1.802776),

@@ -161,6 +161,15 @@ def test_the_instruments_own_accuracy_widens_the_uncertainty(bench: Any) -> None
     assert usual < coarse < wide
 
 
+def test_a_meter_known_by_its_range_is_as_unsure_wherever_it_points(bench: Any) -> None:
+    # 1.5 % of 100 mA, and 2 % of each reading for seating the probe anew (common practice, no source).
+    entry = InstrumentLine(name="pointer meter", range_percent=Decimal("1.5"), range_end=Decimal("0.1"))
+    pointer = save_instrument(bench.book, bench.tobbe, entry).value
+    for typed in ("51.2", "20.0"):
+        bench.read("laser_current", typed, instrument_id=pointer)
+    assert [round(float(line.uncertainty), 3) for line in bench.sheet.readings] == [1.342, 0.956]
+
+
 def test_counted_errors_grow_sure_with_time(bench: Any) -> None:
     # u = sqrt(C/T), JCGM 100 for a Poisson count; bench.md section 1.
     short = judge_reading(
