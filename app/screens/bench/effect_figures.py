@@ -9,7 +9,7 @@ from app.screens.bench.typed_numbers import read_number
 from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.trade.bench import effect_sheet, part_entries
-from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, Circuit, Kind, Law
+from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, SETTINGS, Circuit, Kind, Law
 from app.trade.bench.typed_value import Entry, read_value
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure, Sentence
@@ -17,7 +17,7 @@ from app.work.bench.job_sheet import JobSheet
 from app.work.bench.modifications import ModificationEntry, effect_of
 from app.work.bench.sheet_lines import ReadingLine
 
-LAWLESS = frozenset({Kind.OTHER_TYPE, Kind.OTHER, Kind.WIRING})
+LAWLESS = SETTINGS | {Kind.OTHER_TYPE, Kind.OTHER, Kind.WIRING}
 GAINS = frozenset({Circuit.SERVO_GAIN, Circuit.SIGNAL})
 
 
@@ -33,6 +33,7 @@ class EffectFigures:
         self.to_ground = add("sheet_to_ground", Field("", width=70))
         self.output = add("sheet_output", Field("", width=70))
         self.load = add("sheet_load", Field("", width=70))
+        self.lowest = add("sheet_lowest", Field("", width=70))
         self.thickness = add("sheet_thickness", Field("", width=60))
         self.distance = add("sheet_distance", Field("", width=60))
         self.rate = add("sheet_rate", Field("", width=60))
@@ -40,6 +41,7 @@ class EffectFigures:
         self._driver = lay.row(say("Driver's supply"), self.supply, say("current wanted ×"), self.wanted)
         self._stage = lay.row(say("If non-inverting"), self.to_ground, say("to ground"))
         self._regulator = lay.row(say("Regulator behind it"), self.output, say("at"), self.load)
+        self._lowest = lay.row(say("Lowest capacitor rating"), self.lowest, say("of those on this rail"))
         self._shim = lay.row(say("Shim"), self.thickness, say("mm, from the pivot"), self.distance, "mm")
         self._spring = lay.row(say("Spring"), self.rate, say("N/mm, pressed"), self.travel, "mm")
 
@@ -51,6 +53,7 @@ class EffectFigures:
             (self._driver, coil),
             (self._stage, resistor and law is Law.NEITHER and entry.circuit in GAINS),
             (self._regulator, entry.kind is Kind.SUPPLY),
+            (self._lowest, entry.kind is Kind.SUPPLY),
             (self._shim, entry.kind is Kind.MECHANICAL),
             (self._spring, entry.kind is Kind.MECHANICAL),
         ):
@@ -66,7 +69,8 @@ class EffectFigures:
                 self._read(self.output, part_entries.VOLTAGE),
                 self._read(self.load, part_entries.CURRENT),
             )
-            return [*effect_sheet.supply_words(entry.maker_value, entry.new_value, output, load)]
+            lowest = self._read(self.lowest, part_entries.VOLTAGE_RATING)
+            return [*effect_sheet.supply_words(entry.maker_value, entry.new_value, output, load, lowest)]
         if entry.kind is Kind.TRIMMER:
             return of_readings(sheet.readings, sheet, entry.trial_id)
         if entry.kind is Kind.MECHANICAL:

@@ -23,7 +23,7 @@ from app.trade.bench import part_entries
 from app.trade.bench.effects import law_sentence
 from app.trade.bench.heat import coil_power, part_load
 from app.trade.bench.modification_entry import fields_refused
-from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, Circuit, Kind, Law
+from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, SETTINGS, Circuit, Kind, Law
 from app.trade.bench.typed_value import Entry, parse_value, read_value
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure, Sentence
@@ -33,7 +33,19 @@ from app.work.bench.modifications import ModificationEntry, effect_of, record_mo
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
 
-IN_WORDS = frozenset({Kind.OTHER_TYPE, Kind.MECHANICAL, Kind.WIRING, Kind.FUSE, Kind.INTERLOCK, Kind.OTHER})
+IN_WORDS = SETTINGS | {
+    Kind.OTHER_TYPE,
+    Kind.MECHANICAL,
+    Kind.WIRING,
+    Kind.FUSE,
+    Kind.INTERLOCK,
+    Kind.OTHER,
+}
+HINTS = {
+    Kind.FIRMWARE: (Sentence("version as made"), Sentence("version it runs now")),
+    Kind.JUMPER: (Sentence("position as made"), Sentence("position now")),
+}
+USUAL_HINTS = (Sentence("what the maker fitted"), Sentence("what is in there now"))
 HOME = {Kind.FUSE: Circuit.FUSE, Kind.INTERLOCK: Circuit.INTERLOCK, Kind.SUPPLY: Circuit.SUPPLY_RAIL}
 
 
@@ -95,8 +107,8 @@ class ModificationForm(InlineForm):
             form.row("", self.load_note),
         ]
         self.figures = EffectFigures(self)
-        self.was = add("was", Field("", hint=say("what the maker fitted")))
-        self.now_field = add("now", Field("", hint=say("what is in there now")))
+        self.was = add("was", Field("", hint=say(USUAL_HINTS[0])))
+        self.now_field = add("now", Field("", hint=say(USUAL_HINTS[1])))
         self.word_rows = [form.row(say("Was"), self.was), form.row(say("Now"), self.now_field)]
         self.read_before = add("reading_before", Tick(say("read before it was turned")))
         self.trimmer_row = [form.row("", self.read_before)]
@@ -194,6 +206,8 @@ class ModificationForm(InlineForm):
         form.show_rows(self.load_rows[:1], kind in RESISTOR_KINDS)
         form.show_rows(self.word_rows, kind in IN_WORDS or kind is Kind.TRIMMER)
         form.show_rows(self.trimmer_row, kind is Kind.TRIMMER)
+        for field, hint in zip((self.was, self.now_field), HINTS.get(kind, USUAL_HINTS), strict=True):
+            field.edit.setPlaceholderText(say(hint))
         for field in (self.maker_tolerance, self.new_tolerance):
             field.setVisible(kind in RESISTOR_KINDS)
         self._echo()
@@ -256,10 +270,12 @@ class ModificationForm(InlineForm):
 
 def _with_power(entry: ModificationEntry) -> ModificationEntry:
     """Power in the added part, worked out where the current as made is known: law `CURRENT` keeps the voltage."""
-    worked = entry.kind in (Kind.PARALLEL, Kind.REPLACED) and entry.law is Law.CURRENT
-    if not worked or entry.circuit not in COIL_CIRCUITS:
+    if entry.kind not in RESISTOR_KINDS or entry.law is not Law.CURRENT or entry.circuit not in COIL_CIRCUITS:
         return entry
     if not (entry.maker_value and entry.new_value and entry.rating and entry.current_before):
         return entry
-    load = part_load(entry.current_before * entry.maker_value, entry.new_value, entry.rating)
+    volts = entry.current_before * entry.maker_value
+    if entry.kind is Kind.SERIES:  # the two share it
+        volts *= entry.new_value / (entry.maker_value + entry.new_value)
+    load = part_load(volts, entry.new_value, entry.rating)
     return replace(entry, power=load.power)

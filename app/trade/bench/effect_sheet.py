@@ -12,7 +12,7 @@ from app.trade.bench.mechanics import lines_shift, shim_tilt, spring_force
 from app.trade.bench.preferred_values import added_for
 from app.trade.bench.trimmer import trimmer_effect
 from app.trade.refusal import FieldRefusal
-from app.trade.sentence import Measure, Sentence
+from app.trade.sentence import Measure, Sentence, Value
 
 LINES_AT = Decimal(300)  # mm, the usual distance of the light bar
 
@@ -71,10 +71,15 @@ def non_inverting_words(maker: Decimal, now: Decimal, to_ground: Decimal) -> Sen
 
 
 def supply_words(
-    maker: Decimal, now: Decimal, output: Decimal | None = None, current: Decimal | None = None
+    maker: Decimal,
+    now: Decimal,
+    output: Decimal | None = None,
+    current: Decimal | None = None,
+    lowest: Decimal | None = None,
 ) -> tuple[Sentence, ...]:
     """A rail moved: heat in a resistive load, in a linear regulator behind it (``output`` volt at ``current``
-    ampere), and what is to be looked at."""
+    ampere), the rail against the ``lowest`` voltage that a capacitor on it is rated for, and what is to be looked
+    at."""
     try:
         words = [supply_change(maker, now).summary]
     except FieldRefusal as refusal:
@@ -91,10 +96,28 @@ def supply_words(
                     {"before": _milliwatt(before), "after": _milliwatt(after), "percent": percent},
                 )
             )
+    if lowest is not None:
+        words.append(_rating_words(abs(now), lowest))
+        words.append(Sentence("Says nothing of switching regulators."))
+        return tuple(words)
     words.append(
         Sentence("Compare the voltage rating of every capacitor on it. Says nothing of switching regulators.")
     )
     return tuple(words)
+
+
+def _rating_words(rail: Decimal, lowest: Decimal) -> Sentence:
+    values: dict[str, Value] = {
+        "rail": Measure(rail, "V"),
+        "lowest": Measure(lowest, "V"),
+        "percent": Measure(rounded(rail / lowest * 100, 0), "%"),
+    }
+    if rail > lowest:
+        return Sentence(
+            "The rail, {rail}, is over what a capacitor on it is rated for, {lowest} ({percent}): fit others first.",
+            values,
+        )
+    return Sentence("The rail is {percent} of the lowest capacitor rating, {lowest}.", values)
 
 
 def gain_words() -> Sentence:

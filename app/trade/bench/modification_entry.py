@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from app.trade.bench.modifications import RESISTOR_KINDS, Circuit, Kind, Law, Modification
+from app.trade.bench.modifications import RESISTOR_KINDS, SETTINGS, Circuit, Kind, Law, Modification
 from app.trade.sentence import Sentence
 
 # Refuses typing slips; no resistor of a player lies outside.
@@ -24,7 +24,14 @@ _LAWLESS = frozenset(
     }
 )
 _HOME = {Kind.FUSE: Circuit.FUSE, Kind.INTERLOCK: Circuit.INTERLOCK, Kind.SUPPLY: Circuit.SUPPLY_RAIL}
-_IN_WORDS = frozenset({Kind.OTHER_TYPE, Kind.MECHANICAL, Kind.WIRING, Kind.FUSE, Kind.INTERLOCK, Kind.OTHER})
+_IN_WORDS = SETTINGS | {
+    Kind.OTHER_TYPE,
+    Kind.MECHANICAL,
+    Kind.WIRING,
+    Kind.FUSE,
+    Kind.INTERLOCK,
+    Kind.OTHER,
+}
 
 
 def fields_refused(modification: Modification) -> dict[str, Sentence]:
@@ -93,6 +100,10 @@ def _words_refused(m: Modification) -> dict[str, Sentence]:
     refused: dict[str, Sentence] = {}
     if not m.now.strip():
         refused["now"] = Sentence("Say what is in there now.")
+    if m.kind in SETTINGS and not m.was.strip():
+        refused["was"] = Sentence("Say the version or position as made; “not known” if nobody knows.")
+    elif m.kind in SETTINGS and m.was.strip().casefold() == m.now.strip().casefold():
+        refused["now"] = Sentence("This is what stood there before: nothing was changed.")
     if m.kind in (Kind.OTHER_TYPE, Kind.FUSE) and not m.was.strip():
         refused["was"] = Sentence("Say what the maker fitted; “not known” if nobody knows.")
     return refused

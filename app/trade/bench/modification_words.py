@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from app.trade.bench.circuit_ratio import CircuitRatio, heat, shown_db, shown_k
 from app.trade.bench.figures import rounded
-from app.trade.bench.modifications import COIL_CIRCUITS, Kind, Modification, in_words
+from app.trade.bench.modifications import COIL_CIRCUITS, SETTINGS, Kind, Modification, in_words
 from app.trade.bench.stages import said
 from app.trade.bench.units import UNITS
 from app.trade.sentence import Measure, Sentence, Value, words
@@ -63,6 +63,8 @@ def what_it_is(modification: Modification) -> Sentence:
     worded = _worded(m)
     if worded:
         return Sentence(worded[0], _values(m))
+    if m.kind in SETTINGS:
+        return Sentence("{kind} at {where} ({circuit}): {was} to {now}", _values(m))
     if m.was and m.now:
         return Sentence("{kind} at {where} ({circuit}): {now}; maker: {was}", _values(m))
     if m.now:
@@ -80,6 +82,10 @@ def way_back(modification: Modification) -> Sentence:
         return Sentence("{where} was turned without a reading before: the way back is not known.", _values(m))
     if worded:
         return Sentence(worded[1], _values(m))
+    if m.kind is Kind.FIRMWARE:
+        return Sentence("Load version {was} into {where} again.", _values(m))
+    if m.kind is Kind.JUMPER:
+        return Sentence("Set {where} to {was} again.", _values(m))
     if m.was:
         return Sentence("Put {was} back at {where}.", _values(m))
     return Sentence("Put {where} back as its maker had it.", _values(m))

@@ -19,6 +19,8 @@ class Kind(StrEnum):
     TRIMMER = words("trimmer turned")
     OTHER_TYPE = words("part of another type")
     MECHANICAL = words("mechanical shift")
+    FIRMWARE = words("firmware changed")
+    JUMPER = words("jumper set")
     WIRING = words("wiring")
     FUSE = words("fuse")
     INTERLOCK = words("interlock")
@@ -58,6 +60,9 @@ class Origin(StrEnum):
     FOUND = words("found, not ours")
 
 
+SETTINGS = frozenset(
+    {Kind.FIRMWARE, Kind.JUMPER}
+)  # told by what stood there before and what stands there now
 RESISTOR_KINDS = frozenset({Kind.PARALLEL, Kind.SERIES, Kind.REPLACED})
 COIL_CIRCUITS = frozenset({Circuit.RADIAL_COIL, Circuit.FOCUS_COIL})
 # A part here protects people, whatever the part itself is marked with.

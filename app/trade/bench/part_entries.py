@@ -13,6 +13,7 @@ CAPACITANCE = Entry(UNITS["µF"], Decimal("0.000001"), Decimal("1E+6"), Decimal(
 TOLERANCE = Entry(UNITS["%"], Decimal(0), Decimal(50), Decimal(5))
 RATING = Entry(UNITS["W"], Decimal("0.001"), Decimal(100), Decimal("0.6"))
 VOLTAGE = Entry(UNITS["V"], Decimal(-60), Decimal(60), Decimal("8.0"))
+VOLTAGE_RATING = Entry(UNITS["V"], Decimal(1), Decimal(1000), Decimal(16))
 CURRENT = Entry(UNITS["mA"], Decimal(0), Decimal(5000), Decimal(80))
 LENGTH = Entry(UNITS["mm"], Decimal(0), Decimal(500), Decimal("0.10"))
 CORD = Entry(UNITS["m"], Decimal(0), Decimal(100), Decimal("1.5"))

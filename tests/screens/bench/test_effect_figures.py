@@ -109,3 +109,33 @@ def test_a_trimmer_is_told_by_the_readings_of_its_trial(workbench: Any) -> None:
     assert (
         "48.6\u00a0mA to 54.3\u00a0mA: Reading ×1.117 ± 0.033: a real change." in form.effect.besides.text()
     )
+
+
+def test_a_resistor_in_series_takes_its_share_of_the_voltage(workbench: Any) -> None:
+    # 80 mA through 6.8 ohm keep 0.544 V over 6.8 + 1.5 ohm: 65.5 mA, 6.44 mW in the 1.5 ohm, 5.2 % of 125 mW.
+    form = sheet_of(
+        workbench,
+        Kind.SERIES,
+        Circuit.RADIAL_COIL,
+        Law.CURRENT,
+        maker="6.8",
+        new="1.5",
+        current="80",
+        rating="0.125",
+    )
+    assert form.load_note.text() == "It takes 5.2\u00a0% of its rating."
+
+
+def test_firmware_asks_for_versions_and_has_no_formula(workbench: Any) -> None:
+    form = sheet_of(workbench, Kind.FIRMWARE, Circuit.OTHER, was="1.02", now_field="1.10", where="IC401")
+    assert form.now_field.edit.placeholderText() == "version it runs now"
+    assert "which readings stand in" in form.effect.besides.text()
+    form.save()
+    workbench.settle()
+    (modification,) = workbench.sheet.modifications
+    assert (modification.kind, modification.way_back.key) == (
+        Kind.FIRMWARE,
+        "Load version {was} into {where} again.",
+    )
+    form = sheet_of(workbench, Kind.SUPPLY, Circuit.SUPPLY_RAIL, maker="9", new="10,2", lowest="10")
+    assert "fit others first" in form.effect.besides.text()

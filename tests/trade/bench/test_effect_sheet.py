@@ -91,3 +91,14 @@ def test_a_spring_pressed_further_presses_more() -> None:
 def test_without_a_formula_readings_are_asked_for() -> None:
     assert "dropout passed" in SAY(gain_words())
     assert "which readings stand in" in SAY(lawless_words())
+
+
+def test_a_moved_rail_is_set_against_the_lowest_capacitor_rating() -> None:
+    # 10.2 V on 16 V is 63.75 %; on 10 V 102 % (plain division).
+    said = [SAY(sentence) for sentence in supply_words(D("9.0"), D("10.2"), lowest=D(16))]
+    assert said[1] == "The rail is 64\u00a0% of the lowest capacitor rating, 16\u00a0V."
+    assert "Compare" not in " ".join(said)
+    over = SAY(supply_words(D("-9.0"), D("-10.2"), lowest=D(10))[1])
+    assert over.startswith(
+        "The rail, 10.2\u00a0V, is over what a capacitor on it is rated for, 10\u00a0V (102\u00a0%)"
+    )

@@ -81,3 +81,11 @@ def test_a_changed_rail_needs_both_voltages(unlawful: Any) -> None:
     assert fields_refused(unlawful(**rail, maker_value=Decimal(-12), new_value=Decimal("-11.4"))) == {}
     wrong = unlawful(**rail, maker_value=Decimal(0), new_value=Decimal(230))
     assert list(fields_refused(wrong)) == ["maker_value", "new_value"]
+
+
+@pytest.mark.parametrize("kind", [Kind.FIRMWARE, Kind.JUMPER])
+def test_firmware_and_jumpers_are_told_by_what_was_and_what_is(kind: Kind, unlawful: Any) -> None:
+    assert set(fields_refused(unlawful(kind, Circuit.OTHER))) == {"was", "now"}
+    assert fields_refused(unlawful(kind, Circuit.OTHER, was="1.02", now="1.10")) == {}
+    same = fields_refused(unlawful(kind, Circuit.OTHER, was="A-B", now="a-b "))
+    assert list(same) == ["now"]

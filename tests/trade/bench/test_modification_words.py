@@ -140,3 +140,30 @@ def test_without_a_law_there_is_no_effect_to_word(modification: Any) -> None:
 def test_a_factor_is_said_as_a_share(english: Wording) -> None:
     assert english(against_maker(Decimal("1.214286"))) == "21\u00a0% above the maker's figure"
     assert english(against_maker(Decimal("0.792952"))) == "21\u00a0% below the maker's figure"
+
+
+@pytest.mark.parametrize(
+    ("kind", "was", "now", "is_", "back"),
+    [
+        (
+            Kind.FIRMWARE,
+            "1.02",
+            "1.10",
+            "firmware changed at IC401 (other circuit): 1.02 to 1.10",
+            "Load version 1.02 into IC401 again.",
+        ),
+        (
+            Kind.JUMPER,
+            "A-B",
+            "B-C",
+            "jumper set at IC401 (other circuit): A-B to B-C",
+            "Set IC401 to A-B again.",
+        ),
+    ],
+)
+def test_firmware_and_jumpers_go_back_to_what_they_were(
+    kind: Kind, was: str, now: str, is_: str, back: str, unlawful: Any, english: Wording
+) -> None:
+    changed = unlawful(kind, Circuit.OTHER, was=was, now=now, where="IC401")
+    assert english(what_it_is(changed)) == is_
+    assert english(way_back(changed)) == back
