@@ -38,6 +38,8 @@ KEYS: dict[str, Callable[[Bench], Any]] = {
         "arm bearing cleaned",
     ),
     "ladder_row": lambda bench: "11 S",
+    "rung": lambda bench: "11",
+    "weighing": lambda bench: "weighing",
     "paper": lambda bench: paper_of(bench),
 }
 

@@ -70,9 +70,14 @@ def known_quantities(session: Session) -> frozenset[str]:
 
 
 def code_of(kind: KnowledgeKind, record: Content) -> str:
-    """What a record is kept under: its id; a row of the ladder by rung and arrangement."""
+    """What a record is kept under: its id; a row of the ladder by rung and arrangement, a rung by its number, and
+    the one record of how trials and past jobs weigh by its kind."""
     if kind is KnowledgeKind.LADDER_ROW:
         return f"{record['rung']} {record['arrangement']}"
+    if kind is KnowledgeKind.RUNG:
+        return str(record["rung"])
+    if kind is KnowledgeKind.WEIGHING:
+        return kind.value
     return str(record["id"])
 
 
@@ -86,6 +91,8 @@ def shipped_records() -> Records:
         KnowledgeKind.EVIDENCE: likelihoods["readings"],
         KnowledgeKind.SYMPTOM: likelihoods["symptoms"],
         KnowledgeKind.CHANGE: shipped("bench/changes"),
+        KnowledgeKind.RUNG: ladder["rungs"],
+        KnowledgeKind.WEIGHING: [{key: likelihoods[key] for key in _WEIGHING}],
     }
     return {kind: {code_of(kind, one): one for one in records} for kind, records in lists.items()}
 
@@ -108,6 +115,7 @@ def laid_over(changed: Iterable[Laid]) -> Records:
     return records
 
 
+_WEIGHING = ("ladder_worth", "unaddressed", "grades")
 _SPEAKING = {
     KnowledgeKind.EVIDENCE: ("outside_high", "outside_low"),
     KnowledgeKind.SYMPTOM: ("said",),
@@ -125,14 +133,14 @@ def read_knowledge(records: Records, quantities: Container[str]) -> BenchKnowled
     lists = {kind: list(by_code.values()) for kind, by_code in records.items()}
     ladder = read_ladder(
         {
-            **shipped("bench/ladder"),
+            "rungs": lists[KnowledgeKind.RUNG],
             "suspects": lists[KnowledgeKind.SUSPECT],
             "rows": lists[KnowledgeKind.LADDER_ROW],
         }
     )
     likelihoods = read_likelihoods(
         {
-            **shipped("bench/likelihoods"),
+            **lists[KnowledgeKind.WEIGHING][0],
             "readings": lists[KnowledgeKind.EVIDENCE],
             "symptoms": lists[KnowledgeKind.SYMPTOM],
         },

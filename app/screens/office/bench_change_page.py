@@ -10,8 +10,9 @@ from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.tick import Tick
 from app.screens.language import say
-from app.screens.office.knowledge_record import (
-    KnowledgeRecordPage,
+from app.screens.office.knowledge_record import KnowledgeRecordPage
+from app.screens.office.pairs_field import PairsField
+from app.screens.office.record_words import (
     pairs_once,
     said,
     shown,
@@ -20,7 +21,6 @@ from app.screens.office.knowledge_record import (
     whole_number,
     with_rest,
 )
-from app.screens.office.pairs_field import PairsField
 from app.trade.bench.changes import Grade, Leaves
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.sentence import Sentence

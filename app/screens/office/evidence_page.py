@@ -11,12 +11,15 @@ from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
-from app.screens.office.knowledge_record import (
+from app.screens.office.knowledge_record import KnowledgeRecordPage
+from app.screens.office.ladder_names import ladder_offers
+from app.screens.office.order_editor import OrderEditor
+from app.screens.office.record_words import (
     ARRANGEMENTS,
-    KnowledgeRecordPage,
     per_cent,
     ratio_pairs,
     ratios_of,
+    ratios_told,
     said,
     share,
     shown,
@@ -25,8 +28,6 @@ from app.screens.office.knowledge_record import (
     whole_number,
     with_rest,
 )
-from app.screens.office.order_editor import OrderEditor
-from app.screens.office.transport_types_page import rung_names
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.sentence import Sentence
 from app.work.office.knowledge_list import KnowledgeLists
@@ -65,16 +66,13 @@ class EvidencePage(KnowledgeRecordPage):
         self.minutes = self.add("minutes", Field("", text="5", width=64))
         self.form.row(say("Takes"), self.minutes, say("minutes"))
         self.form.section(say("Speaks of"))
-        told = say("Above 1 raises a suspect, below 1 lowers it; from 0.1 to 10, so that no word settles it.")
         for side, label in SIDES:
-            often = self.add(f"background_{side}", Field("", text="0", width=64))
-            self.form.row(say(label), often, say("% of players, whatever is wrong"))
+            self.often_row(f"background_{side}", say(label), text="0")
             self.ratios(f"outside_{side}", say("Times as often with"))
-        self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+        self.ratio_note()
         self.why = self.text_row("why", say("Why"))
         self.form.section(say("Except"))
-        rungs = [(0, say("none"))] + [(n, f"{n} {name}") for n, name in enumerate(rung_names(), start=1)]
-        self.itself = self.add("rung_itself", Combo("", rungs, 0, width=260))
+        self.itself = self.add("rung_itself", Combo("", ladder_offers(None, say("none")), 0, width=260))
         self.form.row(say("Says nothing at rung"), self.itself)
         self.unless = self.add("unless_outside", Combo("", [("", say("none"))], "", width=360))
         self.form.row(say("Or when outside is"), self.unless)
@@ -87,6 +85,7 @@ class EvidencePage(KnowledgeRecordPage):
         )
         for side, _ in SIDES:
             self.named[f"outside_{side}"].set_offers(suspect_offers(lists))
+        self.itself.set_options(ladder_offers(lists.ladder, say("none")), self.itself.value())
         others = lists.records[KnowledgeKind.EVIDENCE]
         self.unless.set_options(
             [("", say("none"))]
@@ -153,9 +152,9 @@ class EvidencePage(KnowledgeRecordPage):
             (say("Takes"), say("{n} minutes", n=content["minutes"])),
         ]
         for side, label in SIDES:
-            field = self.named[f"outside_{side}"]
-            ratios = [f"{field.words_of(one)} {r}" for one, r in ratio_pairs(content[f"outside_{side}"])]
-            facts.append((say(label), ", ".join([f"{per_cent(content[f'background_{side}'])} %", *ratios])))
+            often = f"{per_cent(content[f'background_{side}'])} %"
+            ratios = ratios_told(self.named[f"outside_{side}"], content[f"outside_{side}"])
+            facts.append((say(label), f"{often}, {ratios}" if ratios else often))
         assert self.lists is not None
         other = self.lists.records[KnowledgeKind.EVIDENCE].get(str(content.get("unless_outside")))
         unless = reading_words(other, self.lists) if other is not None else say("none")

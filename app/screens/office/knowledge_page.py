@@ -13,11 +13,12 @@ from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.cells import Column, Group, Leave, Row, Words
 from app.screens.kit.choice import Choice
-from app.screens.language import number, say
+from app.screens.language import moment, number, say
 from app.screens.office.evidence_page import reading_words
-from app.screens.office.knowledge_record import per_cent
 from app.screens.office.ladder_row_page import rung_name
 from app.screens.office.list_page import ListPage
+from app.screens.office.record_words import per_cent
+from app.screens.office.weighing_page import CHANCES, chances_of, chances_told
 from app.trade.bench.data_record import ARRANGEMENTS, BOTH
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.sentence import Sentence
@@ -31,7 +32,18 @@ def _row_told(content: Mapping[str, Any], lists: KnowledgeLists) -> tuple[str, s
     weights = content["priors"]
     grave = sorted(weights, key=lambda one: float(weights[one]), reverse=True)
     told = [f"{_suspect(one, lists)} {per_cent(weights[one])} %" for one in grave if one != "other"]
-    return rung_name(content), ", ".join(told)
+    return rung_name(content, lists), ", ".join(told)
+
+
+def _rung_told(content: Mapping[str, Any], lists: KnowledgeLists) -> tuple[str, str]:
+    names = dict.fromkeys(say(str(words)) for words in content["words"].values())
+    stops = dict.fromkeys(say(str(words)) for words in content["stopped"].values())
+    return f"{content['rung']} {' / '.join(names)}", " / ".join(stops)
+
+
+def _weighing_told(content: Mapping[str, Any], lists: KnowledgeLists) -> tuple[str, str]:
+    told = (f"{say(words)}: {chances_told(chances_of(content, code))}" for code, words in CHANCES.items())
+    return say("Trials and past jobs"), "; ".join(told)
 
 
 def _suspect_told(content: Mapping[str, Any], lists: KnowledgeLists) -> tuple[str, str]:
@@ -71,6 +83,7 @@ class _Kind:
 
 KINDS: Mapping[KnowledgeKind, _Kind] = {
     KnowledgeKind.LADDER_ROW: _Kind(Sentence("Ladder"), "ladder_row", _row_told),
+    KnowledgeKind.RUNG: _Kind(Sentence("Rungs"), "rung", _rung_told),
     KnowledgeKind.SUSPECT: _Kind(Sentence("Suspects"), "suspect", _suspect_told, Sentence("Add a suspect")),
     KnowledgeKind.EVIDENCE: _Kind(
         Sentence("What readings say"), "evidence", _evidence_told, Sentence("Add a reading")
@@ -79,6 +92,7 @@ KINDS: Mapping[KnowledgeKind, _Kind] = {
         Sentence("Symptom words"), "symptom", _symptom_told, Sentence("Add a symptom word")
     ),
     KnowledgeKind.CHANGE: _Kind(Sentence("Changes"), "bench_change", _change_told, Sentence("Add a change")),
+    KnowledgeKind.WEIGHING: _Kind(Sentence("What trials weigh"), "weighing", _weighing_told),
 }
 
 
@@ -89,7 +103,7 @@ class KnowledgePage(ListPage):
     words = Sentence("Bench knowledge")
     add_words = Sentence("Add a suspect")
     empty_words = (Sentence("What the bench knows stands here"), Sentence("It ships with the program."))
-    leaving = (Leave("from"),)
+    leaving = (Leave("changed"), Leave("from"))
     kinds = frozenset({"knowledge", "quantities"})
 
     def __init__(self, desk: Desk, key: Any = None, parent: QWidget | None = None) -> None:
@@ -106,6 +120,7 @@ class KnowledgePage(ListPage):
             Column("what", say("What"), 330),
             Column("tells", say("Tells"), 0, least=200),
             Column("from", say("From"), 170),
+            Column("changed", say("Last changed"), 190),
         )
 
     def fetch(self) -> Any:
@@ -162,5 +177,13 @@ def _row(line: KnowledgeLine, what: str, tells: str) -> Row:
     )
     return Row(
         line.code,
-        (Words(what, tip=what), Words(tells, soft=True, tip=tells), Words(came, soft=not ours)),
+        (Words(what, tip=what), Words(tells, soft=True, tip=tells), Words(came, soft=not ours), _last(line)),
     )
+
+
+def _last(line: KnowledgeLine) -> Words | None:
+    """Who changed it last, and when."""
+    if line.at is None:
+        return None
+    when = moment(line.at)
+    return Words(line.by, when, tip=f"{line.by} {when}".strip())

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
-from decimal import Decimal
 from functools import partial
 from typing import Any
 
@@ -15,19 +14,17 @@ from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
-from app.screens.kit.section import Section
 from app.screens.kit.tick import Tick
-from app.screens.language import moment, number, say
+from app.screens.language import moment, say
+from app.screens.office.former_texts import FormerTexts
 from app.screens.office.pairs_field import PairsField
 from app.screens.office.record_page import RecordPage
-from app.screens.office.setting_editors import decimal
 from app.trade.bench.kinds import KnowledgeKind
-from app.trade.refusal import FieldRefusal, Refusal
-from app.trade.sentence import Sentence
 from app.work.office.knowledge_list import (
     FormerRecord,
     KnowledgeLine,
     KnowledgeLists,
+    bring_back,
     former_records,
     knowledge_line,
     knowledge_lists,
@@ -35,7 +32,6 @@ from app.work.office.knowledge_list import (
     save_record,
 )
 
-ARRANGEMENTS = (("B", Sentence("both")), ("S", Sentence("swing arm only")), ("T", Sentence("sled only")))
 Pairs = Sequence[tuple[str, str]]
 
 
@@ -58,9 +54,7 @@ class KnowledgeRecordPage(RecordPage):
         self.retired = self.add("retired", Tick(say("no longer used")))
         line = self.form.row("", self.retired)
         self.form.show_rows((line,), self.can_retire and key is not None)
-        self.former = Section(say("Former texts"), opened=False, inset=9)
-        self.former_text = Label("", wrap=True)
-        self.former.column.add(self.former_text)
+        self.former = FormerTexts(self._bring_back)
         self.sheet.add(self.former)
         for hidden in (self._ships, self.take_back, self.former):
             set_shown(hidden, False)
@@ -98,6 +92,17 @@ class KnowledgeRecordPage(RecordPage):
         self.form.row(label, field)
         return field
 
+    def often_row(self, key: str, label: str, *, text: str = "") -> Field:
+        """How often something is seen by itself, in its own row."""
+        field: Field = self.add(key, Field("", text=text, width=64))
+        self.form.row(label, field, say("% of players, whatever is wrong"))
+        return field
+
+    def ratio_note(self) -> None:
+        """What a ratio means, below the ratios."""
+        told = say("Above 1 raises a suspect, below 1 lowers it; from 0.1 to 10, so that no word settles it.")
+        self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+
     def ratios(self, key: str, label: str) -> PairsField:
         """Suspects with their ratio, in its own row."""
         field: PairsField = self.add(
@@ -120,11 +125,8 @@ class KnowledgeRecordPage(RecordPage):
         self._filling, before = True, self._filling
         self.offer(lists)
         self._filling = before
-        texts = [text for record in former if (text := self._former(record))]
-        self.former_text.setText("\n\n".join(texts))
-        self.former.set_summary(
-            say("1 former text") if len(texts) == 1 else say("{n} former texts", n=len(texts))
-        )
+        texts = [(record.before, text) for record in former if (text := self._former(record))]
+        self.former.set_texts(texts)
         set_shown(self.former, bool(texts))
         return line
 
@@ -134,12 +136,8 @@ class KnowledgeRecordPage(RecordPage):
     def put(self, line: KnowledgeLine) -> None:
         self.put_content(line.content, line.base or {})
         self.retired.setChecked(line.retired)
-        self._ships.setText(
-            say("Changed by the shop; what ships can be taken back.")
-            if line.changed
-            else say("As it ships with the program.")
-        )
-        set_shown(self._ships, line.base is not None)
+        self._ships.setText(_came(line))
+        set_shown(self._ships, True)
         set_shown(self.take_back, line.changed)
 
     def entry(self) -> KnowledgeLine:
@@ -192,78 +190,23 @@ class KnowledgeRecordPage(RecordPage):
         deed = partial(put_back, self.desk.book, staff.id, self.knowledge, self.key, version=self.version)
         self.desk.change(self, deed, self._was_saved, self._not_saved)
 
-
-def shown(key: str, content: Mapping[str, Any], base: Mapping[str, Any]) -> str:
-    """Words that still read as they ship stand in the window's language; the shop's own as they were typed."""
-    text = str(content.get(key, ""))
-    return say(text) if text and text == base.get(key) else text
-
-
-def said(content: Mapping[str, Any], key: str) -> str:
-    """The words of a record in the window's language; one of the shop's own as it was typed."""
-    text = str(content.get(key) or "")
-    return say(text) if text else ""
+    def _bring_back(self, former: KnowledgeLine) -> None:
+        """Let it stand as it once did; what stands there now becomes a former text."""
+        staff = self.desk.staff
+        if staff is None:
+            self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
+            return
+        deed = partial(bring_back, self.desk.book, staff.id, former, version=self.version)
+        self.desk.change(self, deed, self._was_saved, self._not_saved)
 
 
-def typed(key: str, field: Field, base: Mapping[str, Any]) -> str:
-    """The words of a field; those that still read as they ship as they ship."""
-    ships = str(base.get(key, ""))
-    return ships if ships and field.text() == say(ships) else field.text()
-
-
-def with_rest(record: dict[str, Any], base: Mapping[str, Any], rest: Mapping[str, Any]) -> dict[str, Any]:
-    """The record with what may be missing: an empty value stands only where what ships has one too."""
-    return record | {key: value for key, value in rest.items() if value or key in base}
-
-
-def plain_number(key: str, text: str) -> str:
-    """A number as typed, as a record has it. Raises FieldRefusal under ``key``."""
-    try:
-        return format(decimal(text), "f")
-    except Refusal as refusal:
-        raise FieldRefusal({key: refusal.sentence}) from refusal
-
-
-def whole_number(key: str, text: str) -> int:
-    """A whole number as typed. Raises FieldRefusal under ``key``."""
-    if not text.isascii() or not text.isdigit() or len(text) > 6:
-        raise FieldRefusal({key: Sentence("Write a whole number.")})
-    return int(text)
-
-
-def share(key: str, text: str) -> str:
-    """Per cent as typed, as the share that a record has. Raises FieldRefusal under ``key``."""
-    return format((Decimal(plain_number(key, text)) / 100).normalize() + 0, "f")
-
-
-def per_cent(plain: Any) -> str:
-    """A share as per cent, in the figures of this language; empty for none."""
-    return "" if plain in (None, "") else number((Decimal(str(plain)) * 100).normalize() + 0)
-
-
-def ratio_pairs(spoken: Mapping[str, str]) -> list[tuple[str, str]]:
-    """Suspects with their ratio as it is shown."""
-    return [(suspect, number(Decimal(ratio))) for suspect, ratio in spoken.items()]
-
-
-def ratios_of(key: str, field: PairsField) -> dict[str, str]:
-    """Suspects with their ratio as a record has it. Raises FieldRefusal under ``key``."""
-    return {suspect: plain_number(key, text) for suspect, text in pairs_once(key, field)}
-
-
-def pairs_once(key: str, field: PairsField) -> list[list[str]]:
-    """The pairs, none twice. Raises FieldRefusal under ``key``."""
-    value = field.value()
-    if len({one for one, _ in value}) != len(value):
-        raise FieldRefusal({key: Sentence("One stands there twice.")})
-    return value
-
-
-def suspect_offers(lists: KnowledgeLists, *, other: bool = False) -> list[tuple[str, str]]:
-    """The suspects that can be named, by their words; with ``other`` also none of them."""
-    found = [
-        (code, say(str(record["words"])))
-        for code, record in lists.records[KnowledgeKind.SUSPECT].items()
-        if other or code != "other"
-    ]
-    return sorted(found, key=lambda one: one[1].casefold())
+def _came(line: KnowledgeLine) -> str:
+    """Whether it stands as it ships, and who changed it when."""
+    if line.at is None:
+        return say("As it ships with the program.")
+    values = {"name": line.by, "when": moment(line.at)}
+    if line.base is None:
+        return say("The shop's own; by {name}, {when}.", **values)
+    if line.changed:
+        return say("Changed by {name}, {when}; what ships can be taken back.", **values)
+    return say("As it ships with the program; taken back by {name}, {when}.", **values)

@@ -11,8 +11,10 @@ from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
 from app.screens.kit.ladder import Ladder, LadderFacts
 from app.screens.language import say
-from app.screens.office.knowledge_record import (
-    KnowledgeRecordPage,
+from app.screens.office.knowledge_record import KnowledgeRecordPage
+from app.screens.office.order_editor import OrderEditor
+from app.screens.office.pairs_field import PairsField
+from app.screens.office.record_words import (
     pairs_once,
     per_cent,
     said,
@@ -22,23 +24,20 @@ from app.screens.office.knowledge_record import (
     whole_number,
     with_rest,
 )
-from app.screens.office.order_editor import OrderEditor
-from app.screens.office.pairs_field import PairsField
 from app.trade.bench.data_record import ARRANGEMENTS
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
-from app.work.bench.standing import shipped_ladder
 from app.work.office.knowledge_list import KnowledgeLists
 
 TEXTS = (("shows", Sentence("How it shows")), ("proves", Sentence("Reaching it proves")))
 LAST = (("tools", Sentence("With what")), ("caution", Sentence("Take care")))
 
 
-def rung_name(content: Mapping[str, Any]) -> str:
+def rung_name(content: Mapping[str, Any], lists: KnowledgeLists) -> str:
     """The rung with its number: 11 long seek."""
     arrangement = ARRANGEMENTS.get(str(content["arrangement"]))
-    rung = shipped_ladder().rung(int(content["rung"]))
+    rung = lists.ladder.rung(int(content["rung"]))
     return f"{rung.number} {say(rung.name(arrangement))}"
 
 
@@ -101,7 +100,8 @@ class LadderRowPage(KnowledgeRecordPage):
 
     def record_title(self, content: Mapping[str, Any]) -> str:
         arrangement = ARRANGEMENTS.get(str(content["arrangement"]))
-        name = rung_name(content)
+        assert self.lists is not None
+        name = rung_name(content, self.lists)
         return name if arrangement is None else f"{name}, {say(arrangement.value)}"
 
     def put_content(self, content: Mapping[str, Any], base: Mapping[str, Any]) -> None:
@@ -118,7 +118,8 @@ class LadderRowPage(KnowledgeRecordPage):
         self.trials.set_value(content["changes"])
         arrangement = ARRANGEMENTS.get(str(content["arrangement"]))
         rung = int(content["rung"])
-        ladder = shipped_ladder()
+        assert self.lists is not None
+        ladder = self.lists.ladder
         names = tuple(say(one.name(arrangement)) for one in ladder.rungs)
         told = say(ladder.rung(rung).stop(arrangement))
         self.ladder.set_facts(LadderFacts(names, rung - 1, rung, told))

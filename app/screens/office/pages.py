@@ -29,6 +29,8 @@ PAGES = {
     "card": LaterPage("app.screens.office.cards_page.CardPage"),
     "knowledge": LaterPage("app.screens.office.knowledge_page.KnowledgePage"),
     "ladder_row": LaterPage("app.screens.office.ladder_row_page.LadderRowPage"),
+    "rung": LaterPage("app.screens.office.rung_page.RungPage"),
+    "weighing": LaterPage("app.screens.office.weighing_page.WeighingPage"),
     "suspect": LaterPage("app.screens.office.suspect_page.SuspectPage"),
     "evidence": LaterPage("app.screens.office.evidence_page.EvidencePage"),
     "symptom": LaterPage("app.screens.office.symptom_page.SymptomPage"),

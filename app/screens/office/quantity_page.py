@@ -19,12 +19,13 @@ from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import number, say
+from app.screens.office.ladder_names import ladder_offers
 from app.screens.office.record_page import RecordPage
 from app.screens.office.setting_editors import decimal
-from app.screens.office.transport_types_page import rung_names
 from app.trade.bench.units import UNITS
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
+from app.work.bench.standing import ladder_of
 from app.work.office.quantity_list import (
     OwnQuantity,
     code_for,
@@ -90,8 +91,7 @@ class QuantityPage(RecordPage):
         self.arrangement = self.add(
             "arrangement", Choice("", [(code, say(words)) for code, words in ARRANGEMENTS], BOTH)
         )
-        rungs = [(0, say("any"))] + [(n, f"{n} {name}") for n, name in enumerate(rung_names(), start=1)]
-        self.needs = self.add("needs", Combo("", rungs, 0, width=260))
+        self.needs = self.add("needs", Combo("", ladder_offers(None, say("any")), 0, width=260))
         self.inside = self.add("inside", Tick(say("read with the case open")))
         self.asks_name = self.add("asks_name", Tick(say("several in one player: ask which one")))
         self.form.row(say("Exists on"), self.arrangement)
@@ -119,7 +119,13 @@ class QuantityPage(RecordPage):
         self.form.row("", self.retired)
 
     def fetch(self) -> Any:
-        return None if self.key is None else quantity_line(self.desk.book, self.key)
+        book = self.desk.book
+        return None if self.key is None else quantity_line(book, self.key), ladder_of(book)
+
+    def show_found(self, found: Any) -> Any:
+        line, ladder = found
+        self.needs.set_options(ladder_offers(ladder, say("any")), self.needs.value())
+        return line
 
     def named_title(self, line: QuantityLine) -> str:
         return say(str(line.content["words"]))

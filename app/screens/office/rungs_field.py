@@ -19,6 +19,7 @@ class RungsField(QWidget):
 
     def __init__(self, names: Sequence[str], parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        self._name = ""
         box = QWidget()
         self.ticks = [Tick(f"{n} {name}") for n, name in enumerate(names, start=1)]
         Flow(box, gap=14, line_gap=0).add(*self.ticks)
@@ -35,6 +36,7 @@ class RungsField(QWidget):
 
     def set_name(self, name: str) -> None:
         """What a screen reader calls it."""
+        self._name = name
         self.setAccessibleName(name)
         for tick in self.ticks:
             tick.setAccessibleName(f"{name}: {tick.text()}")
@@ -43,6 +45,12 @@ class RungsField(QWidget):
         """Why it cannot be right; empty for none."""
         self._error.setText(sentence)
         set_shown(self._error, bool(sentence))
+
+    def set_names(self, names: Sequence[str]) -> None:
+        """Call the rungs otherwise; there are as many as before."""
+        for n, (tick, name) in enumerate(zip(self.ticks, names, strict=True), start=1):
+            tick.setText(f"{n} {name}")
+        self.set_name(self._name)
 
     def value(self) -> list[int]:
         """The numbers of the rungs ticked."""

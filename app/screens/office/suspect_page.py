@@ -8,7 +8,13 @@ from typing import Any
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.language import say
-from app.screens.office.knowledge_record import ARRANGEMENTS, KnowledgeRecordPage, said, shown, typed
+from app.screens.office.knowledge_record import KnowledgeRecordPage
+from app.screens.office.record_words import (
+    ARRANGEMENTS,
+    said,
+    shown,
+    typed,
+)
 from app.trade.bench.kinds import FaultGroup, KnowledgeKind
 from app.trade.sentence import Sentence
 

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import say
-from app.screens.office.knowledge_record import (
-    KnowledgeRecordPage,
+from app.screens.office.knowledge_record import KnowledgeRecordPage
+from app.screens.office.record_words import (
     per_cent,
     ratio_pairs,
     ratios_of,
+    ratios_told,
     said,
     share,
     shown,
@@ -35,12 +34,10 @@ class SymptomPage(KnowledgeRecordPage):
     def make_fields(self) -> None:
         self.form.section(say("Symptom word"))
         self.words = self.text_row("words", say("What is said"))
-        self.often: Field = self.add("background", Field("", width=64))
-        self.form.row(say("Said by itself in"), self.often, say("% of players, whatever is wrong"))
+        self.often = self.often_row("background", say("Said by itself in"))
         self.form.section(say("Speaks of"))
         self.said = self.ratios("said", say("Times as often with"))
-        told = say("Above 1 raises a suspect, below 1 lowers it; from 0.1 to 10, so that no word settles it.")
-        self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+        self.ratio_note()
         self.why = self.text_row("why", say("Why"))
 
     def offer(self, lists: KnowledgeLists) -> None:
@@ -61,12 +58,9 @@ class SymptomPage(KnowledgeRecordPage):
         }
 
     def told(self, content: Mapping[str, Any]) -> Sequence[tuple[str, str]]:
-        with_whom = ", ".join(
-            f"{self.said.words_of(one)} {ratio}" for one, ratio in ratio_pairs(content["said"])
-        )
         return (
             (say("What is said"), said(content, "words")),
             (say("Said by itself in"), f"{per_cent(content['background'])} %"),
-            (say("Times as often with"), with_whom),
+            (say("Times as often with"), ratios_told(self.said, content["said"])),
             (say("Why"), said(content, "why")),
         )

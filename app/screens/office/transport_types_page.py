@@ -17,14 +17,14 @@ from app.screens.kit.fields import Field, TextArea
 from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import say
+from app.screens.office.ladder_names import ladder_names
 from app.screens.office.list_page import ListPage
 from app.screens.office.record_page import RecordPage
 from app.screens.office.rungs_field import RungsField
 from app.screens.office.sheet_editor import SheetEditor
 from app.trade.bench.kinds import Arrangement
-from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.sentence import Sentence
-from app.work.bench.standing import shipped_ladder
+from app.work.bench.standing import ladder_of
 from app.work.office.quantity_list import quantity_list
 from app.work.office.shop_lists import TypeLine, save_transport_type, transport_types
 
@@ -109,7 +109,7 @@ class TransportTypePage(RecordPage):
         )
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
         self.form.section(say("Ladder"))
-        self.unseen = self.add("not_testable", RungsField(rung_names()))
+        self.unseen = self.add("not_testable", RungsField(ladder_names(None)))
         self.form.row(say("Cannot be seen"), self.unseen)
         self.form.section(say("Note"))
         self.note = self.add("note", TextArea("", lines=3))
@@ -119,10 +119,12 @@ class TransportTypePage(RecordPage):
 
     def fetch(self) -> Any:
         lines = transport_types(self.desk.book, retired=True) if self.key is not None else ()
-        return next((line for line in lines if line.id == self.key), None), quantity_list(self.desk.book)
+        line = next((line for line in lines if line.id == self.key), None)
+        return line, quantity_list(self.desk.book), ladder_of(self.desk.book)
 
     def show_found(self, found: Any) -> Any:
-        line, quantities = found
+        line, quantities, ladder = found
+        self.unseen.set_names(ladder_names(ladder))
         self.sheet_order.set_offers([(q.id, say(q.words)) for q in quantities if not q.worked_out])
         return line
 
@@ -168,14 +170,3 @@ class TransportTypePage(RecordPage):
 
     def _open_limits(self) -> None:
         self.desk.open("limits", self.key)
-
-
-def rung_names() -> list[str]:
-    """The rungs from 1, both names where the two arrangements differ."""
-    ladder = shipped_ladder()
-    names = []
-    for number in range(1, HIGHEST_RUNG + 1):
-        rung = ladder.rung(number)
-        both = dict.fromkeys(say(rung.name(kind)) for kind in Arrangement)
-        names.append(" / ".join(both))
-    return names

@@ -22,6 +22,8 @@ class KnowledgeKind(StrEnum):
     EVIDENCE = "evidence"
     SYMPTOM = "symptom word"
     CHANGE = "change"
+    RUNG = "rung"
+    WEIGHING = "weighing"
 
 
 class FaultGroup(StrEnum):

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from app.trade.bench.stages import TrialOutcome
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 
 # By the words with which a reader refuses: the field (empty: the one that the reader names), and what is said.
 _TOLD: Mapping[str, tuple[str, Sentence]] = {
+    "the chances are not above 0, or do not sum to 1": (
+        "cured",
+        Sentence("Each chance has to be above 0 %, and all three together are 100 %."),
+    ),
     "the weights do not sum to 1": ("priors", Sentence("The weights have to sum to 100 %.")),
     "the weight of other is not {weight}": (
         "priors",
@@ -56,6 +61,12 @@ _TOLD: Mapping[str, tuple[str, Sentence]] = {
     ),
 }
 _RATIOS = ("outside_high", "outside_low", "said")
+_BEYOND = Sentence(
+    "“{name}” has to be from 0.1 to 10 times as likely as with a change that addresses something else."
+)
+_BETTER = TrialOutcome.BETTER.value
+_OUTCOMES = {outcome.value: Sentence(outcome.value) for outcome in TrialOutcome}
+_CHANCES = ("unaddressed", "A", "B", "C")  # records within that of how trials weigh
 _TOGETHER = Sentence(
     "Within its limit, or denied, it would say more than ten to one about “{name}”: lower the ratio, or how often it "
     "happens by itself."
@@ -71,13 +82,18 @@ def field_refused(refusal: Refusal, names: Mapping[str, Sentence]) -> FieldRefus
     inside = where.rpartition(", ")[2]  # the record within the record
     field, said = _TOLD[what.key]
     field = field or str(what.values.get("field", inside))
-    if what.key == "the ratio of {name} is not from 0.1 to 10" and inside not in _RATIOS:
+    if where.startswith("rungs "):
+        field = f"{inside}.{field}"  # words.S
+    elif inside in _CHANCES:
+        field = f"{inside}.{_BETTER if _BETTER in what.values.values() else 'cured'}"
+        said = _BEYOND if what.key == "the ratio of {name} is not from 0.1 to 10" else said
+    elif what.key == "the ratio of {name} is not from 0.1 to 10" and inside not in _RATIOS:
         said = _TOGETHER  # worked out from the ratios outside, or from those of the word said
         field = "said" if where.startswith("symptoms") else "outside_high"
     elif what.key == "{field} has ratios, but is said never to happen":
         field = field.replace("outside", "background")
     named = {
-        name: names.get(value, value) if isinstance(value, str) else value
+        name: names.get(value, _OUTCOMES.get(value, value)) if isinstance(value, str) else value
         for name, value in what.values.items()
         if f"{{{name}}}" in said.key
     }

@@ -31,11 +31,8 @@ def read_likelihoods(data: object, suspects: Container[str], quantities: Contain
             whole.refuse(Sentence("{reading} is no reading here", {"reading": reading.unless_outside}))
     unaddressed = _chances(whole.record("unaddressed"))
     grades_record = whole.record("grades")
-    grades = {grade: _chances(grades_record.record(grade.value)) for grade in Grade}
+    grades = {grade: _grade(grades_record.record(grade.value), unaddressed) for grade in Grade}
     grades_record.done()
-    for chances in grades.values():
-        for outcome, chance in chances.all.items():
-            _check_ratio(grades_record, chance / unaddressed.of(outcome), outcome.value)
     worth = whole.whole("ladder_worth", 1, MOST_WORTH)
     whole.done()
     return Likelihoods(by_id, {symptom.id: symptom for symptom in symptoms}, grades, unaddressed, worth)
@@ -101,6 +98,13 @@ def _chances(record: Record) -> TrialChances:
     if not (cured and better and none) or cured + better + none != 1:
         record.refuse(Sentence("the chances are not above 0, or do not sum to 1"))
     return TrialChances(cured, better, none)
+
+
+def _grade(record: Record, unaddressed: TrialChances) -> TrialChances:
+    chances = _chances(record)
+    for outcome, chance in chances.all.items():
+        _check_ratio(record, chance / unaddressed.of(outcome), outcome.value)
+    return chances
 
 
 def _share(record: Record, key: str) -> Fraction:

@@ -24,14 +24,13 @@ from app.book.tables import (
 )
 from app.trade.bench.changes import BenchChange
 from app.trade.bench.kinds import Arrangement
-from app.trade.bench.ladder import OTHER, Suspect
+from app.trade.bench.ladder import OTHER, Ladder, Suspect
 from app.trade.bench.likelihoods import SymptomWord
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.sheet_order import When, read_entry
 from app.trade.bench.thresholds import Thresholds
 from app.trade.settings.thresholds import thresholds_of
 from app.work.bench.cards import CardFacts, cards_beside
-from app.work.bench.standing import shipped_ladder
 
 MOST_SEEN = 40  # words offered again
 LOOKED_THROUGH = 5000  # start-ups, newest first, that they are looked for in
@@ -85,7 +84,8 @@ def bench_lists(book: Book, job_id: int) -> BenchLists:
         kind = _type_inside(session, job.unit_id)
         arrangement = kind.arrangement if kind is not None else None
         known = quantities(session)
-        knowledge = knowledge_of(session).knowledge
+        shop = knowledge_of(session)
+        ladder, knowledge = shop.ladder, shop.knowledge
         return BenchLists(
             quantities=tuple(
                 q for q in known.values() if not q.worked_out and not q.mains_classes and q.fits(arrangement)
@@ -95,7 +95,7 @@ def bench_lists(book: Book, job_id: int) -> BenchLists:
             changes=tuple(knowledge.changes.values()),
             suspects=_suspects(session, arrangement),
             symptoms=tuple(knowledge.likelihoods.symptoms.values()),
-            rungs=rung_words(arrangement),
+            rungs=rung_words(ladder, arrangement),
             discs=_seen(session, "disc"),
             errors=_seen(session, "error_shown"),
             thresholds=thresholds_of(settings_of(session)),
@@ -111,9 +111,9 @@ def _suspects(session: Session, arrangement: Arrangement | None) -> tuple[Suspec
     )
 
 
-def rung_words(arrangement: Arrangement | None) -> tuple[str, ...]:
+def rung_words(ladder: Ladder, arrangement: Arrangement | None) -> tuple[str, ...]:
     """The words of the twelve rungs, 1 first."""
-    return tuple(rung.name(arrangement).key for rung in shipped_ladder().rungs)
+    return tuple(rung.name(arrangement).key for rung in ladder.rungs)
 
 
 def _type_inside(session: Session, unit_id: int) -> TransportType | None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from app.book.bench.knowledge_data import shipped_knowledge
+from app.book.bench.knowledge_data import knowledge_of
+from app.book.door import Book
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.ladder import Ladder
 from app.trade.bench.start_up import StartUpResult, ladder_sentence
@@ -12,9 +13,10 @@ from app.trade.sentence import Sentence
 from app.work.bench.sheet_lines import StartUpLine
 
 
-def shipped_ladder() -> Ladder:
-    """The ladder as it ships; the words of its rungs are those of every shop."""
-    return shipped_knowledge().ladder
+def ladder_of(book: Book) -> Ladder:
+    """The ladder of this shop."""
+    with book.ask() as session:
+        return knowledge_of(session).ladder
 
 
 def standing_of(

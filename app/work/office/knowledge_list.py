@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.book.bench.catalogue import quantities
@@ -17,6 +17,7 @@ from app.book.bench.knowledge_data import (
     Laid,
     Records,
     code_of,
+    knowledge_of,
     known_quantities,
     laid_of,
     laid_over,
@@ -29,6 +30,7 @@ from app.trade.bench.authority import MarkHeld, may_sign
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.bench.knowledge_refused import field_refused
 from app.trade.bench.knowledge_uses import uses_elsewhere, uses_of
+from app.trade.bench.ladder import Ladder
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.stages import Mark
 from app.trade.find.fold import fold
@@ -39,12 +41,19 @@ from app.work.shop_book import Done
 
 ROOM = {"words": 80, "family": 60}  # letters; other texts are longer
 MUCH_ROOM = 400
+BY_PLACE = (KnowledgeKind.LADDER_ROW, KnowledgeKind.RUNG, KnowledgeKind.WEIGHING)  # named by no id
+WHOLE = {  # of these none is added or put away
+    KnowledgeKind.LADDER_ROW: Sentence("Every rung has its row; it can be changed, but not put away."),
+    KnowledgeKind.RUNG: Sentence("The ladder has its twelve rungs; one can be renamed, but not put away."),
+    KnowledgeKind.WEIGHING: Sentence("Something has to be weighed by; it can be changed, but not put away."),
+}
 NEW = 0  # the version of a record that was never changed here
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KnowledgeLine:
-    """One record as it stands. ``base`` is what ships, None for one of the shop's own."""
+    """One record as it stands. ``base`` is what ships, None for one of the shop's own. ``by`` and ``at``: who
+    changed it last and when; None where nobody did."""
 
     kind: KnowledgeKind
     code: str
@@ -52,6 +61,8 @@ class KnowledgeLine:
     base: Content | None
     retired: bool = False
     version: int = NEW
+    by: str = ""
+    at: datetime | None = None
 
     @property
     def changed(self) -> bool:
@@ -71,16 +82,17 @@ class FormerRecord:
 
 @dataclass(frozen=True, slots=True)
 class KnowledgeLists:
-    """What a record may name: the records of each kind by code, and the quantities of this shop."""
+    """What a record may name: the records of each kind by code, the quantities and the ladder of this shop."""
 
     records: Records
     quantities: Mapping[str, Quantity]
+    ladder: Ladder
 
 
 def knowledge_lists(book: Book) -> KnowledgeLists:
     """What a record may name, as it stands now."""
     with book.ask() as session:
-        return KnowledgeLists(laid_over(laid_of(session)), quantities(session))
+        return KnowledgeLists(laid_over(laid_of(session)), quantities(session), knowledge_of(session).ladder)
 
 
 def knowledge_lines(book: Book, kind: KnowledgeKind, *, retired: bool = False) -> tuple[KnowledgeLine, ...]:
@@ -93,8 +105,27 @@ def knowledge_lines(book: Book, kind: KnowledgeKind, *, retired: bool = False) -
                 select(KnowledgeKept).where(KnowledgeKept.kind == kind).order_by(KnowledgeKept.id)
             )
         }
-        lines = [_line(kind, code, base.get(code), rows.get(code)) for code in [*base, *(rows.keys() - base)]]
+        changed = _last_changes(session, [row.id for row in rows.values()])
+        lines = [
+            _line(kind, code, base.get(code), rows.get(code), changed)
+            for code in dict.fromkeys([*base, *rows])
+        ]
     return tuple(line for line in lines if retired or not line.retired)
+
+
+def _last_changes(session: Session, keys: Sequence[int]) -> dict[int, tuple[str, datetime]]:
+    """Who changed each of these rows last, and when."""
+    last = (
+        select(func.max(HistoryRow.seq))
+        .where(HistoryRow.row_table == KnowledgeKept.__tablename__, HistoryRow.row_id.in_(keys))
+        .group_by(HistoryRow.row_id)
+    )
+    found = session.execute(
+        select(HistoryRow.row_id, Staff.name, HistoryRow.at)
+        .outerjoin(Staff, Staff.id == HistoryRow.staff_id)
+        .where(HistoryRow.seq.in_(last))
+    )
+    return {key: (name or "", at) for key, name, at in found}
 
 
 def knowledge_line(book: Book, kind: KnowledgeKind, code: str) -> KnowledgeLine:
@@ -102,12 +133,25 @@ def knowledge_line(book: Book, kind: KnowledgeKind, code: str) -> KnowledgeLine:
     return {line.code: line for line in knowledge_lines(book, kind, retired=True)}[code]
 
 
-def _line(kind: KnowledgeKind, code: str, base: Content | None, row: KnowledgeKept | None) -> KnowledgeLine:
+def _line(
+    kind: KnowledgeKind,
+    code: str,
+    base: Content | None,
+    row: KnowledgeKept | None,
+    changed: Mapping[int, tuple[str, datetime]],
+) -> KnowledgeLine:
     if row is None:
         return KnowledgeLine(kind=kind, code=code, content=base or {}, base=base)
-    content = row.content or base or {}
+    by, at = changed[row.id]
     return KnowledgeLine(
-        kind=kind, code=code, content=content, base=base, retired=row.retired, version=row.version
+        kind=kind,
+        code=code,
+        content=row.content or base or {},
+        base=base,
+        retired=row.retired,
+        version=row.version,
+        by=by,
+        at=at,
     )
 
 
@@ -130,7 +174,7 @@ def save_record(
     with book.change(who, Sentence("changed the bench knowledge")) as change:
         _owner_only(change, who)
         code = code or _new_code(change.session, kind, content)
-        whole = content if kind is KnowledgeKind.LADDER_ROW else {**content, "id": code}
+        whole = content if kind in BY_PLACE else {**content, "id": code}
         base = shipped_records()[kind].get(code)
         _check(change.session, Laid(kind, code, whole, retired), base)
         row = change.session.scalars(
@@ -151,6 +195,13 @@ def put_back(
 ) -> Done[str]:
     """Let a shipped record stand as it ships again; what the shop had made of it stays in history."""
     return save_record(book, who, kind, code, shipped_records()[kind][code], version=version)
+
+
+def bring_back(book: Book, who: int, former: KnowledgeLine, *, version: int | None = None) -> Done[str]:
+    """Let a record stand as it once did; what stands there now becomes a former text in its turn."""
+    return save_record(
+        book, who, former.kind, former.code, former.content, version=version, retired=former.retired
+    )
 
 
 def former_records(book: Book, kind: KnowledgeKind, code: str) -> tuple[FormerRecord, ...]:
@@ -200,7 +251,7 @@ def _owner_only(change: Change, who: int) -> None:
 
 def _new_code(session: Session, kind: KnowledgeKind, content: Content) -> str:
     """From its words, or from what it measures; it never changes again, and no other record has it."""
-    said = str(content.get("words", "")) or " ".join(content.get("quantities", ()))
+    said = str(content.get("words") or " ".join(content.get("quantities", ())))
     stem = "own_" + "_".join(fold(said).replace("_", " ").split()[:4])
     taken = {one.code for one in laid_of(session) if one.kind is kind}
     code, again = stem, 2
@@ -219,13 +270,16 @@ def _check(session: Session, laid: Laid, base: Content | None) -> None:
     known = known_quantities(session)
     if laid.retired:
         uses = uses_of(kind, code, before)
-        if kind is KnowledgeKind.LADDER_ROW or uses:
-            raise FieldRefusal({"retired": _still_named(uses)})
+        if kind in WHOLE or uses:
+            raise FieldRefusal({"retired": WHOLE.get(kind) or _still_named(uses)})
     elif kind is KnowledgeKind.SUSPECT:
         if uses := uses_elsewhere(code, str(laid.content.get("arrangement")), before):
             raise FieldRefusal({"arrangement": _still_named(uses)})
-    elif kind is KnowledgeKind.LADDER_ROW:
-        _check_row(laid.content, code, before, known)
+    elif kind in WHOLE:
+        if code not in before[kind] or code_of(kind, laid.content) != code:
+            raise FieldRefusal({"content": Sentence("Rung and arrangement of a row do not change.")})
+        if kind is KnowledgeKind.LADDER_ROW:
+            _check_row(laid.content, before, known)
     after = laid_over([*others, laid])
     names = {one: Sentence(record["words"]) for one, record in before[KnowledgeKind.SUSPECT].items()}
     try:
@@ -235,14 +289,10 @@ def _check(session: Session, laid: Laid, base: Content | None) -> None:
 
 
 def _still_named(uses: tuple[Sentence, ...]) -> Sentence:
-    if not uses:
-        return Sentence("Every rung has its row; it can be changed, but not put away.")
     return Sentence("It is still named at {places}. Take it out there first.", {"places": uses})
 
 
-def _check_row(content: Content, code: str, records: Records, known: frozenset[str]) -> None:
-    if code_of(KnowledgeKind.LADDER_ROW, content) != code or code not in records[KnowledgeKind.LADDER_ROW]:
-        raise FieldRefusal({"content": Sentence("Rung and arrangement of a row do not change.")})
+def _check_row(content: Content, records: Records, known: frozenset[str]) -> None:
     if any(one.get("quantity") not in known for one in content.get("readings", ())):
         raise FieldRefusal({"readings": Sentence("Choose what is measured.")})
     if any(one not in records[KnowledgeKind.CHANGE] for one in content.get("changes", ())):
@@ -250,9 +300,18 @@ def _check_row(content: Content, code: str, records: Records, known: frozenset[s
 
 
 def _typed_wrong(content: Content, base: Content | None) -> dict[str, Sentence]:
-    texts = {key: text for key, text in content.items() if isinstance(text, str)}
+    texts, ships = _texts(content), _texts(base or {})
     return {
         key: why
         for key, text in texts.items()
-        if text != (base or {}).get(key) and (why := check_typed(text, ROOM.get(key, MUCH_ROOM)))
+        if text != ships.get(key) and (why := check_typed(text, ROOM.get(key.partition(".")[0], MUCH_ROOM)))
     }
+
+
+def _texts(content: Content) -> dict[str, str]:
+    """The texts of a record by their field; those of a rung by the arrangement as well: words.S."""
+    found = {key: text for key, text in content.items() if isinstance(text, str)}
+    for field in ("words", "stopped"):
+        if isinstance(inside := content.get(field), Mapping):
+            found |= {f"{field}.{key}": text for key, text in inside.items() if isinstance(text, str)}
+    return found

@@ -18,6 +18,8 @@ PAGES = {
     KnowledgeKind.EVIDENCE: "evidence",
     KnowledgeKind.SYMPTOM: "symptom",
     KnowledgeKind.CHANGE: "bench_change",
+    KnowledgeKind.RUNG: "rung",
+    KnowledgeKind.WEIGHING: "weighing",
 }
 
 
@@ -43,8 +45,12 @@ def test_the_list_shows_a_kind_at_a_time_and_opens_its_rows(office):
     assert page.add_button.isHidden()
     page.choice.setFocus()
     office.press("Right")
+    assert page.of is KnowledgeKind.RUNG
+    assert lines(page.table)[10][:2] == ["11 long seek", "It plays, but stalls on a long seek."]
+    assert page.add_button.isHidden()
+    office.press("Right")
     assert page.of is KnowledgeKind.SUSPECT
-    assert ["clamp, puck or its foam", "loading", "as it ships"] in lines(page.table)
+    assert ["clamp, puck or its foam", "loading", "as it ships", ""] in lines(page.table)
     assert page.add_button.words() == "Add a suspect"
     for _ in range(3):
         office.press("Right")
@@ -122,13 +128,74 @@ def test_a_change_addresses_in_words_and_what_ships_is_taken_back(office):
     changed = knowledge_line(office.book, KnowledgeKind.CHANGE, "reseat")
     assert (changed.content["addresses"]["flex"], changed.content["minutes"]) == ("A", 8)
     page = office.open("bench_change", "reseat")
-    assert "Takes: 5 minutes" in page.former_text.text()
-    assert "Ine Varloes" in page.former_text.text()
+    assert "Takes: 5 minutes" in page.former.words
+    assert "Ine Varloes" in page.former.words
     office.push(page.take_back)
     assert not knowledge_line(office.book, KnowledgeKind.CHANGE, "reseat").changed
     page = office.open("bench_change", "reseat")
     assert page.take_back.isHidden()
-    assert "Takes: 8 minutes" in page.former_text.text()
+    assert "Takes: 8 minutes" in page.former.words
+
+
+def test_a_former_text_is_read_and_brought_back_by_keys(office):
+    for minutes in ("8", "12"):
+        page = office.open("bench_change", "reseat")
+        office.type_into(page.minutes, minutes)
+        office.press("Ctrl+Return")
+    page = office.open("bench_change", "reseat")
+    assert page._ships.text().startswith("Changed by Ine Varloes, 12")
+    page.former.head.setFocus()
+    office.press("Return")
+    assert [button.words() for button in page.former.buttons] == ["Bring this back"] * 2
+    office.press("Tab")
+    assert office.window.focusWidget() is page.former.buttons[0]
+    office.press("Return")
+    assert knowledge_line(office.book, KnowledgeKind.CHANGE, "reseat").content["minutes"] == 8
+    page = office.open("bench_change", "reseat")
+    assert "Takes: 12 minutes" in page.former.words
+    office.desk.set_staff(None)
+    office.push(page.former.buttons[0])
+    assert "who works here" in page.trouble.words
+
+
+def test_a_rung_is_renamed_by_keys_and_the_office_calls_it_so(office):
+    page = office.open("rung", "3")
+    assert page.title == "3 arm or sled home"
+    office.type_into(page.named["words.S"], "arm at rest")
+    office.type_into(page.named["stopped.B"], "")
+    office.press("Ctrl+Return")
+    assert page.named["stopped.B"].error() == "Write something here."
+    office.type_into(page.named["stopped.B"], "It does not come home.")
+    office.press("Ctrl+Return")
+    assert office.open("ladder_row", "3 S").title.startswith("3 arm at rest")
+    assert office.open("transport_type", None).unseen.ticks[2].text() == "3 arm at rest / sled home"
+    page = office.open("rung", "3")
+    assert "arm home" in page.former.words
+    office.push(page.take_back)
+    assert not knowledge_line(office.book, KnowledgeKind.RUNG, "3").changed
+
+
+def test_what_an_outcome_says_is_set_by_keys(office):
+    page = office.open("weighing", "weighing")
+    assert page.rest["B"].text() == "45 % no difference"
+    office.type_into(page.named["B.cured"], "80")
+    assert page.rest["B"].text() == ""
+    office.press("Ctrl+Return")
+    assert page.named["B.cured"].error() == "Cured and better together have to be below 100 %."
+    office.type_into(page.named["B.cured"], "65")
+    assert page.rest["B"].text() == "10 % no difference"
+    office.press("Ctrl+Return")
+    assert "“cured” has to be from 0.1 to 10 times as likely" in page.named["B.cured"].error()
+    office.type_into(page.named["B.cured"], "40")
+    office.type_into(page.worth, "many")
+    office.press("Ctrl+Return")
+    assert page.worth.error() == "Write a whole number."
+    office.type_into(page.worth, "30")
+    office.press("Ctrl+Return")
+    kept = knowledge_line(office.book, KnowledgeKind.WEIGHING, "weighing").content
+    assert (kept["ladder_worth"], kept["grades"]["B"]["no_difference"]) == (30, "0.35")
+    page = office.open("weighing", "weighing")
+    assert "often helps: 30 % cured, 25 % better, 45 % no difference" in page.former.words
 
 
 def test_a_suspect_of_the_shops_own_is_written_and_put_away(office):
@@ -144,7 +211,8 @@ def test_a_suspect_of_the_shops_own_is_written_and_put_away(office):
     page = office.open("knowledge", KnowledgeKind.SUSPECT.value)
     assert "worn drive pulley" not in [line[0] for line in lines(page.table)]
     office.push(page.turn)
-    assert lines(page.table)[-1] == ["worn drive pulley", "other", "no longer used"]
+    assert lines(page.table)[-1][:3] == ["worn drive pulley", "other", "no longer used"]
+    assert lines(page.table)[-1][3].startswith("Ine Varloes 12")
 
 
 def test_a_suspect_with_a_weight_cannot_be_put_away(office):

@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from app.book.bench.knowledge_data import shipped_knowledge
 from app.screens.bench.reading_steps import steps_for
 from app.trade.bench.changes import Leaves
 from app.trade.bench.kinds import Arrangement
@@ -104,9 +105,10 @@ def test_a_player_without_a_transport_has_no_sheet_and_may_be_of_either_kind(ben
 
 
 def test_the_ladder_speaks_of_what_is_inside() -> None:
-    assert rung_words(Arrangement.SWING_ARM)[2] == "arm home"
-    assert rung_words(Arrangement.SLED)[2] == "sled home"
-    assert len(rung_words(None)) == 12
+    ladder = shipped_knowledge().ladder
+    assert rung_words(ladder, Arrangement.SWING_ARM)[2] == "arm home"
+    assert rung_words(ladder, Arrangement.SLED)[2] == "sled home"
+    assert len(rung_words(ladder, None)) == 12
 
 
 def test_instruments_past_their_date_are_marked_and_retired_ones_left_out(bench: Any) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from app.book.bench.knowledge_data import knowledge_of, shipped_knowledge
@@ -9,6 +11,7 @@ from app.trade.bench.changes import Grade
 from app.trade.bench.kinds import Arrangement, KnowledgeKind
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
 from app.work.office.knowledge_list import (
+    bring_back,
     former_records,
     knowledge_line,
     knowledge_lines,
@@ -19,7 +22,7 @@ from app.work.office.knowledge_list import (
 from app.work.office.quantity_list import save_quantity
 from tests.work.office.test_quantity_list import HUM
 
-ROW, SUSPECT, EVIDENCE, SYMPTOM, CHANGE = KnowledgeKind
+ROW, SUSPECT, EVIDENCE, SYMPTOM, CHANGE, RUNG, WEIGHING = KnowledgeKind
 PULLEY = {"words": "worn drive pulley", "group": "loading", "arrangement": "B"}
 
 
@@ -148,6 +151,9 @@ def test_the_second_saver_is_told(shop):
         save(shop, CHANGE, "reseat", minutes=9, version=0)
 
 
+CHANCES = {"cured": "0.2", "better": "0.2", "no_difference": "0.6"}
+GRADES = dict.fromkeys("ABC", CHANCES)
+NEVER_BETTER = {"cured": "0.2", "better": "0.005", "no_difference": "0.795"}
 PRIORS = {"mains_side": "0.95", "other": "0.05"}
 
 
@@ -186,6 +192,21 @@ PRIORS = {"mains_side": "0.95", "other": "0.05"}
         (CHANGE, "reseat", {"addresses": {"flex": "D"}}, "content"),
         (CHANGE, "reseat", {"leaves": "much"}, "leaves"),
         (CHANGE, "reseat", {"leaves": "modification"}, "addresses"),
+        (RUNG, "11", {"words": {"B": " "}}, "words.B"),
+        (RUNG, "11", {"words": {"B": "x" * 81}}, "words.B"),
+        (RUNG, "11", {"stopped": {"B": "It stops.", "S": "x" * 401}}, "stopped.S"),
+        (RUNG, "11", {"rung": 13}, "content"),
+        (WEIGHING, "weighing", {"ladder_worth": 0}, "ladder_worth"),
+        (WEIGHING, "weighing", {"unaddressed": {**CHANCES, "cured": "0"}}, "unaddressed.cured"),
+        (WEIGHING, "weighing", {"grades": {**GRADES, "A": {**CHANCES, "cured": "much"}}}, "A.cured"),
+        # Ten times as likely to cure as 6 in 100 is the most.
+        (
+            WEIGHING,
+            "weighing",
+            {"grades": {**GRADES, "B": {**CHANCES, "cured": "0.7", "no_difference": "0.1"}}},
+            "B.cured",
+        ),
+        (WEIGHING, "weighing", {"grades": {**GRADES, "C": NEVER_BETTER}}, "C.better"),
     ],
 )
 def test_what_cannot_be_right_is_refused_at_its_field(shop, kind, code, changes, field):
@@ -201,7 +222,67 @@ def test_the_refusal_names_a_suspect_in_words(shop):
 
 @pytest.mark.parametrize(
     ("kind", "code"),
-    [(ROW, "1 B"), (SUSPECT, "other"), (SUSPECT, "belt"), (CHANGE, "clean_lens"), (EVIDENCE, "c1_inner")],
+    [
+        (ROW, "1 B"),
+        (RUNG, "1"),
+        (WEIGHING, "weighing"),
+        (SUSPECT, "other"),
+        (SUSPECT, "belt"),
+        (CHANGE, "clean_lens"),
+        (EVIDENCE, "c1_inner"),
+    ],
 )
 def test_what_others_still_name_cannot_be_put_away(shop, kind, code):
     assert refused(shop, kind, code, retired=True) == {"retired"}
+
+
+def test_a_former_text_is_brought_back_and_the_one_between_is_kept(shop):
+    save(shop, CHANGE, "reseat", minutes=8)
+    save(shop, CHANGE, "reseat", minutes=12)
+    former = former_records(shop.book, CHANGE, "reseat")
+    assert [one.before.content["minutes"] for one in former] == [8, 5]
+    bring_back(shop.book, shop.ine, former[0].before, version=2)
+    assert knowledge_line(shop.book, CHANGE, "reseat").content["minutes"] == 8
+    bring_back(shop.book, shop.ine, former[1].before)
+    assert not knowledge_line(shop.book, CHANGE, "reseat").changed
+    minutes = [one.before.content["minutes"] for one in former_records(shop.book, CHANGE, "reseat")]
+    assert minutes == [8, 12, 8, 5]
+    with pytest.raises(StaleRow):
+        bring_back(shop.book, shop.ine, former[0].before, version=2)
+
+
+def test_a_record_tells_who_changed_it_last_and_when(shop):
+    assert (
+        knowledge_line(shop.book, CHANGE, "reseat").by,
+        knowledge_line(shop.book, CHANGE, "reseat").at,
+    ) == (
+        "",
+        None,
+    )
+    save(shop, CHANGE, "reseat", minutes=8)
+    code = save_record(shop.book, shop.ine, SUSPECT, "", PULLEY).value
+    for kind, key in ((CHANGE, "reseat"), (SUSPECT, code)):
+        line = knowledge_line(shop.book, kind, key)
+        assert (line.by, line.at) == ("Ine Varloes", shop.book.now())
+
+
+def test_the_shop_calls_a_rung_as_it_likes(shop):
+    save(shop, RUNG, "11", words={"B": "far jump", "S": "far swing"}, stopped={"B": "It hangs on a jump."})
+    rung = known(shop).ladder.rung(11)
+    assert rung.name(Arrangement.SWING_ARM).key == "far swing"
+    assert rung.name(Arrangement.SLED).key == "far jump"
+    assert rung.stop(Arrangement.SWING_ARM).key == "It hangs on a jump."
+    (former,) = former_records(shop.book, RUNG, "11")
+    assert former.before.content["words"] == {"B": "long seek"}
+
+
+def test_what_an_outcome_says_and_what_the_ladder_is_worth_are_the_shops_to_set(shop):
+    grades = knowledge_line(shop.book, WEIGHING, "weighing").content["grades"]
+    aims = {"cured": "0.5", "better": "0.25", "no_difference": "0.25"}
+    save(shop, WEIGHING, "weighing", ladder_worth=40, grades={**grades, "A": aims})
+    likelihoods = known(shop).knowledge.likelihoods
+    assert likelihoods.ladder_worth == 40
+    assert likelihoods.grades[Grade.AIMS].cured == Fraction(1, 2)
+    assert likelihoods.grades[Grade.OFTEN].cured == Fraction(3, 10)
+    (former,) = former_records(shop.book, WEIGHING, "weighing")
+    assert former.before.content["ladder_worth"] == 20

@@ -1,0 +1,109 @@
+"""What a trial's outcome says of the suspects by its grade, and how many closed jobs the ladder counts as."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+from typing import Any
+
+from app.screens.kit.fields import Field
+from app.screens.kit.label import Label
+from app.screens.language import say
+from app.screens.office.knowledge_record import KnowledgeRecordPage
+from app.screens.office.record_words import per_cent, share, whole_number
+from app.trade.bench.changes import Grade
+from app.trade.bench.kinds import KnowledgeKind
+from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
+
+UNADDRESSED = "unaddressed"
+CHANCES: Mapping[str, Sentence] = {
+    Grade.AIMS.value: Sentence("aims at it"),
+    Grade.OFTEN.value: Sentence("often helps"),
+    Grade.BY_THE_WAY.value: Sentence("by the way"),
+    UNADDRESSED: Sentence("addresses something else"),
+}
+SHARES = ("cured", "better")
+
+
+def chances_of(content: Mapping[str, Any], code: str) -> Mapping[str, str]:
+    """How often a change of this grade cures, helps and does nothing."""
+    chances: Mapping[str, str] = content[code] if code == UNADDRESSED else content["grades"][code]
+    return chances
+
+
+def chances_told(chances: Mapping[str, str]) -> str:
+    """60 % cured, 20 % better, 20 % no difference."""
+    return say(
+        "{cured} % cured, {better} % better, {none} % no difference",
+        cured=per_cent(chances["cured"]),
+        better=per_cent(chances["better"]),
+        none=per_cent(chances["no_difference"]),
+    )
+
+
+class WeighingPage(KnowledgeRecordPage):
+    """Registered as ``weighing``; its key is the kind of record, as there is only one."""
+
+    kind = "weighing"
+    knowledge = KnowledgeKind.WEIGHING
+    new_words = Sentence("What trials and past jobs weigh")
+    save_words = Sentence("Save what they weigh")
+    can_retire = False
+
+    def make_fields(self) -> None:
+        self.rest: dict[str, Label] = {}
+        self.form.section(say("A trial"))
+        for code, words in CHANCES.items():
+            fields = [self.add(f"{code}.{name}", Field("", width=64)) for name in SHARES]
+            self.rest[code] = Label("", "soft")
+            self.form.row(say(words), fields[0], say("% cured"), fields[1], say("% better"), self.rest[code])
+        told = say(
+            "How often a change cures or helps a player whose cause it addresses so, and one whose cause is another. "
+            "The rest is no difference."
+        )
+        self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+        self.form.section(say("Past jobs"))
+        self.worth: Field = self.add("ladder_worth", Field("", width=64))
+        self.form.row(say("The ladder counts as"), self.worth, say("closed jobs"))
+        told = say("The more, the longer the shop's own closed jobs take to move the weights of the ladder.")
+        self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+
+    def changed(self) -> None:
+        for code, label in self.rest.items():
+            try:
+                label.setText(
+                    say("{none} % no difference", none=per_cent(self._chances(code)["no_difference"]))
+                )
+            except FieldRefusal:
+                label.setText("")
+
+    def record_title(self, content: Mapping[str, Any]) -> str:
+        return say(self.new_words)
+
+    def put_content(self, content: Mapping[str, Any], base: Mapping[str, Any]) -> None:
+        for code in CHANCES:
+            for name in SHARES:
+                self.named[f"{code}.{name}"].set_text(per_cent(chances_of(content, code)[name]))
+        self.worth.set_text(str(content["ladder_worth"]))
+
+    def content(self, base: Mapping[str, Any]) -> dict[str, Any]:
+        return {
+            "ladder_worth": whole_number("ladder_worth", self.worth.text()),
+            UNADDRESSED: self._chances(UNADDRESSED),
+            "grades": {grade.value: self._chances(grade.value) for grade in Grade},
+        }
+
+    def _chances(self, code: str) -> dict[str, str]:
+        """The chances in the fields of a grade; no difference is what the others leave. Raises FieldRefusal."""
+        found = {name: share(f"{code}.{name}", self.named[f"{code}.{name}"].text()) for name in SHARES}
+        rest = (1 - sum(map(Decimal, found.values()), Decimal(0))).normalize() + 0
+        if not 0 < rest < 1:
+            raise FieldRefusal(
+                {f"{code}.cured": Sentence("Cured and better together have to be below 100 %.")}
+            )
+        return {**found, "no_difference": format(rest, "f")}
+
+    def told(self, content: Mapping[str, Any]) -> Sequence[tuple[str, str]]:
+        grades = [(say(words), chances_told(chances_of(content, code))) for code, words in CHANCES.items()]
+        return (*grades, (say("The ladder counts as"), say("{n} closed jobs", n=content["ladder_worth"])))
