@@ -40,6 +40,7 @@ LISTS = frozenset(
         "settings",
         "knowledge",
         "cards",
+        "attachments",  # of a card
     }
 )
 BAR = 12  # px that a scroll bar takes

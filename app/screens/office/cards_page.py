@@ -8,6 +8,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
+from app.screens.bench.failures import tell
 from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.cells import Column, Group, Leave, Row, Words
@@ -17,6 +18,7 @@ from app.screens.kit.label import Label
 from app.screens.kit.section import Section
 from app.screens.kit.tick import Tick
 from app.screens.language import moment, say
+from app.screens.office.card_pictures import CardPictures
 from app.screens.office.list_page import ListPage
 from app.screens.office.record_page import RecordPage
 from app.trade.bench.cards import CardEntry, CardSection
@@ -92,7 +94,10 @@ class CardPage(RecordPage):
         self.form.row(say("Or a player's maker"), self.maker)
         self.form.row(say("And model"), self.model)
         self.form.section(say("What is known"))
-        told = say("A line that begins with “- ” is an item of a list, one with “> ” a caution.")
+        told = say(
+            "A line that begins with “- ” is an item of a list, one with “> ” a caution. "
+            "Pictures are added once the card is saved."
+        )
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
         self.sections = {section: self.add(section.value, TextArea("", lines=3)) for section in CardSection}
         for section, area in self.sections.items():
@@ -100,6 +105,11 @@ class CardPage(RecordPage):
             self.form.row(f"{word[:1].upper()}{word[1:]}", area)
         self.retired = self.add("retired", Tick(say("put away")))
         self.form.row("", self.retired)
+        self.pictures = CardPictures(desk, key or 0)
+        self.pictures.done.connect(self.reload)
+        self.pictures.failed.connect(self._picture_failed)
+        self.sheet.add(self.pictures)
+        set_shown(self.pictures, key is not None)
         self.former = Section(say("Former texts"), opened=False, inset=9)
         self.former_text = Label("", wrap=True)
         self.former.column.add(self.former_text)
@@ -124,7 +134,15 @@ class CardPage(RecordPage):
             say("1 former text") if len(former) == 1 else say("{n} former texts", n=len(former))
         )
         set_shown(self.former, bool(former))
+        if card is not None:
+            self.pictures.set_pictures(card.pictures)
         return card
+
+    def _picture_failed(self, error: Exception | None, again: Callable[[], object] | None) -> None:
+        if error is None:
+            self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
+        else:
+            tell(self.trouble, error, again)
 
     def named_title(self, line: CardFacts) -> str:
         return line.entry.title

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -10,7 +10,7 @@ from app.trade.sentence import Sentence, words
 from app.trade.typed_words import check_typed
 
 TITLE_ROOM, SECTION_ROOM = 80, 8000
-BULLET, CAUTION = "- ", "> "
+BULLET, CAUTION, PICTURE = "- ", "> ", "= "
 
 
 class CardSection(StrEnum):
@@ -30,11 +30,13 @@ class LineKind(StrEnum):
     PARAGRAPH = "paragraph"
     BULLET = "item of a list"
     CAUTION = "caution"
+    PICTURE = "picture"
 
 
 @dataclass(frozen=True, slots=True)
 class CardLine:
-    """One paragraph, item of a list or caution; ``text`` is plain, whatever it holds."""
+    """One paragraph, item of a list, caution, or place of a picture, which ``text`` names; it is plain text,
+    whatever it holds."""
 
     kind: LineKind
     text: str
@@ -63,6 +65,20 @@ class CardEntry:
         )
 
 
+_MARKS = ((BULLET, LineKind.BULLET), (CAUTION, LineKind.CAUTION), (PICTURE, LineKind.PICTURE))
+
+
+def picture_named(text: str, captions: Sequence[str]) -> int | None:
+    """The place among a card's pictures of the one that a line names: by its number from 1, or by the beginning
+    of its caption; None for one that is not there."""
+    if text.isdecimal() and 1 <= int(text) <= len(captions):
+        return int(text) - 1
+    asked = text.casefold()
+    return next(
+        (at for at, caption in enumerate(captions) if asked and caption.casefold().startswith(asked)), None
+    )
+
+
 def check_card(entry: CardEntry) -> dict[str, Sentence]:
     """A sentence under each field that cannot be right; fields of sections are named by their words."""
     wrong: dict[str, Sentence] = {}
@@ -85,7 +101,8 @@ def check_card(entry: CardEntry) -> dict[str, Sentence]:
 
 def card_lines(text: str) -> tuple[CardLine, ...]:
     """The text of a section in lines to show. A line that begins with "- " is an item of a list, one with "> " a
-    caution; others that follow each other are one paragraph, an empty line parts them."""
+    caution, one with "= " the place of a picture; others that follow each other are one paragraph, an empty line
+    parts them."""
     lines: list[CardLine] = []
     paragraph: list[str] = []
 
@@ -96,7 +113,7 @@ def card_lines(text: str) -> tuple[CardLine, ...]:
 
     for raw in text.splitlines():
         line = raw.strip()
-        for mark, kind in ((BULLET, LineKind.BULLET), (CAUTION, LineKind.CAUTION)):
+        for mark, kind in _MARKS:
             if line.startswith(mark):
                 finish()
                 lines.append(CardLine(kind, line[len(mark) :].strip()))

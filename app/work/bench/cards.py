@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
@@ -12,12 +13,26 @@ from sqlalchemy import ColumnElement, and_, or_, select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
-from app.book.tables import Card, Fitting, HistoryRow, Job, Staff, Transport, TransportType, Unit
+from app.book.tables import Attachment, Card, Fitting, HistoryRow, Job, Staff, Transport, TransportType, Unit
 from app.trade.bench.cards import CardEntry, CardSection, check_card
 from app.trade.find.fold import fold_words
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.work.shop_book import Done
+
+
+@dataclass(frozen=True, slots=True)
+class CardPicture:
+    """A picture on a card; ``caption`` says what it shows, ``name`` is that of its file."""
+
+    id: int
+    name: str
+    caption: str
+
+    @property
+    def words(self) -> str:
+        """What stands under it."""
+        return self.caption or self.name
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +45,7 @@ class CardFacts:
     transport_type: str
     at: datetime
     by: str
+    pictures: tuple[CardPicture, ...] = ()
 
     @property
     def concerns(self) -> str:
@@ -163,6 +179,8 @@ def _facts(session: Session, *where: ColumnElement[bool]) -> Sequence[CardFacts]
         .where(*where)
         .order_by(Card.title, Card.id)
     )
+    found = list(rows)
+    pictures = _pictures(session, [card.id for card, _, _ in found])
     return [
         CardFacts(
             id=card.id,
@@ -178,9 +196,24 @@ def _facts(session: Session, *where: ColumnElement[bool]) -> Sequence[CardFacts]
             transport_type=kind or "",
             at=card.at,
             by=name,
+            pictures=tuple(pictures[card.id]),
         )
-        for card, kind, name in rows
+        for card, kind, name in found
     ]
+
+
+def _pictures(session: Session, card_ids: Sequence[int]) -> dict[int, list[CardPicture]]:
+    """The pictures of each card, first put on first."""
+    found: dict[int, list[CardPicture]] = defaultdict(list)
+    rows = session.execute(
+        select(Attachment.card_id, Attachment.id, Attachment.name, Attachment.note)
+        .where(Attachment.card_id.in_(card_ids), Attachment.struck_at.is_(None))
+        .order_by(Attachment.id)
+    )
+    for card_id, key, name, note in rows:
+        if card_id is not None:
+            found[card_id].append(CardPicture(key, name, note))
+    return found
 
 
 def _holds(card: CardFacts, asked: Sequence[str]) -> bool:

@@ -9,8 +9,8 @@ from typing import Any
 
 from app.book import attachments
 from app.book.disk import open_plain
-from app.book.door import Book
-from app.book.tables import Attachment
+from app.book.door import Book, Change
+from app.book.tables import Attachment, Card
 from app.trade.bench.hidden_data import NotWhole, without_hidden_data
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -48,19 +48,62 @@ def attach_file(book: Book, who: int, job_id: int, path: Path, *, note: str = ""
     stored = attachments.store(book.files, path if content is None else content)
     with book.change(who, Sentence("attached a file")) as change:
         job = open_job(change, job_id)
-        row = change.add(
-            Attachment(
-                job_id=job.id,
-                sha256=stored.sha256,
-                name=attachments.kept_name(path.name),
-                media_type=media_type,
-                size=stored.size,
-                note=_one_line(note),
-                at=change.now,
-                by=change.by,
-            )
-        )
+        row = change.add(_row(change, path, media_type, stored, note, job_id=job.id))
     return Done(row.id, change.changes)
+
+
+def _row(
+    change: Change, path: Path, media_type: str, stored: attachments.Stored, note: str, **belongs: int
+) -> Attachment:
+    return Attachment(
+        **belongs,
+        sha256=stored.sha256,
+        name=attachments.kept_name(path.name),
+        media_type=media_type,
+        size=stored.size,
+        note=_one_line(note),
+        at=change.now,
+        by=change.by,
+    )
+
+
+def attach_picture(book: Book, who: int, card_id: int, path: Path, *, note: str = "") -> Done[int]:
+    """Put a picture on a know-how card, as `attach_file` puts one to a job. Raises Refusal, also for what is no
+    picture."""
+    media_type, content = _as_kept(path)
+    if media_type not in PICTURES.values():
+        raise Refusal(
+            Sentence("Only a picture can stand on a card: JPEG, PNG, WebP, GIF or BMP."),
+            Sentence("Other files belong to a job."),
+        )
+    stored = attachments.store(book.files, path if content is None else content)
+    with book.change(who, Sentence("put a picture on a know-how card")) as change:
+        card = change.get(Card, card_id)
+        row = change.add(_row(change, path, media_type, stored, note, card_id=card.id))
+    return Done(row.id, change.changes)
+
+
+def take_picture_off(book: Book, who: int, file_id: int) -> Done[int]:
+    """Take a picture off its card; history keeps it, and it can be put on again."""
+    with book.change(who, Sentence("took a picture off a know-how card")) as change:
+        row: Any = _of_card(change, file_id)
+        row.struck_at, row.struck_by = change.now, change.by
+    return Done(file_id, change.changes)
+
+
+def caption_picture(book: Book, who: int, file_id: int, caption: str) -> Done[int]:
+    """Say what a picture on a card shows; empty takes the words away."""
+    with book.change(who, Sentence("wrote under a picture")) as change:
+        row: Any = _of_card(change, file_id)
+        row.note = _one_line(caption)
+    return Done(file_id, change.changes)
+
+
+def _of_card(change: Change, file_id: int) -> Attachment:
+    row = change.get(Attachment, file_id)
+    if row.card_id is None or row.struck_at is not None:
+        raise Refusal(Sentence("This picture is on no card any more."))
+    return row
 
 
 def caption_file(book: Book, who: int, file_id: int, caption: str) -> Done[int]:

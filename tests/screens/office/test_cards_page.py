@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from PIL import Image
+
 from app.trade.bench.cards import CardEntry, CardSection
 from app.trade.bench.kinds import Arrangement
 from app.work.bench.cards import card_of, cards, save_card
@@ -91,3 +93,43 @@ def test_a_card_put_away_shows_on_wish_only(office):
     assert lines(page.table) == []
     office.push(page.turn)
     assert lines(page.table)[0][0] == "Arm out put away"
+
+
+def test_pictures_are_put_on_captioned_and_taken_off(office, tmp_path):
+    key = kept(office)
+    page = office.open("card", key)
+    part = page.pictures
+    path = tmp_path / "arm.png"
+    Image.new("RGB", (24, 16), "grey").save(path)
+    part.add([path])
+    office.settle()
+    ((picture, tile),) = part.tiles.items()
+    assert tile.accessibleName().startswith("1: arm.png")
+    assert part.head.accessibleName() == "Pictures 1 picture"
+    part.mark(picture)
+    office.settle()
+    office.type_into(part.caption, "Arm from above")
+    office.push(part.keep_button)
+    assert card_of(office.book, key).pictures[0].caption == "Arm from above"
+    assert part.tiles[picture].accessibleName().startswith("1: Arm from above")
+    office.push(part.off_button)
+    assert card_of(office.book, key).pictures == ()
+    assert not part.large.isVisible()
+
+
+def test_what_cannot_be_put_on_a_card_is_said(office, tmp_path):
+    page = office.open("card", kept(office))
+    capture = tmp_path / "capture.csv"
+    capture.write_text("t;v")
+    page.pictures.add([capture])
+    office.settle()
+    assert "Only a picture can stand on a card" in page.trouble.words
+    office.desk.set_staff(None)
+    page.pictures.add([capture])
+    assert "who works here now" in page.trouble.words
+
+
+def test_a_new_card_takes_pictures_once_it_is_saved(office):
+    page = office.open("card", None)
+    assert page.pictures.isHidden()
+    assert "once the card is saved" in office.sees()

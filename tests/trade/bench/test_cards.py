@@ -15,6 +15,7 @@ from app.trade.bench.cards import (
     LineKind,
     card_lines,
     check_card,
+    picture_named,
 )
 
 
@@ -76,5 +77,19 @@ def test_a_mark_inside_a_line_is_text_and_markup_of_others_stays_as_typed() -> N
 @given(st.text(max_size=300))
 def test_no_word_of_a_text_is_lost(text: str) -> None:
     said = " ".join(line.text for line in card_lines(text)).split()
-    marks = {"-", ">"}
+    marks = {"-", ">", "="}
     assert [word for word in said if word not in marks] == [w for w in text.split() if w not in marks]
+
+
+def test_a_line_names_the_place_of_a_picture() -> None:
+    assert card_lines("= 1") == (CardLine(LineKind.PICTURE, "1"),)
+    captions = ("Arm from above", "Flex at the fold")
+    assert [picture_named(text, captions) for text in ("1", "2", "flex AT", "0", "3", "lens", "")] == [
+        0,
+        1,
+        1,
+        None,
+        None,
+        None,
+        None,
+    ]
