@@ -6,19 +6,16 @@ from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.failures import tell
 from app.screens.desk import Desk
+from app.screens.jobs_found_page import JobsFoundPage
 from app.screens.kit.cells import Column, Leave, Link, Row, Words
-from app.screens.kit.heading import Heading
 from app.screens.kit.rows import PagedModel
-from app.screens.kit.table import Table
 from app.screens.language import day, say
 from app.screens.office.repeat_rows import name_of
-from app.screens.page import Page
-from app.screens.printed_list import printing, show_paged
+from app.screens.printed_list import show_paged
 from app.trade.statistics.comebacks import Standing
 from app.work.office.repeat_faults import JobBehind, Named, Question, jobs_behind, named_jobs
 
@@ -26,17 +23,14 @@ LEAVING = (Leave("type"), Leave("group"), Leave("customer"))
 Key = tuple[Question, str, bool]
 
 
-class JobsBehindPage(Page):
+class JobsBehindPage(JobsFoundPage):
     """Registered as ``jobs_behind``; its key is the question, the label of the group, and whether only the
     jobs that came back are wanted."""
 
     help_topic = "repeat_faults"
-    scrolls = False
 
     def __init__(self, desk: Desk, key: Key, parent: QWidget | None = None) -> None:
-        super().__init__(desk, parent)
         self.question, self.label, self.only_back = key
-        self._asked: Any = None
         self._lines: dict[int, JobBehind] = {}
         name = name_of(self.label, self.question.by)
         title = (
@@ -44,35 +38,13 @@ class JobsBehindPage(Page):
             if self.only_back
             else say("{name}: all jobs handed back", name=name)
         )
-        self.set_title(title)
-        self.head = Heading(title, above=say("Which repairs come back"))
-        self.heading.add(self.head, 7)
         self.model = PagedModel(_columns(), ask=self._ask_names)
-        self.table = Table(title, self.model, leaving=LEAVING)
-        self.table.opened.connect(desk.open_job)
+        super().__init__(desk, title, say("Which repairs come back"), self.model, LEAVING, parent)
         self.table.link_opened.connect(desk.open_job)
-        self.sheet.set_margins((18, 0, 18, 9))
-        self.sheet.add(self.table, stretch=1)
 
-    def reload(self, changes: Any = None) -> None:
-        """Ask for the jobs anew where jobs changed."""
-        if changes is not None and "jobs" not in changes.kinds:
-            return
-        if self._asked is not None:
-            self._asked.cancel()
+    def ask(self) -> Sequence[JobBehind]:
         wanted = (Standing.CAME_BACK,) if self.only_back else ()
-        work = partial(jobs_behind, self.desk.book, self.question, self.label, wanted)
-        self._asked = self.desk.doors.look_up(self, work, self._show, partial(tell, self.trouble))
-
-    def arrive(self) -> None:
-        self.table.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def put_away(self) -> None:
-        if self._asked is not None:
-            self._asked.cancel()
-
-    def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {**printing(self.print_list), "leave": self.desk.back}
+        return jobs_behind(self.desk.book, self.question, self.label, wanted)
 
     def print_list(self) -> None:
         """The jobs of the list as a paper."""
@@ -87,12 +59,9 @@ class JobsBehindPage(Page):
             },
         )
 
-    def _show(self, lines: Sequence[JobBehind]) -> None:
-        marked = self.table.marked_key()
+    def show_found(self, lines: Sequence[JobBehind]) -> None:
         self._lines = {line.id: line for line in lines}
         self.model.set_ids([line.id for line in lines])
-        if marked is None or not self.table.mark(marked):
-            self.table.mark_first()
         count = len(lines)
         came = sum(line.standing is Standing.CAME_BACK for line in lines)
         jobs = say("1 job") if count == 1 else say("{n} jobs", n=count)

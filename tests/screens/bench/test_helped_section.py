@@ -11,6 +11,7 @@ from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.stages import Outcome, TrialOutcome
 from app.work.bench.findings import Findings, findings_of, record_findings
 from app.work.bench.trials import TrialEntry, record_trial
+from tests.papers.reading import plain, whole
 from tests.work.bench.past_jobs import Past
 
 CURED, BETTER, NONE = TrialOutcome.CURED, TrialOutcome.BETTER, TrialOutcome.NO_DIFFERENCE
@@ -152,3 +153,17 @@ def test_enter_on_a_row_opens_its_jobs_and_the_page_goes_back(workbench: Any, pa
     page.commands()["leave"]()
     workbench.settle()
     assert workbench.page.body.helped is section
+
+
+def test_the_jobs_behind_a_row_are_printed_as_a_list(
+    workbench: Any, past: Past, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    papers: list[Any] = []
+    monkeypatch.setattr(workbench.desk, "show_paper", papers.append)
+    section = unfolded(workbench)
+    workbench.click(section.jobs_link)
+    workbench.page.commands()["print_list"]()
+    workbench.settle()
+    text = plain(whole(papers[0].pdf))
+    assert "6 jobs, 5 cured, 0 came back." in text
+    assert "What it did" in text

@@ -15,7 +15,9 @@ from app.screens.bench.search_page import SearchPage
 from app.screens.bench.transports_page import TransportsPage
 from app.screens.bench.units_page import UnitsPage
 from app.screens.desk import Desk, Paper
+from app.screens.jobs_found_page import JobsFoundPage
 from app.screens.kit.cells import Row
+from app.screens.kit.rows import RowsModel
 from app.trade.bench.kinds import Arrangement
 from app.work.bench.transport_list import TransportLine, Where
 from app.work.bench.transports import take_out
@@ -170,3 +172,11 @@ def test_the_list_is_a_paper_with_what_was_looked_for(
     said = whole(papers[1].pdf)
     assert "matching “zzzz”" in said
     assert ("on a shelf or in a donor" in said) is isinstance(page, TransportsPage)
+
+
+def test_a_list_of_jobs_found_is_of_some_kind(qtbot: QtBot, desk: Desk) -> None:
+    page = JobsFoundPage(desk, "Jobs", "", RowsModel(()), ())
+    qtbot.addWidget(page)
+    for part in (page.ask, lambda: page.show_found(()), page.print_list):
+        with pytest.raises(NotImplementedError):
+            part()
