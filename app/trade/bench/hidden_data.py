@@ -1,6 +1,6 @@
 """What a photo says besides its picture: place, time, camera, name. Taken out without touching the picture itself.
 
-Layouts from memory: JPEG (ITU-T T.81, JFIF, Exif), PNG (W3C), WebP (RIFF container).
+Layouts from memory: JPEG (ITU-T T.81, JFIF, Exif), PNG (W3C), WebP (RIFF container), GIF (GIF89a).
 """
 
 from __future__ import annotations
@@ -15,6 +15,9 @@ _COMMENT, _SCAN, _END = 0xFE, 0xDA, 0xD9
 _ORIENTATION = 0x0112
 _PNG = b"\x89PNG\r\n\x1a\n"
 _PNG_HIDDEN = frozenset({b"eXIf", b"tEXt", b"zTXt", b"iTXt", b"tIME"})
+# GIF: of what a program may add, how often it is played and a colour profile belong to the picture.
+_GIF_IMAGE, _GIF_EXTENSION, _GIF_END, _GIF_COMMENT, _GIF_PROGRAM = 0x2C, 0x21, 0x3B, 0xFE, 0xFF
+_GIF_SHOWN = (b"NETSCAPE2.0", b"ANIMEXTS1.0", b"ICCRGBG1012")
 _WEBP_HIDDEN = {b"EXIF": 0x08, b"XMP ": 0x04}  # with their flags in VP8X
 
 
@@ -24,8 +27,9 @@ class NotWhole(ValueError):
 
 def without_hidden_data(content: bytes, media_type: str) -> bytes:
     """The picture with everything removed that is not needed to show it; the way a JPEG or PNG is to be turned
-    stays. Raises NotWhole. Types besides JPEG, PNG and WebP come back as they are."""
-    take = {"image/jpeg": _jpeg, "image/png": _png, "image/webp": _webp}.get(media_type)
+    stays. Raises NotWhole. Types besides JPEG, PNG, WebP and GIF come back as they are: a BMP has no place for
+    words."""
+    take = {"image/jpeg": _jpeg, "image/png": _png, "image/webp": _webp, "image/gif": _gif}.get(media_type)
     return content if take is None else take(content)
 
 
@@ -156,3 +160,47 @@ def _webp(content: bytes) -> bytes:
         at = end
     body = b"WEBP" + b"".join(kept)
     return b"RIFF" + struct.pack("<L", len(body)) + body
+
+
+def _gif(content: bytes) -> bytes:
+    if content[:6] not in (b"GIF87a", b"GIF89a") or len(content) < 13:
+        raise NotWhole
+    at = 13 + _colours(content[10])
+    kept = [content[:at]]
+    while True:
+        mark = content[at : at + 1]
+        if mark == bytes([_GIF_END]):
+            return b"".join([*kept, mark])
+        if len(content) < at + 10:
+            raise NotWhole
+        if mark[0] == _GIF_IMAGE:
+            end = _end_of_blocks(content, at + 11 + _colours(content[at + 9]))
+        elif mark[0] == _GIF_EXTENSION:
+            end = _end_of_blocks(content, at + 2)
+        else:
+            raise NotWhole
+        if not _is_said(content[at:end]):
+            kept.append(content[at:end])
+        at = end
+
+
+def _colours(flags: int) -> int:
+    """Bytes of a table of colours, where there is one."""
+    return 3 << ((flags & 7) + 1) if flags & 0x80 else 0
+
+
+def _end_of_blocks(content: bytes, at: int) -> int:
+    while True:
+        size = content[at : at + 1]
+        if not size:
+            raise NotWhole
+        at += 1 + size[0]
+        if not size[0]:
+            return at
+
+
+def _is_said(block: bytes) -> bool:
+    """Whether a block of a GIF says something instead of showing it."""
+    if block[0] != _GIF_EXTENSION:
+        return False
+    return block[1] == _GIF_COMMENT or (block[1] == _GIF_PROGRAM and block[3:14] not in _GIF_SHOWN)

@@ -147,3 +147,47 @@ def test_a_webp_whose_part_says_it_is_longer_than_the_whole_is_told() -> None:
     longer = before[:first_size] + struct.pack("<L", len(before)) + before[first_size + 4 :]
     with pytest.raises(NotWhole):
         without_hidden_data(longer, "image/webp")
+
+
+def gif(**more: Any) -> bytes:
+    frames = [Image.new("RGB", (20, 10), colour) for colour in ("red", "green", "blue")]
+    out = BytesIO()
+    frames[0].save(out, format="GIF", save_all=True, append_images=frames[1:], loop=4, duration=80, **more)
+    return out.getvalue()
+
+
+def test_a_gif_keeps_its_frames_and_how_often_it_is_played_but_no_words() -> None:
+    said = gif(comment=SECRET)
+    program = b"\x21\xff\x0bXMP DataXMP" + bytes([len(SECRET)]) + SECRET + b"\0"
+    said = said[:-1] + program + said[-1:]
+    after = without_hidden_data(said + SECRET, "image/gif")
+    assert SECRET in said
+    assert SECRET not in after
+    with Image.open(BytesIO(said)) as before, Image.open(BytesIO(after)) as image:  # oracle: Pillow
+        assert image.n_frames == before.n_frames == 3
+        assert image.info["loop"] == 4
+        for at in range(3):
+            before.seek(at)
+            image.seek(at)
+            assert image.convert("RGB").tobytes() == before.convert("RGB").tobytes()
+            assert image.info["duration"] == 80
+    assert without_hidden_data(after, "image/gif") == after
+
+
+@pytest.mark.parametrize("end", [0, 6, 12, 13, 30, 60, -1])
+def test_a_gif_that_ends_too_soon_is_told(end: int) -> None:
+    with pytest.raises(NotWhole):
+        without_hidden_data(gif()[:end], "image/gif")
+
+
+def test_a_gif_of_parts_that_nobody_knows_is_told() -> None:
+    whole = gif()
+    colours = 13 + (3 << ((whole[10] & 7) + 1))
+    with pytest.raises(NotWhole):
+        without_hidden_data(whole[:colours] + b"\x99" + whole[colours:], "image/gif")
+
+
+def test_a_still_gif_with_colours_of_its_own_comes_through() -> None:
+    # A picture with a local table: GIF89a, hand-made, two pixels.
+    still = b"GIF87a\x02\0\x01\0\0\0\0\x2c\0\0\0\0\x02\0\x01\0\x80\0\0\0\xff\xff\xff\x02\x02\x4c\x01\0\x3b"
+    assert without_hidden_data(still, "image/gif") == still
