@@ -87,7 +87,7 @@ class ModificationCard(Section):
         self._say("", f"{words[:1].upper()}{words[1:]}.", "body")
         if line.effect is not None:
             self._say("", say(line.effect), "body")
-        follows = _follows(sheet.readings, line)
+        follows = follows(sheet.readings, line)
         if follows:
             self._say("", follows, "body")
         self._say(say("Why"), line.why)
@@ -156,7 +156,7 @@ def _summary(sheet: JobSheet, line: ModificationLine) -> str:
     return "; ".join(parts)
 
 
-def _follows(readings: Sequence[ReadingLine], line: ModificationLine) -> str:
+def follows(readings: Sequence[ReadingLine], line: ModificationLine) -> str:
     """What the drive does by the change alone, where it was read before and after the trial that left it."""
     if line.law is not Law.CURRENT or line.circuit is not Circuit.RADIAL_COIL or not line.ratio:
         return ""

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.judgement_form import JudgementForm
+from app.screens.bench.modification_card import follows
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
 from app.screens.bench.trial_facts import tile_of, told_of
@@ -117,7 +118,7 @@ class TrialsSection(SheetSection):
 
     def _show_actions(self) -> None:
         marked = self._marked()
-        told = "" if marked is None else told_of(marked)
+        told = "" if marked is None else " ".join(filter(None, (told_of(marked), self._follows(marked))))
         if marked is not None and told and not self.page.works:  # else its number stands before the links
             told = say("Trial {number}: {words}", number=marked.number, words=told)
         self.about.setText(told)
@@ -136,6 +137,12 @@ class TrialsSection(SheetSection):
         set_shown(self.modify_link, self.marked_to_modify() is not None)
         set_shown(self.strike_link, standing)
         set_shown(self.undo_link, not standing)
+
+    def _follows(self, trial: TrialTile) -> str:
+        """What the modification that it left foretells of the drive by itself: no cure."""
+        sheet = self.page.facts
+        left = next((m for m in sheet.modifications if m.id == trial.modification_id), None)
+        return "" if left is None else follows(sheet.readings, left)
 
     def judge_marked(self) -> None:
         """Open the judgement of the marked trial."""

@@ -8,13 +8,14 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
+from app.screens.bench.modification_card import follows
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
+from app.work.bench.modifications import ModificationEntry, record_modification
+from app.work.bench.trials import TrialEntry, record_trial
 
 
 def record(workbench: Any, **more: Any) -> int:
-    from app.work.bench.modifications import ModificationEntry, record_modification
-
     entry = ModificationEntry(
         kind=more.pop("kind", Kind.REPLACED),
         circuit=more.pop("circuit", Circuit.RADIAL_COIL),
@@ -199,11 +200,14 @@ def test_what_the_drive_does_by_the_change_alone_is_told(workbench: Any) -> None
     bench = workbench.bench
     bench.read("radial_drive", "228")
     bench.later(minutes=5)
-    record(workbench)
+    raised = TrialEntry(change="coil_current", words="Coil current raised")
+    trial = record_trial(bench.book, bench.tobbe, bench.job, raised).value
+    record(workbench, trial_id=trial)
     bench.later(minutes=5)
-    bench.read("radial_drive", "188", Moment.DURING)
+    bench.read("radial_drive", "188", Moment.DURING, trial_id=trial, trial_side="after")
     page = workbench.job()
-    from app.screens.bench.modification_card import _follows
-
-    words = _follows(page.facts.readings, page.facts.modifications[0])
+    words = follows(page.facts.readings, page.facts.modifications[0])
     assert "228\u00a0mV foretells 187.8\u00a0mV, 188\u00a0mV was read" in words
+    trials = page.body.trials
+    trials.mark(trial)
+    assert words in trials.about.text()  # apart from what the trial is judged by
