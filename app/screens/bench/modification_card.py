@@ -87,9 +87,9 @@ class ModificationCard(Section):
         self._say("", f"{words[:1].upper()}{words[1:]}.", "body")
         if line.effect is not None:
             self._say("", say(line.effect), "body")
-        follows = follows(sheet.readings, line)
-        if follows:
-            self._say("", follows, "body")
+        foretold_here = follows(sheet.readings, line)
+        if foretold_here:
+            self._say("", foretold_here, "body")
         self._say(say("Why"), line.why)
         self._say(say("Way back"), say(line.way_back))
         self._say(say("Assessed"), line.assessed)

@@ -18,6 +18,7 @@ from app.screens.kit.cells import Cell, Column, Group, Row, Words
 from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
+from app.trade.bench.bench_notes import BenchNote
 from app.trade.bench.safety_test import Overall
 from app.trade.bench.stages import CaseStep
 from app.trade.bench.verdict import VerdictWord, in_hundred
@@ -65,7 +66,8 @@ class SafetySection(SheetSection):
         case_row = Across(gap=14, margins=(9, 0, 9, 0))
         self._case_line.setLayout(case_row)
         case_row.add(self.case_button).add(self.case, stretch=1)
-        self.column.add(self._case_line, self.requests, self.table)
+        self.minds = TextLines(say("Mind while working on it"), left=110)
+        self.column.add(self._case_line, self.requests, self.table, self.minds)
 
     def facts(self, sheet: JobSheet) -> Any:
         stops = tuple(flag.id for flag in sheet.flags if flag.rule == "interlock")
@@ -74,6 +76,7 @@ class SafetySection(SheetSection):
             sheet.safety_tests,
             sheet.case_open,
             sheet.mains_class,
+            sheet.safety_notes,
             stops,
             self.page.works,
         )
@@ -97,6 +100,9 @@ class SafetySection(SheetSection):
             rows += [_row(test, at, step) for at, step in enumerate(test.steps)]
         self.table.set_rows(rows)
         set_shown(self.table, bool(rows))
+        notes = [n for n in sheet.safety_notes if n.technician is not None]
+        self.minds.set_lines([_mind(n) for n in sorted(notes, key=lambda n: not n.large)])
+        set_shown(self.minds, bool(notes))
         self._ask_requests()
         set_shown(self.test_link, self.page.works)
         set_shown(self.ask_link, self.page.works)
@@ -158,6 +164,11 @@ class SafetySection(SheetSection):
         if found:
             self.page.tell_note(" ".join(say(sentence) for sentence in found[:2]))
         self._ask_requests()
+
+
+def _mind(note: BenchNote) -> TextLine:
+    assert note.technician is not None
+    return TextLine(note.id, say(note.title), say(note.technician))
 
 
 def _case_word(opened: bool, assumed: bool) -> str:

@@ -12,12 +12,9 @@ from app.trade.bench.case import MAINS_INSIDE, opened_in
 from app.trade.bench.circuit_ratio import CircuitRatio, circuit_ratios, follows_law
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.flag import FlagRaised
-from app.trade.bench.flags import evaluate
-from app.trade.bench.holds import UNSAFE_RULES, unsafe_stops
-from app.trade.bench.kinds import TransitLock
+from app.trade.bench.holds import unsafe_stops
 from app.trade.bench.modification_words import against_maker, what_it_is
 from app.trade.bench.modifications import Circuit, Kind, Modification, in_words, live
-from app.trade.bench.safety_notes import Situation
 from app.trade.sentence import Sentence, Value
 
 
@@ -192,7 +189,7 @@ def _for_technician(facts: JobFacts) -> Iterator[PaperNote]:
         yield PaperNote(
             "T4",
             Sentence("Modification."),
-            Sentence("{changes} Read “Modification” before judging readings.", {"changes": _one(changes)}),
+            Sentence("{changes} Read “Modification” before judging readings.", {"changes": joined(changes)}),
         )
     if opened_in(facts.case_events, facts.number):
         yield PaperNote(
@@ -228,7 +225,7 @@ def _factor_line(ratio: CircuitRatio) -> Sentence:
     return Sentence("Loop gain in {circuit} is {share} ({list}).", values)
 
 
-def _one(sentences: tuple[Sentence, ...]) -> Sentence:
+def joined(sentences: tuple[Sentence, ...]) -> Sentence:
     """Several sentences as one, with a space between."""
     joined = sentences[0]
     for sentence in sentences[1:]:
@@ -239,33 +236,3 @@ def _one(sentences: tuple[Sentence, ...]) -> Sentence:
 def electrical_dangers(facts: JobFacts) -> tuple[FlagRaised, ...]:
     """Open stops by which the player itself can start a fire or give a shock."""
     return tuple(f for f in unsafe_stops(facts) if f.rule != "interlock")
-
-
-def situation_of(
-    facts: JobFacts, *, swing_arm: bool, soldered_or_cleaned: bool = False, supply_opened: bool = False
-) -> Situation:
-    """What the bench's own safety notes depend on, as far as the facts tell it."""
-    opened = opened_in(facts.case_events, facts.number)
-    changes = live(facts.modifications)
-    ratios = circuit_ratios(facts.modifications)
-    quantities = {r.quantity for r in facts.readings}
-    changed = {t.change for t in facts.trials}
-    return Situation(
-        opened=opened,
-        laser_driven_open=opened and bool(quantities & {"laser_current", "laser_rel", "optical_power"}),
-        pickup_handled=opened and bool(changed & {"pickup_renew", "transport_swap", "flex_renew", "reseat"}),
-        mains_inside=facts.mains_class in MAINS_INSIDE,
-        supply_opened=supply_opened,
-        heat="driver_temp" in quantities or soldered_or_cleaned,
-        soldered_or_cleaned=soldered_or_cleaned,
-        swing_arm_opened=opened and swing_arm,
-        modified=bool(changes),
-        adds_heat=any(r.of_current and r.k is not None and r.k > 1 for r in ratios)
-        or any(m.kind is Kind.SUPPLY for m in changes),
-        refused=any(asked.refused for asked in facts.asked),
-        stop_open=any(f.rule in UNSAFE_RULES for f in evaluate(facts)),
-        returned_unsafe=facts.unsafe_return is not None,
-        wiring_work=any(m.circuit in (Circuit.MAINS, Circuit.EARTH) for m in facts.modifications),
-        transit_lock=facts.transit_lock is not TransitLock.NONE,
-        posted=facts.by_post,
-    )

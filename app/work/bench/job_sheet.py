@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
+from app.trade.bench.bench_notes import BenchNote
 from app.trade.bench.kinds import Arrangement, ComebackStanding, FaultGroup, HowOften, TransitLock
 from app.trade.bench.stages import CauseFound, MainsClass, Outcome, Stage, Waiting
 from app.trade.money import Money
@@ -96,3 +97,4 @@ class JobSheet:
     notes: tuple[NoteLine, ...]
     papers: tuple[PaperLine, ...]
     earlier_jobs: tuple[EarlierJob, ...]  # newest first
+    safety_notes: tuple[BenchNote, ...] = ()  # what to mind while working on it

@@ -18,7 +18,8 @@ from app.papers.invoice_facts import (
     PaymentPanel,
     VatGroup,
 )
-from app.trade.bench.cautions import PaperKind, notes_for_technician, notes_for_user
+from app.trade.bench.bench_notes import BenchNote, for_technician_on_paper, for_user_on_paper
+from app.trade.bench.cautions import PaperKind, PaperNote, joined, notes_for_technician, notes_for_user
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.kinds import Means
 from app.trade.money import Money
@@ -30,7 +31,9 @@ from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import PAY_WITHIN
 from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS, fill
 from app.trade.wording import Wording
+from app.work.bench.safety_notes import safety_notes_of
 from app.work.papers.modification_block import modification_blocks
+from app.work.papers.safety_record import safety_record
 from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of, wording_of
 
 _MEANS = {
@@ -60,6 +63,7 @@ def invoice_facts(
     pay_by = issued + timedelta(days=settings[PAY_WITHIN])
     fees_only = rows.unsafe_return is not None
     sheet = sheet_of(files, settings, customer, draft=preview)
+    notes = safety_notes_of(rows, facts)
     return InvoiceFacts(
         sheet=sheet,
         number="" if preview else number,
@@ -99,9 +103,16 @@ def invoice_facts(
         else None,
         guarantee="" if fees_only else _guarantee(rows, issued, wording_of(sheet)),
         modifications=modification_blocks(rows, facts),
-        cautions_user=cautions_of(notes_for_user(facts, PaperKind.INVOICE)),
-        cautions_technician=cautions_of(notes_for_technician(facts, PaperKind.INVOICE)),
+        cautions_user=cautions_of((*notes_for_user(facts, PaperKind.INVOICE), *for_user_on_paper(notes))),
+        cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
     )
+
+
+def _for_technician(rows: JobRows, facts: JobFacts, notes: tuple[BenchNote, ...]) -> tuple[PaperNote, ...]:
+    """What the next technician reads, the safety test with its values and limits among it."""
+    tested = safety_record(rows, facts)
+    record = (PaperNote("safety_test", Sentence("Safety test."), joined(tested)),) if tested else ()
+    return (*notes_for_technician(facts, PaperKind.INVOICE), *record, *for_technician_on_paper(notes))
 
 
 def _line(line: Line, net: Money) -> InvoiceLine:

@@ -26,6 +26,7 @@ from app.trade.sentence import Sentence, Value, words
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.thresholds import thresholds_of
+from app.work.papers.safety_record import safety_record
 from app.work.papers.sheet_facts import flag_facts, player_facts, sheet_of
 
 # A step that was done, as the receipt tells it.
@@ -70,7 +71,9 @@ def hand_back_receipt_facts(
         proof=form.proof.strip(),
         given_back=(Tick(Sentence("the player"), ticked=True, strong=True), *map(_tick, form.things)),
         shown_told=(Tick(Sentence("shown playing and told what was done"), ticked=form.shown_and_told),),
-        done=tuple(_done(gates_of(facts, thresholds_of(settings)))),
+        done=tuple(
+            _done(gates_of(facts, thresholds_of(settings)), safety_record(JobRows(session, job), facts))
+        ),
         payment_lead=lead,
         payment=payment,
         flags=tuple(_worth_telling(flag_facts(session, facts))),
@@ -88,9 +91,13 @@ def _tick(thing: LeftThing) -> Tick:
     return Tick(said_of_it, ticked=thing.given)
 
 
-def _done(gates: Iterable[Gate]) -> Iterator[Sentence]:
-    """What was done before the player left. That its disc went back stands among the things."""
+def _done(gates: Iterable[Gate], tested: tuple[Sentence, ...]) -> Iterator[Sentence]:
+    """What was done before the player left, the safety test with its values and limits. That its disc went back
+    stands among the things."""
     for gate in gates:
+        if gate.rule == "safety_missing" and tested:
+            yield from tested
+            continue
         if gate.state is GateState.DONE and gate.rule in _DONE:
             yield Sentence(_DONE[gate.rule], {"how": gate.how or Sentence("done")})
 
