@@ -33,7 +33,7 @@ class CardPictures(Section):
     failed = Signal(object, object)
 
     def __init__(self, desk: Desk, card_id: int) -> None:
-        super().__init__(say("Pictures"), inset=9)
+        super().__init__(say("Pictures"))
         self.desk, self.card_id = desk, card_id
         self.setAcceptDrops(True)
         self.add_link = Button(say("Add a picture…"), self.choose, kind="quiet")
