@@ -15,14 +15,10 @@ from app.trade.bench.cautions import (
     electrical_dangers,
     notes_for_technician,
     notes_for_user,
-    situation_of,
 )
-from app.trade.bench.facts import AskedFact, TrialFact, UnsafeReturn
-from app.trade.bench.kinds import TransitLock
+from app.trade.bench.facts import AskedFact
 from app.trade.bench.modifications import Circuit, Kind, Law, Origin
-from app.trade.bench.safety_notes import Situation
 from app.trade.bench.stages import MainsClass
-from app.trade.money import Money
 from app.trade.wording import Wording
 
 
@@ -167,71 +163,3 @@ def test_no_note_calls_a_power_or_a_distance_safe(
         assert "mW" not in said
         assert " cm" not in said
         assert "safe distance" not in said
-
-
-def test_the_bench_notes_are_told_what_was_so(
-    job: Any, modification: Any, reading: Any, opened: Any, at: Any
-) -> None:
-    facts = job(
-        modifications=(modification(),),
-        readings=(reading("laser_current", "51.2", "mA"), reading("driver_temp", "48", "°C")),
-        trials=(TrialFact(number=1, change="pickup_renew", at=at(2)),),
-        case_events=(opened(1),),
-        transit_lock=TransitLock.RELEASED,
-        asked=(AskedFact(1, "bridge the lid switch", refused=True),),
-        by_post=True,
-    )
-    situation = situation_of(facts, swing_arm=True, soldered_or_cleaned=True, supply_opened=True)
-    assert situation.opened
-    assert situation.laser_driven_open
-    assert situation.pickup_handled
-    assert situation.mains_inside
-    assert situation.supply_opened
-    assert situation.heat
-    assert situation.swing_arm_opened
-    assert situation.modified
-    assert situation.adds_heat
-    assert situation.refused
-    assert situation.transit_lock
-    assert situation.posted
-    assert not situation.stop_open
-    assert not situation.returned_unsafe
-    assert not situation.wiring_work
-
-
-def test_an_ordinary_closed_player_asks_for_no_bench_note_but_mains(job: Any) -> None:
-    situation = situation_of(job(), swing_arm=True)
-    assert situation == Situation(mains_inside=True)
-
-
-def test_each_bench_note_needs_its_own_reason(
-    job: Any, reading: Any, modification: Any, opened: Any, at: Any
-) -> None:
-    swap = TrialFact(number=1, change="transport_swap", at=at(2))
-    closed_all_the_time = situation_of(
-        job(readings=(reading("laser_current", "51.2", "mA"),), trials=(swap,)), swing_arm=True
-    )
-    assert closed_all_the_time == Situation(mains_inside=True)
-    only_opened = situation_of(job(case_events=(opened(1),)), swing_arm=False)
-    assert only_opened == Situation(opened=True, mains_inside=True)
-    hot = situation_of(job(readings=(reading("driver_temp", "48", "°C"),)), swing_arm=False)
-    assert hot == Situation(mains_inside=True, heat=True)
-    soldered = situation_of(job(), swing_arm=False, soldered_or_cleaned=True)
-    assert soldered == Situation(mains_inside=True, heat=True, soldered_or_cleaned=True)
-    gain = modification(circuit=Circuit.SERVO_GAIN, law=Law.GAIN, new_value=Decimal(10))
-    assert not situation_of(job(modifications=(gain,)), swing_arm=False).adds_heat
-    dear = job(agreed=Money(100, "EUR"), work_so_far=Money(200, "EUR"))  # a stop, but no danger
-    assert not situation_of(dear, swing_arm=False).stop_open
-
-
-def test_heat_comes_from_more_current_or_a_raised_rail_and_not_from_less(
-    job: Any, modification: Any, unlawful: Any, foil: Any, at: Any
-) -> None:
-    less = modification(kind=Kind.SERIES, new_value=Decimal("1.5"))
-    assert not situation_of(job(modifications=(less,)), swing_arm=False).adds_heat
-    rail = unlawful(Kind.SUPPLY, Circuit.SUPPLY_RAIL, maker_value=Decimal(9), new_value=Decimal(10))
-    assert situation_of(job(modifications=(rail,)), swing_arm=False).adds_heat
-    way = UnsafeReturn("Ine", at(8), "declined", law_looked_at=True)
-    unsafe = situation_of(job(modifications=(foil,), unsafe_return=way), swing_arm=False)
-    assert unsafe.stop_open
-    assert unsafe.returned_unsafe
