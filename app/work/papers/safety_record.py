@@ -44,5 +44,6 @@ def _step(step: SafetyStepLine) -> Sentence:
         return Sentence("{step} {value}", {"step": step.name, "value": step.value})
     if step.meets is None:
         return Sentence("{step}: not done", {"step": step.name})
-    key = "{step}: in order" if step.meets else "{step}: not in order"
-    return Sentence(key, {"step": step.name})
+    if step.meets:
+        return Sentence("{step}: in order", {"step": step.name})
+    return Sentence("{step}: not in order", {"step": step.name})
