@@ -18,6 +18,7 @@ from app.trade.bench.stages import Left, TrialOutcome
 from app.trade.bench.trial_proposal import Proposal
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
+from app.work.bench.sheet_lines import TrialTile
 from app.work.bench.trial_proposals import proposal_of
 from app.work.bench.trials import judge_trial
 
@@ -66,9 +67,18 @@ class JudgementForm(InlineForm):
         self.note = self.add("note", Field(""))
         self.form.row(say("Note"), self.note)
 
-    def begin(self, row: int, what: str) -> None:
-        """Judge this trial."""
-        self.hidden_values.update(row=row, what=what)
+    def begin(self, trial: TrialTile) -> None:
+        """Judge this trial; judged anew, its former judgement stands in the fields. A draft of it is kept."""
+        draft = self.hidden_values["row"] == trial.id
+        what = say("Trial {number}: {words}", number=trial.number, words=trial.words)
+        self.hidden_values.update(row=trial.id, what=what)
+        if not draft:
+            self._filling = True
+            self.outcome.set_value(trial.outcome)
+            self.left_field.set_value(trial.left if trial.left in MEANS else None)
+            self.came_back.setChecked(trial.came_back)
+            self.note.set_text(trial.note)
+            self._filling = False
         self.changed()
 
     @property
@@ -93,7 +103,7 @@ class JudgementForm(InlineForm):
         self.proposal = proposal
         word = say("nothing yet") if proposal.outcome is None else say(proposal.outcome.value)
         self.book_word.setText(word)
-        self.book_says.setText("\n".join(_begun(say(reason)) for reason in proposal.reasons))
+        self.book_says.setText(lines_of(proposal))
         set_shown(self.take_link, proposal.outcome is not None)
 
     def _take(self) -> None:
@@ -116,6 +126,11 @@ class JudgementForm(InlineForm):
             came_back=outcome == TrialOutcome.CURED and self.came_back.isChecked(),
             note=self.note.text(),
         )
+
+
+def lines_of(proposal: Proposal) -> str:
+    """What the book works out, a line for each reason."""
+    return "\n".join(_begun(say(reason)) for reason in proposal.reasons)
 
 
 def _begun(sentence: str) -> str:

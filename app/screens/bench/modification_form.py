@@ -25,10 +25,12 @@ from app.trade.bench.heat import coil_power, part_load
 from app.trade.bench.modification_entry import fields_refused
 from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, SETTINGS, Circuit, Kind, Law
 from app.trade.bench.typed_value import Entry, parse_value, read_value
+from app.trade.bench.usual_modifications import usual_of
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure, Sentence
 from app.work.bench.modification_preview import preview
 from app.work.bench.modifications import ModificationEntry, effect_of, record_modification
+from app.work.bench.sheet_lines import TrialTile
 
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
@@ -120,13 +122,22 @@ class ModificationForm(InlineForm):
         self.way_back = add("way_back", Field("", hint=say("only where it is not plain from the numbers")))
         form.row(say("Way back"), self.way_back)
 
-    def begin(self, trial_id: int, where: str, why: str) -> None:
-        """Record what this trial left inside."""
-        self.hidden_values["trial"] = trial_id
-        if where:
-            self.where.set_text(where)
-        if why:
-            self.why.set_text(why)
+    def begin(self, trial: TrialTile) -> None:
+        """Record what this trial left inside: what the trial says already stands in the fields. A draft is kept."""
+        draft = self.hidden_values["trial"] == trial.id
+        self.hidden_values["trial"] = trial.id
+        if not draft:
+            self._filling = True
+            usual = usual_of(trial.change)
+            if usual is not None:
+                self.kind.set_value(usual.kind)
+                self.circuit.set_value(usual.circuit)
+            if self.kind.value() in IN_WORDS:
+                self.now_field.set_text(trial.words)
+            if trial.reference:
+                self.where.set_text(trial.reference)
+            self.read_before.setChecked(any(read.before is not None for read in trial.readings))
+            self._filling = False
         self.changed()
 
     def set_narrow(self, narrow: bool) -> None:

@@ -82,7 +82,7 @@ class ModificationsSection(SheetSection):
         form = self.open_form("modification", focus=False)
         assert isinstance(form, ModificationForm)
         if trial is not None:
-            form.begin(trial.id, trial.reference, "")
+            form.begin(trial)
         form.focus_first()
         self.page.bring_into_sight(form)
 

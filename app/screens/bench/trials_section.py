@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from app.screens.bench.failures import tell
 from app.screens.bench.inline_form import InlineForm
-from app.screens.bench.judgement_form import JudgementForm
+from app.screens.bench.judgement_form import JudgementForm, lines_of
 from app.screens.bench.modification_card import follows
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
@@ -18,9 +20,11 @@ from app.screens.kit.label import Label
 from app.screens.kit.trials import TrialStrip
 from app.screens.language import day, say
 from app.trade.bench.stages import Moment
+from app.trade.bench.trial_proposal import Proposal
 from app.trade.calendar.promise import local_day
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import TrialTile
+from app.work.bench.trial_proposals import proposal_of
 
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
@@ -67,7 +71,11 @@ class TrialsSection(SheetSection):
         )
         self.about = Label("", "soft", wrap=True)
         self._about_line = indented(self.about)
-        self.column.add(self._strip_line, self._actions, self._about_line, self.nothing)
+        self.worked_out = Label("", "soft", wrap=True)
+        self._worked_line = indented(self.worked_out)
+        set_shown(self._worked_line, False)
+        self._worked_for: tuple[TrialTile, object] | None = None
+        self.column.add(self._strip_line, self._actions, self._about_line, self._worked_line, self.nothing)
         self._trials: tuple[TrialTile, ...] = ()
 
     def facts(self, sheet: JobSheet) -> Any:
@@ -123,6 +131,7 @@ class TrialsSection(SheetSection):
             told = say("Trial {number}: {words}", number=marked.number, words=told)
         self.about.setText(told)
         set_shown(self._about_line, bool(self.about.text()))
+        self._work_out(marked)
         trial = marked if self.page.works else None
         set_shown(self._actions, trial is not None)
         if trial is None:
@@ -139,10 +148,32 @@ class TrialsSection(SheetSection):
         set_shown(self.undo_link, not standing)
 
     def _follows(self, trial: TrialTile) -> str:
-        """What the modification that it left foretells of the drive by itself: no cure."""
+        """What the modification that it left foretells of the drive by itself: no cure. Of a judged trial it is
+        among what the book works out."""
         sheet = self.page.facts
+        if trial.outcome is not None and trial.struck is None:
+            return ""
         left = next((m for m in sheet.modifications if m.id == trial.modification_id), None)
         return "" if left is None else follows(sheet.readings, left)
+
+    def _work_out(self, trial: TrialTile | None) -> None:
+        """Ask what the book makes of each reading of a judged trial: its numbers stay beside its word."""
+        if trial is None or trial.outcome is None or trial.struck is not None:
+            self._worked_for = None
+            self.worked_out.setText("")
+            set_shown(self._worked_line, False)
+            return
+        asked = (trial, self.page.facts)
+        if self._worked_for == asked:
+            return
+        self._worked_for = asked
+        work = partial(proposal_of, self.desk.book, trial.id)
+        self.desk.doors.look_up(self, work, partial(self._worked, asked), partial(tell, self.page.trouble))
+
+    def _worked(self, asked: tuple[TrialTile, object], proposal: Proposal) -> None:
+        if self._worked_for is asked:
+            self.worked_out.setText(lines_of(proposal))
+            set_shown(self._worked_line, True)
 
     def judge_marked(self) -> None:
         """Open the judgement of the marked trial."""
@@ -150,7 +181,7 @@ class TrialsSection(SheetSection):
         if trial is not None and trial.struck is None:
             form = self.open_form("judge", focus=False)
             assert isinstance(form, JudgementForm)
-            form.begin(trial.id, say("Trial {number}: {words}", number=trial.number, words=trial.words))
+            form.begin(trial)
             form.focus_first()
 
     def judge_newest(self) -> None:

@@ -146,6 +146,7 @@ class TrialTile:
     struck: Struck | None
     suspect: Sentence | None = None  # what it was made for
     proposed: TrialOutcome | None = None  # what the book worked out
+    change: str = ""  # its id in the list of changes
 
 
 @dataclass(frozen=True, slots=True)

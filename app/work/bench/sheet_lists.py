@@ -165,6 +165,7 @@ def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:
             struck_of(row, rows.staff),
             _suspect(rows, row.suspect) if row.suspect else None,
             row.proposed,
+            row.change,
         )
         for row in rows.trials
     )

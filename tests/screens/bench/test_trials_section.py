@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Left, Moment, TrialOutcome
 from app.work.bench.modifications import reverse_modification
-from app.work.bench.trials import TrialEntry, record_trial
+from app.work.bench.trials import TrialEntry, judge_trial, record_trial
 from tests.screens.bench.test_modifications_section import record
 
 
@@ -69,7 +69,7 @@ def test_from_a_trial_over_its_modification_to_the_flag_in_the_heading(workbench
     assert workbench.sheet.trials[0].outcome is TrialOutcome.BETTER
     entry = page.body.modifications.open
     assert entry.where.text() == "R314"
-    entry.circuit.set_value(Circuit.RADIAL_COIL)
+    assert (entry.kind.value(), entry.circuit.value()) == (Kind.REPLACED, Circuit.RADIAL_COIL)
     workbench.type_into(entry.maker, "6R8")
     assert entry.maker.echo() == "read as 6.8\u00a0Ω"
     workbench.type_into(entry.new, "5R6")
@@ -286,3 +286,81 @@ def test_what_the_marked_trial_left_becomes_a_modification_with_one_key(workbenc
     page.body.trials.strip._tiles[0].setFocus()
     workbench.ctrl(Qt.Key.Key_M)
     assert not page.body.modifications.open.hidden_values["trial"]  # it has its modification
+
+
+def test_a_trial_judged_anew_begins_with_its_former_judgement(workbench: Any) -> None:
+    form = judged(workbench, TrialOutcome.CURED, Left.PUT_BACK)
+    form.came_back.setChecked(True)
+    form.note.set_text("three discs")
+    workbench.save()
+    section = workbench.page.body.trials
+    section.judge_marked()
+    workbench.settle()
+    again = section.open
+    assert (again.outcome.value(), again.left_field.value()) == (TrialOutcome.CURED, Left.PUT_BACK)
+    assert (again.came_back.isChecked(), again.note.text()) == (True, "three discs")
+    workbench.save()
+    (trial,) = workbench.sheet.trials
+    assert (trial.came_back, trial.note) == (True, "three discs")  # a second look loses nothing
+
+
+def test_a_draft_of_a_judgement_is_not_written_over(workbench: Any) -> None:
+    judged(workbench, TrialOutcome.BETTER, Left.PUT_BACK).leave()
+    section = workbench.page.body.trials
+    section.judge_marked()
+    assert section.open.outcome.value() is TrialOutcome.BETTER
+
+
+def test_what_the_book_works_out_stays_beside_a_judged_trial_with_its_numbers(workbench: Any) -> None:
+    bench = workbench.bench
+    bench.climb(10)
+    bench.read("radial_drive", "228")
+    entry = TrialEntry(change="coil_current", words="Coil current raised", order_reason="promised for Friday")
+    key = record_trial(bench.book, bench.tobbe, bench.job, entry).value
+    bench.later(minutes=5)
+    record(workbench, trial_id=key)
+    bench.read("radial_drive", "188", Moment.DURING, trial_id=key, trial_side="after")
+    judge_trial(bench.book, bench.tobbe, key, TrialOutcome.NO_DIFFERENCE, left=Left.LEFT_INSIDE)
+    section = workbench.job().body.trials
+    assert section.worked_out.text() == ""
+    section.mark(key)
+    workbench.settle()
+    # bench.md section 8: by the change alone 187.76 mV is foretold; against 228 z -6.17, against 187.76 z 0.04
+    said = section.worked_out.text()
+    assert "228\u00a0mV foretells 187.8\u00a0mV, 188\u00a0mV was read" in said
+    assert "against 187.8\u00a0mV: no difference shown" in said
+    section.strike_marked()
+    section.open.reason.set_text("other player")
+    workbench.save()
+    assert section.worked_out.text() == ""
+
+
+def test_a_turned_trimmer_that_stays_takes_the_reading_before_it_along(workbench: Any) -> None:
+    bench = workbench.bench
+    bench.read("radial_drive", "228")
+    entry = TrialEntry(change="laser_set", words="Laser power set", reference="VR2")
+    key = record_trial(bench.book, bench.tobbe, bench.job, entry).value
+    bench.later(minutes=5)
+    bench.read("radial_drive", "188", Moment.DURING, trial_id=key, trial_side="after")
+    page = workbench.job()
+    page.body.trials.mark(key)
+    page.body.trials._modify()
+    form = page.body.modifications.open
+    assert (form.kind.value(), form.circuit.value()) == (Kind.TRIMMER, Circuit.LASER_SUPPLY)
+    assert (form.where.text(), form.read_before.isChecked()) == ("VR2", True)
+    form.where.set_text("VR3")
+    form.keep_draft()
+    form.leave()
+    page.body.trials._modify()
+    assert page.body.modifications.open.where.text() == "VR3"  # a draft is not written over
+
+
+def test_a_part_of_another_type_is_named_as_the_trial_named_it(workbench: Any) -> None:
+    bench = workbench.bench
+    entry = TrialEntry(change="foam", words="Clamp felt of 1.5 mm")
+    key = record_trial(bench.book, bench.tobbe, bench.job, entry).value
+    page = workbench.job()
+    page.body.trials.mark(key)
+    page.body.trials._modify()
+    form = page.body.modifications.open
+    assert (form.kind.value(), form.now_field.text()) == (Kind.OTHER_TYPE, "Clamp felt of 1.5 mm")
