@@ -28,9 +28,9 @@ from app.trade.bench.start_up import StartUpResult, ladder_sentence
 from app.trade.bench.weighing import Evidence
 from app.trade.sentence import Sentence
 from app.trade.statistics.proportions import wilson
+from app.work.bench.past_causes import counts_of
 from app.work.bench.ranking_facts import (
     climbs_of,
-    counts_of,
     readings_seen,
     standing_climb,
     trials_of,

@@ -2,24 +2,22 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
 from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from functools import reduce
 from typing import Any
 
-from sqlalchemy import exists, func, or_, select
+from sqlalchemy import or_, select
 from sqlalchemy.orm import Session
 
-from app.book.tables import Job, Modification, Reading, StartUpResult, Transport, Trial
+from app.book.tables import Job, Modification, Reading, StartUpResult, Trial
 from app.trade.bench.changes import BenchChange
-from app.trade.bench.established import COUNTING, established_suspect
 from app.trade.bench.evidence import ReadingSeen, TrialSeen, either, reading_seen
 from app.trade.bench.follows import as_made
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.likelihoods import Likelihoods, ReadingRatios
 from app.trade.bench.quantities import HIGHEST_RUNG, Quantity
-from app.trade.bench.stages import Moment, Stage, TrialOutcome
+from app.trade.bench.stages import Moment, TrialOutcome
 from app.trade.bench.verdict import Limit, VerdictWord, judge
 from app.trade.sentence import Sentence
 from app.work.bench.live_ratio import NO_RATIO, modifications_followed, ratio_at
@@ -66,13 +64,13 @@ def trials_seen(
     past ``rung`` afterwards both cold and warm."""
     modified = _modified(session, [trial.id for trial in trials])
     return tuple(
-        _trial_seen(trial, changes, trial.id in modified, _shown(trial, climbs, rung))
+        trial_seen(trial, changes, trial.id in modified, _shown(trial, climbs, rung))
         for trial in trials
         if trial.outcome is not None
     )
 
 
-def _trial_seen(trial: Any, changes: Mapping[str, BenchChange], modifies: bool, shown: bool) -> TrialSeen:
+def trial_seen(trial: Any, changes: Mapping[str, BenchChange], modifies: bool, shown: bool) -> TrialSeen:
     change = changes.get(trial.change)
     name = change.name if change is not None else _own_words(trial)
     return TrialSeen(trial.number, trial.change, name, trial.outcome, modifies or trial.left.modifies, shown)
@@ -182,60 +180,3 @@ def _seen(
             word = verdict.word  # else the verdict of that day stands
     both_signs = row.limit_low is not None and row.limit_low < 0
     return reading_seen(ratios, quantity.named(row.detail), word, high, low, both_signs)
-
-
-def counts_of(session: Session, type_id: int, rung: int, changes: Mapping[str, BenchChange]) -> Counter[str]:
-    """Closed jobs of this transport type that first stopped after ``rung``, by the suspect that was the cause."""
-    trials, jobs, changed = Trial.__table__.c, Job.__table__.c, Modification.__table__.c
-    modified = exists().where(changed.trial_id == trials.id, changed.struck_at.is_(None))
-    first = StartUpResult.__table__.alias().c
-    stopped_at = (
-        select(first.rung)
-        .where(
-            first.job_id == jobs.id,
-            first.struck_at.is_(None),
-            first.seen == HowSeen.NORMAL_USE,
-            first.rung < HIGHEST_RUNG,
-        )
-        .order_by(first.at, first.id)
-        .limit(1)
-        .scalar_subquery()
-    )
-    rows = session.execute(
-        select(
-            trials.job_id,
-            trials.number,
-            trials.change,
-            trials.words,
-            trials.outcome,
-            trials.left,
-            trials.suspect,
-            jobs.outcome.label("ended"),
-            jobs.cause,
-            modified.label("modified"),
-        )
-        .join(Transport, Transport.id == trials.transport_id)
-        .join(Job, Job.id == trials.job_id)
-        .where(
-            Transport.type_id == type_id,
-            trials.outcome == TrialOutcome.CURED,
-            trials.struck_at.is_(None),
-            # Asked so that the search begins with the cured trials of the type, not with every closed job.
-            func.coalesce(jobs.stage, "") == Stage.HANDED_BACK,
-            jobs.outcome.in_(COUNTING),
-            stopped_at == rung,
-        )
-    ).all()
-    by_job: dict[int, list[Any]] = defaultdict(list)
-    for row in rows:
-        by_job[row.job_id].append(row)
-    found = (
-        established_suspect(
-            own[0].ended,
-            own[0].cause,
-            [(_trial_seen(row, changes, row.modified, True), row.suspect or "") for row in own],
-            changes,
-        )
-        for own in by_job.values()
-    )
-    return Counter(suspect for suspect in found if suspect is not None)
