@@ -134,5 +134,7 @@ def lines_of(proposal: Proposal) -> str:
 
 
 def _begun(sentence: str) -> str:
-    """With a capital, as it begins a line."""
+    """With a capital, as it begins a line; a symbol such as z keeps its letter."""
+    if sentence[1:2] == " ":
+        return sentence
     return f"{sentence[:1].upper()}{sentence[1:]}"

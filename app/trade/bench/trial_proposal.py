@@ -229,11 +229,13 @@ def plays(climb: StartUpResult) -> bool:
 
 @dataclass(frozen=True)
 class TrialSides:
-    """Before and after. ``modifies``: the change leaves a modification, or raised current, light, gain or supply."""
+    """Before and after. ``modifies``: the change leaves a modification, or raised current, light, gain or supply.
+    ``proof`` says by what a cure is shown: `HELD` or `CAME_BACK`; None while it is not."""
 
     climbs: tuple[ClimbPair, ...] = ()
     pairs: tuple[Pair, ...] = ()
     modifies: bool = False
+    proof: Sentence | None = None
 
 
 @dataclass(frozen=True)
@@ -281,7 +283,7 @@ def _gained(sides: TrialSides, away: bool) -> tuple[TrialOutcome, Sentence | Non
         return TrialOutcome.BETTER, None
     if sides.modifies:
         return TrialOutcome.BETTER, BY_MODIFICATION
-    return TrialOutcome.CURED, UNPROVEN
+    return TrialOutcome.CURED, sides.proof or UNPROVEN
 
 
 def _nearer(sides: TrialSides) -> tuple[TrialOutcome, Sentence | None]:
@@ -292,12 +294,14 @@ def _nearer(sides: TrialSides) -> tuple[TrialOutcome, Sentence | None]:
         return TrialOutcome.BETTER, None
     if sides.modifies:
         return TrialOutcome.BETTER, BY_MODIFICATION
-    return TrialOutcome.CURED, UNPROVEN
+    return TrialOutcome.CURED, sides.proof or UNPROVEN
 
 
 BY_MODIFICATION = Sentence(
     "It plays, but by a change that also overcomes what it does not mend: no cause is established."
 )
+HELD = Sentence("The cure is shown: it held after 30 minutes' play and from a cold start.")
+CAME_BACK = Sentence("The cure is shown: the fault came back with the change undone.")
 UNPROVEN = Sentence(
     "A cure is shown by 30 minutes' play and a cold start, or when the fault comes back undone."
 )

@@ -15,14 +15,15 @@ from app.book.bench.knowledge_data import knowledge_of
 from app.book.door import Book
 from app.book.tables import Job, Modification, Reading, Trial
 from app.trade.bench.changes import Leaves
+from app.trade.bench.kinds import Warmth
 from app.trade.bench.quantities import Quantity
 from app.trade.bench.start_up import StartUpResult
-from app.trade.bench.trial_proposal import ClimbPair, Pair, Proposal, TrialSides, propose
+from app.trade.bench.trial_proposal import CAME_BACK, HELD, ClimbPair, Pair, Proposal, TrialSides, propose
 from app.trade.bench.units import UNITS
 from app.trade.bench.verdict import Limit
 from app.trade.sentence import Measure
 from app.work.bench.live_ratio import modifications_followed, ratio_at, ratio_of
-from app.work.bench.ranking_facts import climbs_of, trials_of
+from app.work.bench.ranking_facts import WARM_MINUTES, climbs_of, trials_of
 
 Place = tuple[str, str]  # quantity, detail
 
@@ -45,6 +46,7 @@ def work_out(session: Session, trial: Trial) -> Proposal:
             modifies=own
             or trial.left.modifies
             or (change is not None and change.leaves is Leaves.MODIFICATION),
+            proof=CAME_BACK if trial.came_back else HELD if sides.held else None,
         )
     )
 
@@ -75,6 +77,13 @@ class ClimbsAround:
     def rung_after(self) -> int | None:
         """The lowest rung among those after."""
         return min((row.rung for row in self.after.values()), default=None)
+
+    @property
+    def held(self) -> bool:
+        """Whether it got past the rung before both cold and after so long a play."""
+        past = [row for row in self.after.values() if row.rung > (self.rung_before or 0)]
+        warm = any(row.warmth is Warmth.WARM or (row.warm_minutes or 0) >= WARM_MINUTES for row in past)
+        return warm and any(row.warmth is Warmth.COLD for row in past)
 
 
 def climbs_around(session: Session, trial: Trial) -> ClimbsAround:

@@ -328,6 +328,7 @@ def test_what_the_book_works_out_stays_beside_a_judged_trial_with_its_numbers(wo
     # bench.md section 8: by the change alone 187.76 mV is foretold; against 228 z -6.17, against 187.76 z 0.04
     said = section.worked_out.text()
     assert "228\u00a0mV foretells 187.8\u00a0mV, 188\u00a0mV was read" in said
+    assert "\nz " in said  # a symbol keeps its letter
     assert "against 187.8\u00a0mV: no difference shown" in said
     section.strike_marked()
     section.open.reason.set_text("other player")

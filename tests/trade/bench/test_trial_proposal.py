@@ -11,6 +11,8 @@ from app.trade.bench.stages import TrialOutcome
 from app.trade.bench.start_up import StartUpResult
 from app.trade.bench.trial_proposal import (
     BY_MODIFICATION,
+    HELD,
+    UNPROVEN,
     ClimbPair,
     Moved,
     Pair,
@@ -115,6 +117,13 @@ def test_more_coil_current_plays_and_is_better_never_cured() -> None:
     assert found.reasons[-1] == BY_MODIFICATION
     assert "228 mV foretells 187.8 mV, 188 mV was read" in said(found).replace("\u00a0", " ")
     assert propose(TrialSides(both, (moved, time))).outcome is CURED
+
+
+def test_a_cure_says_by_what_it_is_shown_or_what_would_show_it() -> None:
+    both = (ClimbPair(climb(10, 4, 5), climb(12, 0, 5)),)
+    assert propose(TrialSides(both)).reasons[-1] == UNPROVEN
+    assert propose(TrialSides(both, proof=HELD)).reasons[-1] == HELD
+    assert propose(TrialSides(both, modifies=True, proof=HELD)).reasons[-1] == BY_MODIFICATION
 
 
 def test_a_cure_seen_in_fewer_stops_needs_enough_tries() -> None:

@@ -306,6 +306,22 @@ def test_cold_is_compared_with_cold_and_the_lower_rung_stands(bench: Any) -> Non
     assert "(p 0.0238)" in proposed(bench, trial)[1]
 
 
+def test_the_book_says_of_a_cure_by_what_it_is_shown(bench: Any) -> None:
+    # bench.md section 4: 30 minutes' play and a cold start, or the fault back with the change undone.
+    bench.climb(10, warmth=Warmth.COLD)
+    trial = begin(bench)
+    after = {"trial_id": trial, "trial_side": "after"}
+    bench.later(minutes=5)
+    bench.climb(12, Moment.DURING, warmth=Warmth.COLD, **after)
+    assert "A cure is shown by" in proposed(bench, trial)[1]  # cold only
+    bench.climb(12, Moment.DURING, warm_minutes=29, **after)
+    assert "A cure is shown by" in proposed(bench, trial)[1]  # played too briefly
+    bench.climb(12, Moment.DURING, warm_minutes=30, **after)
+    assert "The cure is shown: it held after 30 minutes' play" in proposed(bench, trial)[1]
+    judge_trial(bench.book, bench.tobbe, trial, TrialOutcome.CURED, came_back=True)
+    assert "came back with the change undone" in proposed(bench, trial)[1]
+
+
 def test_where_nothing_is_alike_the_last_climbs_are_compared(bench: Any) -> None:
     bench.climb(10, warmth=Warmth.COLD)
     trial = begin(bench)
