@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from app.screens.bench.inline_form import InlineForm
+from app.screens.bench.trimmer_figures import TrimmerFigures
 from app.screens.bench.typed_numbers import read_number
 from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.trade.bench import effect_sheet, part_entries
 from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, SETTINGS, Circuit, Kind, Law
+from app.trade.bench.quantities import Quantity
 from app.trade.bench.typed_value import Entry, read_value
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure, Sentence
@@ -24,7 +27,7 @@ GAINS = frozenset({Circuit.SERVO_GAIN, Circuit.SIGNAL})
 class EffectFigures:
     """Rows of the modification form; ``words`` is what they give, a line each."""
 
-    def __init__(self, form: InlineForm) -> None:
+    def __init__(self, form: InlineForm, quantities: Sequence[Quantity]) -> None:
         self._form = form
         self.words = ""
         add, lay = form.add, form.form
@@ -42,6 +45,10 @@ class EffectFigures:
         self._stage = lay.row(say("If non-inverting"), self.to_ground, say("to ground"))
         self._regulator = lay.row(say("Regulator behind it"), self.output, say("at"), self.load)
         self._lowest = lay.row(say("Lowest capacitor rating"), self.lowest, say("of those on this rail"))
+        self.on_it = add("sheet_on_it", Field("", width=70))
+        self.rated = add("sheet_rated", Field("", width=70))
+        self._rated = lay.row(say("If a capacitor"), self.on_it, say("on it, rated for"), self.rated)
+        self.trimmer = TrimmerFigures(form, quantities)
         self._shim = lay.row(say("Shim"), self.thickness, say("mm, from the pivot"), self.distance, "mm")
         self._spring = lay.row(say("Spring"), self.rate, say("N/mm, pressed"), self.travel, "mm")
 
@@ -54,10 +61,12 @@ class EffectFigures:
             (self._stage, resistor and law is Law.NEITHER and entry.circuit in GAINS),
             (self._regulator, entry.kind is Kind.SUPPLY),
             (self._lowest, entry.kind is Kind.SUPPLY),
+            (self._rated, entry.kind is Kind.OTHER_TYPE),
             (self._shim, entry.kind is Kind.MECHANICAL),
             (self._spring, entry.kind is Kind.MECHANICAL),
         ):
             self._form.form.show_rows([rows], there)
+        self.trimmer.show(entry)
         said = [say(sentence) for sentence in self._sentences(entry, law, sheet)]
         self.words = "\n".join(words if words.endswith(".") else f"{words}." for words in said)
 
@@ -72,10 +81,20 @@ class EffectFigures:
             lowest = self._read(self.lowest, part_entries.VOLTAGE_RATING)
             return [*effect_sheet.supply_words(entry.maker_value, entry.new_value, output, load, lowest)]
         if entry.kind is Kind.TRIMMER:
-            return of_readings(sheet.readings, sheet, entry.trial_id)
+            said = of_readings(sheet.readings, sheet, entry.trial_id)
+            return [*said, *self.trimmer.sentences(entry, sheet.laser_label)]
         if entry.kind is Kind.MECHANICAL:
             return self._of_mechanics()
-        return [effect_sheet.lawless_words()] if entry.kind in LAWLESS and entry.now else []
+        if entry.kind in LAWLESS and entry.now:
+            return [effect_sheet.lawless_words(), *self._of_capacitor(entry)]
+        return []
+
+    def _of_capacitor(self, entry: ModificationEntry) -> list[Sentence]:
+        on_it = self._read(self.on_it, part_entries.VOLTAGE)
+        rated = self._read(self.rated, part_entries.VOLTAGE_RATING)
+        if entry.kind is not Kind.OTHER_TYPE or on_it is None or rated is None:
+            return []
+        return [effect_sheet.rating_words(on_it, rated)]
 
     def _of_resistor(self, entry: ModificationEntry, law: Law | None) -> list[Sentence]:
         maker, said = entry.maker_value, []

@@ -65,7 +65,7 @@ class EffectView(QWidget):
         shown = volts if kind is Kind.SUPPLY else ohms
         old = say("{value}", value=shown(maker)) if maker is not None else was or "?"
         fresh = say("{value}", value=shown(new)) if new is not None else now or "?"
-        way = WAYS.get(kind, "replaced" if was and now else "other")
+        way = "replaced" if kind is Kind.SUPPLY and maker is not None else WAYS.get(kind, "other")
         drawn = kind in RESISTOR_KINDS or kind is Kind.SUPPLY
         self.circuit.set_facts(CircuitFacts(way if drawn else "other", where, old, fresh))
         set_shown(self._circuit_line, drawn and (maker is not None or new is not None))
@@ -105,7 +105,7 @@ def effect_rows(
     effect: ResistorEffect, circuit: Circuit, thresholds: Thresholds, power: Decimal | None = None
 ) -> list[Row]:
     """Resistance, then current or gain under the law, loop gain, and the coil's heat as power."""
-    maker, now = ohms(effect.maker), ohms(rounded(effect.now, 3).normalize())
+    maker, now = ohms(effect.maker), ohms(significant(effect.now, 4).normalize())
     rows = [_row("resistance", say("resistance"), maker, now, effect.resistance, None)]
     if effect.effect is None:
         return rows

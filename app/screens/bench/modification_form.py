@@ -12,7 +12,8 @@ from PySide6.QtWidgets import QBoxLayout, QWidget
 
 from app.screens.bench.effect_figures import EffectFigures
 from app.screens.bench.effect_view import EffectView
-from app.screens.bench.inline_form import Deed, InlineForm, told
+from app.screens.bench.inline_form import Deed, InlineForm, beside, told
+from app.screens.kit.boxes import set_shown
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
@@ -45,6 +46,7 @@ IN_WORDS = SETTINGS | {
 }
 HINTS = {
     Kind.FIRMWARE: (Sentence("version as made"), Sentence("version it runs now")),
+    Kind.TRIMMER: (Sentence("where it stood, if marked"), Sentence("where it stands now")),
     Kind.JUMPER: (Sentence("position as made"), Sentence("position now")),
 }
 USUAL_HINTS = (Sentence("what the maker fitted"), Sentence("what is in there now"))
@@ -71,7 +73,16 @@ class ModificationForm(InlineForm):
         self.set_narrow(page.narrow)
         self.changed()
 
+    def _tolerance(self, field: Field) -> tuple[QWidget, ...]:
+        """A tolerance with its signs; nothing of it stands beside a voltage."""
+        whole = (beside("body"), field, beside("body"))
+        whole[0].setText("±")
+        whole[2].setText("%")
+        self._tolerances += whole
+        return whole
+
     def _make_fields(self) -> None:
+        self._tolerances: list[QWidget] = []
         add, form = self.add, self.form
         kinds = [(kind, say(kind.value)) for kind in Kind]
         circuits = [(circuit, say(circuit.value)) for circuit in Circuit]
@@ -95,8 +106,8 @@ class ModificationForm(InlineForm):
         self.new = add("new_value", Field("", width=84))
         self.new_tolerance = add("new_tolerance", Field(say("Tolerance of the new part"), width=44))
         self.value_rows = [
-            form.row(say("Part as made"), self.maker, "±", self.maker_tolerance, "%"),
-            form.row(say("Added or fitted"), self.new, "±", self.new_tolerance, "%"),
+            form.row(say("Part as made"), self.maker, *self._tolerance(self.maker_tolerance)),
+            form.row(say("Added or fitted"), self.new, *self._tolerance(self.new_tolerance)),
         ]
         self.rating = add("rating", Field("", width=70))
         self.current = add("current_before", Field("", width=70))
@@ -108,7 +119,7 @@ class ModificationForm(InlineForm):
             ),
             form.row("", self.load_note),
         ]
-        self.figures = EffectFigures(self)
+        self.figures = EffectFigures(self, self.page.lists.quantities)
         self.was = add("was", Field("", hint=say(USUAL_HINTS[0])))
         self.now_field = add("now", Field("", hint=say(USUAL_HINTS[1])))
         self.word_rows = [form.row(say("Was"), self.was), form.row(say("Now"), self.now_field)]
@@ -187,6 +198,12 @@ class ModificationForm(InlineForm):
         if strict and wrong:
             raise FieldRefusal(wrong)
         law = Law(self.law.value() or Law.NEITHER) if kind in RESISTOR_KINDS else Law.NEITHER
+        was, now, trimmer = self.was.text(), self.now_field.text(), self.figures.trimmer
+        if kind is Kind.TRIMMER:
+            was, now = (
+                "; ".join(part for part in pair if part)
+                for pair in zip((was, now), trimmer.words, strict=True)
+            )
         entry = ModificationEntry(
             kind=kind,
             circuit=Circuit(self.circuit.value() or Circuit.OTHER),
@@ -194,9 +211,9 @@ class ModificationForm(InlineForm):
             law=law,
             ours=self.ours.value() != "found",
             in_transport=self.inside.isChecked(),
-            was=self.was.text() if kind in IN_WORDS | {Kind.TRIMMER} else "",
-            now=self.now_field.text() if kind in IN_WORDS | {Kind.TRIMMER} else "",
-            reading_before=kind is Kind.TRIMMER and self.read_before.isChecked(),
+            was=was if kind in IN_WORDS | {Kind.TRIMMER} else "",
+            now=now if kind in IN_WORDS | {Kind.TRIMMER} else "",
+            reading_before=kind is Kind.TRIMMER and (self.read_before.isChecked() or trimmer.read_before),
             safety_part=self.protects.isChecked(),
             why=self.why.text(),
             way_back=self.way_back.text(),
@@ -219,8 +236,8 @@ class ModificationForm(InlineForm):
         form.show_rows(self.trimmer_row, kind is Kind.TRIMMER)
         for field, hint in zip((self.was, self.now_field), HINTS.get(kind, USUAL_HINTS), strict=True):
             field.edit.setPlaceholderText(say(hint))
-        for field in (self.maker_tolerance, self.new_tolerance):
-            field.setVisible(kind in RESISTOR_KINDS)
+        for widget in self._tolerances:
+            set_shown(widget, kind in RESISTOR_KINDS)
         self._echo()
         entry = self.entry(strict=False)
         self._show_load(entry)

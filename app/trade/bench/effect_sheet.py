@@ -140,6 +140,47 @@ def trimmer_words(
     )
 
 
+def trimmer_law_words(*, laser: bool) -> Sentence:
+    """What a turned trimmer is judged by; at a laser the light, which does not go as the current."""
+    if laser:
+        return Sentence(
+            "No law holds for a trimmer, only readings. Light does not go as the current: measure the light after the lens."
+        )
+    return Sentence("No law holds for a trimmer: readings before and after tell what it did.")
+
+
+def label_words(label: Measure, before: Measure, after: Measure, u_after: Decimal) -> Sentence:
+    """A laser current before and after in per cent of its label, all in one unit; the latter with its standard
+    uncertainty."""
+    percent = 100 / label.value
+    return Sentence(
+        "Of the label, {label}: {before} before, {after} ± {u} after.",
+        {
+            "label": label,
+            "before": Measure(rounded(before.value * percent, 1), "%"),
+            "after": Measure(rounded(after.value * percent, 1), "%"),
+            "u": Measure(rounded(u_after * percent, 1), "%"),
+        },
+    )
+
+
+def rating_words(voltage: Decimal, rated: Decimal) -> Sentence:
+    """A capacitor of another type by the voltage on it against what it is rated for, volt."""
+    values: dict[str, Value] = {
+        "voltage": Measure(abs(voltage), "V"),
+        "rated": Measure(rated, "V"),
+        "percent": Measure(rounded(abs(voltage) / rated * 100, 0), "%"),
+    }
+    if abs(voltage) > rated:
+        return Sentence(
+            "With {voltage} on it a capacitor rated for {rated} is over its rating ({percent}): fit another.",
+            values,
+        )
+    return Sentence(
+        "With {voltage} on it a capacitor rated for {rated} stands at {percent} of its rating.", values
+    )
+
+
 def shim_words(thickness: Decimal, distance: Decimal) -> Sentence:
     """A shim, or a screw by its pitch and turns, at a distance from the pivot, millimetres."""
     tilt = shim_tilt(thickness, distance)

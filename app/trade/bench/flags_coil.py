@@ -19,6 +19,9 @@ from app.trade.sentence import Measure, Sentence, Value
 
 COIL_READINGS = {Circuit.RADIAL_COIL: "radial_coil_r", Circuit.FOCUS_COIL: "focus_coil_r"}
 _USUAL_ROOM = Decimal(23)  # degrees Celsius, where nobody noted the room
+_ACKNOWLEDGED = Sentence(
+    "The owner acknowledges it with a reason; it goes only when the rail is put back to the maker's voltage."
+)
 _NO_CIRCUIT = frozenset({Circuit.MECHANICS, Circuit.OTHER})  # two changes there need not meet
 
 
@@ -177,6 +180,7 @@ def supply_changed(facts: JobFacts, thresholds: Thresholds) -> Iterator[FlagRais
             closing=Closing.SEEN if big else Closing.FACTS,
             needs=Mark.OWNER if big else None,
             owner_sees=big,
+            clears=_ACKNOWLEDGED if big else None,
         )
 
 

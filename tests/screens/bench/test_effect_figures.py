@@ -104,8 +104,8 @@ def test_a_trimmer_is_told_by_the_readings_of_its_trial(workbench: Any) -> None:
         bench.read("laser_current", typed, Moment.DURING, trial_id=trial, trial_side=side)
     bench.read("seek_time", "1.2", Moment.DURING, trial_id=trial, trial_side="after")
     form = sheet_of(workbench, Kind.TRIMMER, Circuit.LASER_SUPPLY)
-    assert form.effect.besides.text() == ""
-    form.begin(trial, "RV1", "laser power set")
+    assert form.effect.besides.text().startswith("No law holds for a trimmer")
+    form.begin(next(tile for tile in workbench.sheet.trials if tile.id == trial))
     assert (
         "48.6\u00a0mA to 54.3\u00a0mA: Reading ×1.117 ± 0.033: a real change." in form.effect.besides.text()
     )
@@ -139,3 +139,39 @@ def test_firmware_asks_for_versions_and_has_no_formula(workbench: Any) -> None:
     )
     form = sheet_of(workbench, Kind.SUPPLY, Circuit.SUPPLY_RAIL, maker="9", new="10,2", lowest="10")
     assert "fit others first" in form.effect.besides.text()
+
+
+def test_a_trimmer_turned_outside_a_trial_keeps_what_was_read_before_and_after(workbench: Any) -> None:
+    form = sheet_of(workbench, Kind.TRIMMER, Circuit.LASER_SUPPLY, where="RV1")
+    trimmer = form.figures.trimmer
+    assert "without a reading before" in form.effect.flags.lines()[0].flag.sentence
+    trimmer.before.set_text("48.6")
+    trimmer.after.set_text("?")
+    form.changed()
+    assert form.effect.flags.lines() == ()
+    assert "Reading" not in form.effect.besides.text()
+    trimmer.after.set_text("54.3")
+    form.now_field.set_text("two marks on")
+    form.changed()
+    assert "Reading ×1.117 ± 0.033: a real change." in form.effect.besides.text()
+    assert "Of the label" in form.effect.besides.text()
+    trimmer.quantity.set_value("rail_dc")
+    form.changed()
+    assert "Of the label" not in form.effect.besides.text()
+    trimmer.quantity.set_value("laser_current")
+    form.save()
+    workbench.settle()
+    (kept,) = workbench.sheet.modifications
+    assert (kept.was, kept.now) == ("48.6\u00a0mA", "two marks on; 54.3\u00a0mA")
+    assert "trimmer_blind" not in {flag.rule for flag in workbench.sheet.flags}
+
+
+def test_a_part_of_another_type_is_set_against_its_rating_where_that_is_known(workbench: Any) -> None:
+    form = sheet_of(
+        workbench, Kind.OTHER_TYPE, Circuit.SIGNAL, where="C12", was="47 µF 25 V", now_field="100 µF 16 V"
+    )
+    assert "over its rating" not in form.effect.besides.text()
+    form.figures.on_it.set_text("17")
+    form.figures.rated.set_text("16")
+    form.changed()
+    assert "over its rating (106\u00a0%)" in form.effect.besides.text()

@@ -11,11 +11,14 @@ from app.trade.bench.effect_sheet import (
     design_words,
     driver_words,
     gain_words,
+    label_words,
     lawless_words,
     non_inverting_words,
+    rating_words,
     shim_words,
     spring_words,
     supply_words,
+    trimmer_law_words,
     trimmer_words,
     voltage_driven_words,
 )
@@ -102,3 +105,24 @@ def test_a_moved_rail_is_set_against_the_lowest_capacitor_rating() -> None:
     assert over.startswith(
         "The rail, 10.2\u00a0V, is over what a capacitor on it is rated for, 10\u00a0V (102\u00a0%)"
     )
+
+
+def test_a_laser_is_set_against_its_label_with_its_uncertainty() -> None:
+    # 48.6 and 54.3 mA of 46.0: 105.65 % and 118.04 +- 2.46 % (u 1.131818 mA), common practice, no source.
+    said = SAY(
+        label_words(
+            Measure(D("46.0"), "mA"), Measure(D("48.6"), "mA"), Measure(D("54.3"), "mA"), D("1.131818")
+        )
+    )
+    assert said == ("Of the label, 46.0\u00a0mA: 105.7\u00a0% before, 118.0\u00a0% ± 2.5\u00a0% after.")
+
+
+def test_a_trimmer_has_no_law_and_the_light_of_a_laser_is_measured() -> None:
+    assert "measure the light" in SAY(trimmer_law_words(laser=True))
+    assert "light" not in SAY(trimmer_law_words(laser=False))
+
+
+def test_a_capacitor_of_another_type_is_set_against_the_voltage_on_it() -> None:
+    # 17 on 16 V is 106.25 %, 12 on 16 V 75 % (plain division).
+    assert "is over its rating (106\u00a0%)" in SAY(rating_words(D(17), D(16)))
+    assert "stands at 75\u00a0% of its rating" in SAY(rating_words(D(-12), D(16)))
