@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.request_form import RequestForm
 from app.screens.bench.safety_form import SafetyForm
-from app.screens.bench.sheet_section import SheetSection
+from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.text_lines import TextLine, TextLines
 from app.screens.kit.boxes import Row as Across
 from app.screens.kit.boxes import set_shown
@@ -67,7 +67,8 @@ class SafetySection(SheetSection):
         self._case_line.setLayout(case_row)
         case_row.add(self.case_button).add(self.case, stretch=1)
         self.minds = TextLines(say("Mind while working on it"), left=110)
-        self.column.add(self._case_line, self.requests, self.table, self.minds)
+        self._minds_word = indented(Label(say("Mind while working on it"), "strong"))
+        self.column.add(self._case_line, self.requests, self.table, self._minds_word, self.minds)
 
     def facts(self, sheet: JobSheet) -> Any:
         stops = tuple(flag.id for flag in sheet.flags if flag.rule == "interlock")
@@ -102,7 +103,8 @@ class SafetySection(SheetSection):
         set_shown(self.table, bool(rows))
         notes = [n for n in sheet.safety_notes if n.technician is not None]
         self.minds.set_lines([_mind(n) for n in sorted(notes, key=lambda n: not n.large)])
-        set_shown(self.minds, bool(notes))
+        for part in (self._minds_word, self.minds):
+            set_shown(part, bool(notes))
         self._ask_requests()
         set_shown(self.test_link, self.page.works)
         set_shown(self.ask_link, self.page.works)

@@ -31,7 +31,7 @@ def safety_record(rows: JobRows, facts: JobFacts) -> tuple[Sentence, ...]:
     if test.tested_with:
         said.append(Sentence("Measured with {instrument}.", {"instrument": test.tested_with}))
     if test.note:
-        said.append(Sentence("Noted: {note}.", {"note": test.note}))
+        said.append(Sentence("Cord and remarks: {note}.", {"note": test.note}))
     return tuple(said)
 
 

@@ -194,3 +194,19 @@ def test_an_empty_request_is_refused_at_its_field(workbench: Any) -> None:
     workbench.click(page.body.safety.ask_link)
     workbench.save()
     assert page.body.safety.open.wrong.text() == "Write what was asked for."
+
+
+def test_what_to_mind_while_working_stands_with_the_test_the_laser_first(
+    standard: Any, workbench: Any
+) -> None:
+    page = workbench.job()
+    assert [note.id for note in workbench.sheet.safety_notes if note.technician] == ["mains"]
+    workbench.bench.read("laser_current", "51.2")  # the case was opened, the laser driven
+    page = workbench.job()
+    minds = page.body.safety.minds
+    workbench.settle()
+    assert minds.isVisibleTo(page.body.safety)
+    notes = [note for note in workbench.sheet.safety_notes if note.technician]
+    assert [note.id for note in notes][:3] == ["laser", "mains", "capacitors"]
+    assert notes[0].large
+    assert "magnet" in {note.id for note in notes}  # a swing arm

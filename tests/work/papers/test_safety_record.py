@@ -88,7 +88,7 @@ def test_each_value_stands_beside_its_limit_with_standard_edition_and_cord(bench
     assert "Protective-conductor current 0.21 mA (limit at most 3.5 mA)" in lines[1]
     assert "Touch current 0.04 mA (limit at most 0.5 mA)" in lines[1]
     assert "Visual: case, cord, plug, openings: in order" in lines[1]
-    assert lines[2:] == ["Noted: 12.5 m, 1.5 mm²."]
+    assert lines[2:] == ["Cord and remarks: 12.5 m, 1.5 mm²."]
 
 
 def test_a_failed_and_an_unfinished_test_are_told_as_they_are(bench: Any, tested: Any) -> None:
