@@ -52,7 +52,7 @@ class SafetySection(SheetSection):
         self.set_links(self.ask_link, self.test_link)
         self.case = Label("", "soft", wrap=True)
         columns = (
-            Column("step", say("Step"), 260),
+            Column("step", say("Step"), 330),
             Column("value", say("Value"), 150),
             Column("limit", say("Limit"), 150),
             Column("meets", say("Meets it"), 120),
