@@ -50,6 +50,7 @@ class Modification(Versioned, Base):
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
     reversed_at: Mapped[datetime | None]
     reversed_job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"), index=True)
+    reversed_trial_id: Mapped[int | None] = mapped_column(ForeignKey("trials.id"), index=True)
     reversed_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
     reversed_note: Mapped[str] = mapped_column(default="")
     reversal_tried: Mapped[bool] = mapped_column(default=False)  # the switch was tried after it

@@ -26,6 +26,7 @@ from app.screens.language import say
 from app.trade.bench.stages import Moment, Stage
 from app.work.bench.bench_lists import BenchLists, bench_lists
 from app.work.bench.job_sheet import JobSheet
+from app.work.bench.sheet_lines import TrialTile
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.shop_book import Book
 
@@ -162,9 +163,14 @@ class JobSheetPage(JobDeeds):
 
     def open_trial(self) -> tuple[int, int] | None:
         """Id and number of the newest trial while it is not judged."""
+        trial = self.waiting_trial()
+        return None if trial is None else (trial.id, trial.number)
+
+    def waiting_trial(self) -> TrialTile | None:
+        """The newest trial while it is not judged."""
         last = self.last_trial()
         trial = next((t for t in self.facts.trials if last is not None and t.id == last[0]), None)
-        return last if trial is not None and trial.outcome is None else None
+        return trial if trial is not None and trial.outcome is None else None
 
     def last_trial(self) -> tuple[int, int] | None:
         """Id and number of the newest trial that stands."""

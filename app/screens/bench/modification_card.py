@@ -141,8 +141,11 @@ def _summary(sheet: JobSheet, line: ModificationLine) -> str:
     if line.struck is not None:
         return say("struck out by {name}: {reason}", name=line.struck.by, reason=line.struck.reason)
     if line.reversed_at is not None:
-        when = moment(line.reversed_at, "d MMM y")
-        return say("put back {when} in job {number}", when=when, number=str(line.reversed_in or sheet.number))
+        when, job = moment(line.reversed_at, "d MMM y"), str(line.reversed_in or sheet.number)
+        by = next((t.number for t in sheet.trials if t.id == line.reversed_by_trial), None)
+        if by is not None:
+            return say("put back {when} in job {number}, by trial {trial}", when=when, number=job, trial=by)
+        return say("put back {when} in job {number}", when=when, number=job)
     parts = []
     trial = next((t.number for t in sheet.trials if t.id == line.trial_id), None)
     if trial is not None:

@@ -28,6 +28,16 @@ class ReversalForm(InlineForm):
         self.form.row(say("Note"), self.note)
         self.tried = self.add("tried", Tick(say("the switch was tried after it")))
         self.form.row("", self.tried)
+        self.waiting = page.waiting_trial()
+        self.by_trial: Tick | None = None
+        if self.waiting is not None:
+            told_so = say(
+                "it is what trial {number} changes: {words}",
+                number=self.waiting.number,
+                words=self.waiting.words,
+            )
+            self.by_trial = self.add("by_trial", Tick(told_so, True))
+            self.form.row("", self.by_trial)
 
     def begin(self, row: int, what: str) -> None:
         """Put this one back."""
@@ -46,7 +56,13 @@ class ReversalForm(InlineForm):
             self.page.job_id,
             note=self.note.text(),
             tried=self.tried.isChecked(),
+            trial_id=self._trial_id(),
         )
+
+    def _trial_id(self) -> int | None:
+        """The trial that waits, where putting it back is what it changes."""
+        by = self.by_trial
+        return self.waiting.id if self.waiting is not None and by is not None and by.isChecked() else None
 
 
 class AssessmentForm(InlineForm):

@@ -20,8 +20,10 @@ OUTCOMES = {
 MOST = 3
 
 
-def tile_of(trial: TrialTile, left: ModificationLine | None) -> TrialFacts:
-    """The tile. ``left``: the modification that it left, put back since or not."""
+def tile_of(
+    trial: TrialTile, left: ModificationLine | None, back: ModificationLine | None = None
+) -> TrialFacts:
+    """The tile. ``left``: the modification that it left, put back since or not; ``back``: one that it put back."""
     struck = ""
     if trial.struck is not None:
         struck = say(
@@ -39,7 +41,7 @@ def tile_of(trial: TrialTile, left: ModificationLine | None) -> TrialFacts:
         outcome=OUTCOMES[trial.outcome] if trial.outcome is not None else "",
         outcome_word=say(trial.outcome.value) if trial.outcome is not None else say("not judged yet"),
         readings=tuple(_lines(trial)),
-        fate=_fate(trial, left),
+        fate=_fate(trial, left, back),
         stays=stays,
         struck=struck,
         key=trial.id,
@@ -69,7 +71,14 @@ def told_of(trial: TrialTile) -> str:
     return " ".join(lines)
 
 
-def _fate(trial: TrialTile, left: ModificationLine | None) -> str:
+def put_back_by(back: ModificationLine) -> str:
+    """What a trial put back: the former modification and its job."""
+    return say("Puts back {what}, from job {number}.", what=say(back.words), number=str(back.job_number))
+
+
+def _fate(trial: TrialTile, left: ModificationLine | None, back: ModificationLine | None) -> str:
+    if left is None and back is not None:
+        return put_back_by(back)
     if trial.outcome is None:
         return say("take the readings after it, then judge")
     if left is None:

@@ -13,7 +13,7 @@ from app.screens.bench.judgement_form import JudgementForm, lines_of
 from app.screens.bench.modification_card import follows
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
-from app.screens.bench.trial_facts import tile_of, told_of
+from app.screens.bench.trial_facts import put_back_by, tile_of, told_of
 from app.screens.bench.trial_form import TrialForm
 from app.screens.kit.boxes import Flow, set_shown
 from app.screens.kit.label import Label
@@ -84,7 +84,10 @@ class TrialsSection(SheetSection):
     def draw(self, sheet: JobSheet) -> None:
         self._trials = sheet.trials
         left = {m.trial_id: m for m in sheet.modifications if m.struck is None and m.trial_id}
-        self.strip.set_trials([tile_of(trial, left.get(trial.id)) for trial in sheet.trials])
+        back = {m.reversed_by_trial: m for m in sheet.modifications if m.struck is None}
+        self.strip.set_trials(
+            [tile_of(trial, left.get(trial.id), back.get(trial.id)) for trial in sheet.trials]
+        )
         has_any = bool(sheet.trials)
         set_shown(self._strip_line, has_any)
         set_shown(self.nothing, not has_any)
@@ -126,7 +129,7 @@ class TrialsSection(SheetSection):
 
     def _show_actions(self) -> None:
         marked = self._marked()
-        told = "" if marked is None else " ".join(filter(None, (told_of(marked), self._follows(marked))))
+        told = "" if marked is None else " ".join(filter(None, self._told(marked)))
         if marked is not None and told and not self.page.works:  # else its number stands before the links
             told = say("Trial {number}: {words}", number=marked.number, words=told)
         self.about.setText(told)
@@ -146,6 +149,10 @@ class TrialsSection(SheetSection):
         set_shown(self.modify_link, self.marked_to_modify() is not None)
         set_shown(self.strike_link, standing)
         set_shown(self.undo_link, not standing)
+
+    def _told(self, trial: TrialTile) -> tuple[str, ...]:
+        back = (line for line in self.page.facts.modifications if line.reversed_by_trial == trial.id)
+        return told_of(trial), *(put_back_by(line) for line in back), self._follows(trial)
 
     def _follows(self, trial: TrialTile) -> str:
         """What the modification that it left foretells of the drive by itself: no cure. Of a judged trial it is

@@ -162,9 +162,17 @@ def _deed(entry: ModificationEntry) -> Sentence:
 
 
 def reverse_modification(
-    book: Book, who: int, modification_id: int, job_id: int, *, note: str = "", tried: bool = False
+    book: Book,
+    who: int,
+    modification_id: int,
+    job_id: int,
+    *,
+    note: str = "",
+    tried: bool = False,
+    trial_id: int | None = None,
 ) -> Done[int]:
-    """Record that the maker's design is restored, in this job. ``tried``: the switch was tried after it."""
+    """Record that the maker's design is restored, in this job. ``tried``: the switch was tried after it;
+    ``trial_id``: the trial that did it, where it was one."""
     with book.change(who, Sentence("reversed a modification")) as change:
         job = open_job(change, job_id)
         row = change.get(Modification, modification_id)
@@ -175,9 +183,11 @@ def reverse_modification(
         transport = transport_in(change, job)
         if row.unit_id != job.unit_id and (transport is None or row.transport_id != transport.id):
             raise Refusal(Sentence("This modification is not in the player of this job."))
+        if trial_id is not None and change.get(Trial, trial_id).job_id != job.id:
+            raise Refusal(Sentence("This trial is not one of this job."))
         take_as_opened(change, job, change.now, Sentence("a reversal"))
         row.reversed_at, row.reversed_job_id, row.reversed_by = change.now, job.id, change.by
-        row.reversed_note, row.reversal_tried = note.strip(), tried
+        row.reversed_note, row.reversal_tried, row.reversed_trial_id = note.strip(), tried, trial_id
     return Done(modification_id, change.changes)
 
 

@@ -182,6 +182,7 @@ class ModificationLine:
     reversed_at: datetime | None
     reversed_in: int | None
     struck: Struck | None
+    reversed_by_trial: int | None = None  # its id
 
 
 @dataclass(frozen=True, slots=True)

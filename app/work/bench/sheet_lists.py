@@ -245,6 +245,7 @@ def modifications_of(rows: JobRows, inside: tuple[trade.Modification, ...]) -> t
                 reversed_at=row.reversed_at,
                 reversed_in=reversed_in.get(row.reversed_job_id or 0),
                 struck=struck_of(row, rows.staff),
+                reversed_by_trial=row.reversed_trial_id,
             )
         )
     return tuple(lines)

@@ -20,6 +20,7 @@ from app.work.bench.modifications import (
 )
 from app.work.bench.strike_out import strike_out
 from app.work.bench.transports import take_out
+from app.work.bench.trials import TrialEntry, record_trial
 from app.work.counter.messages import AgreementEntry, AgreementKind, add_agreement
 
 
@@ -203,6 +204,13 @@ def test_another_players_change_cannot_be_reversed_here(bench: Any) -> None:
     ).value
     with pytest.raises(Refusal):
         reverse_modification(bench.book, bench.tobbe, number, other.job_id)
+
+    # nor can a trial of the other job have put it back
+    trial = record_trial(
+        bench.book, bench.tobbe, other.job_id, TrialEntry(change="", words="R314 back")
+    ).value
+    with pytest.raises(Refusal):
+        reverse_modification(bench.book, bench.tobbe, number, bench.job, trial_id=trial)
 
 
 @pytest.mark.parametrize(
