@@ -26,9 +26,7 @@ from app.work.bench.trials import (
     first_changes,
     out_of_order,
     record_trial,
-    take_as_before,
 )
-from app.work.shop_book import Book, Done
 
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
@@ -178,16 +176,9 @@ class TrialForm(InlineForm):
                 {"change" if not self.change.text() else name: why for name, why in wrong.items()}
             )
         before = tuple(key for key, tick in self.before if tick.isChecked())
-        return partial(_begin, self.desk.book, who, self.page.job_id, entry, before)
+        return partial(record_trial, self.desk.book, who, self.page.job_id, entry, before=before)
 
 
 def _short(suspect: Suspect) -> str:
     """Its name without the detail behind the colon."""
     return say(suspect.name).partition(": ")[0]
-
-
-def _begin(book: Book, who: int, job_id: int, entry: TrialEntry, before: tuple[int, ...]) -> Done[int]:
-    done = record_trial(book, who, job_id, entry)
-    if before:
-        take_as_before(book, who, done.value, before)
-    return done

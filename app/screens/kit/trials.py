@@ -75,7 +75,8 @@ class TrialTile(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(facts.plain)
-        self.setToolTip(plain_tip("\n".join(part for part in (facts.change, facts.book_words) if part)))
+        whole = (facts.change, facts.book_words, facts.fate, facts.struck)  # what may be cut short
+        self.setToolTip(plain_tip("\n".join(part for part in whole if part)))
 
     def refit(self) -> None:
         self.updateGeometry()

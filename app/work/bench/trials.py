@@ -8,7 +8,7 @@ from functools import reduce
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
-from app.book.door import Book
+from app.book.door import Book, Change
 from app.book.tables import Reading, Trial
 from app.trade.bench.changes import BenchChange
 from app.trade.bench.stages import Left, TrialOutcome
@@ -43,9 +43,12 @@ def check_trial(entry: TrialEntry) -> dict[str, Sentence]:
     return {}
 
 
-def record_trial(book: Book, who: int, job_id: int, entry: TrialEntry) -> Done[int]:
-    """Begin (or record whole) one trial. What the transport did last stands as its before. Raises FieldRefusal,
-    also while another waits to be judged, and where reversible changes come first and no reason is given."""
+def record_trial(
+    book: Book, who: int, job_id: int, entry: TrialEntry, *, before: tuple[int, ...] = ()
+) -> Done[int]:
+    """Begin (or record whole) one trial. What the transport did last stands as its before; ``before``: readings
+    taken already that are marked so. Raises FieldRefusal, also while another waits to be judged, and where
+    reversible changes come first and no reason is given."""
     wrong = check_trial(entry)
     if wrong:
         raise FieldRefusal(wrong)
@@ -73,6 +76,8 @@ def record_trial(book: Book, who: int, job_id: int, entry: TrialEntry) -> Done[i
             _refuse_out_of_order(first_before(change.session, job.id, row.change))
         row.rung_before = climbs_around(change.session, row).rung_before
         change.add(row)
+        change.session.flush()  # its readings name it
+        _mark_before(change, row, before)
     return Done(row.id, change.changes)
 
 
@@ -153,8 +158,13 @@ def take_as_before(book: Book, who: int, trial_id: int, reading_ids: tuple[int, 
     with book.change(who, Sentence("marked readings as before a trial")) as change:
         trial = change.get(Trial, trial_id)
         open_job(change, trial.job_id)
-        for reading_id in reading_ids:
-            reading = change.get(Reading, reading_id)
-            if reading.job_id == trial.job_id and reading.trial_id is None:
-                reading.trial_id, reading.trial_side = trial.id, "before"
+        _mark_before(change, trial, reading_ids)
     return Done(trial_id, change.changes)
+
+
+def _mark_before(change: Change, trial: Trial, reading_ids: tuple[int, ...]) -> None:
+    """Those of this job that belong to no trial yet."""
+    for reading_id in reading_ids:
+        reading = change.get(Reading, reading_id)
+        if reading.job_id == trial.job_id and reading.trial_id is None:
+            reading.trial_id, reading.trial_side = trial.id, "before"

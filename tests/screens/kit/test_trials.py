@@ -61,6 +61,13 @@ def test_a_struck_tile_tells_why(qtbot: QtBot) -> None:
     tile.grab()
 
 
+def test_what_is_cut_short_on_a_tile_is_told_by_its_tip(qtbot: QtBot) -> None:
+    tile = TrialTile(replace(FACTS, struck="struck out 14:40, Tobbe Ruskamp: the wrong player, see job 2140"))
+    qtbot.addWidget(tile)
+    for whole in (FACTS.change, FACTS.fate, "the wrong player, see job 2140"):
+        assert whole in tile.toolTip()
+
+
 def test_tiles_open_by_click_and_by_enter_and_arrows_walk(qtbot: QtBot) -> None:
     strip = strip_of(qtbot, 3)
     opened: list[Any] = []

@@ -12,7 +12,7 @@ from app.trade.bench.kinds import Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Left, Moment, TrialOutcome
 from app.trade.refusal import FieldRefusal, StaleRow
-from app.trade.sentence import Sentence
+from app.trade.sentence import Measure, Sentence
 from app.trade.wording import plain
 from app.work.bench.modifications import ModificationEntry, record_modification
 from app.work.bench.ranking import ranking_of
@@ -66,6 +66,13 @@ def test_readings_before_and_after_stand_beside_each_other_with_their_difference
     assert -2 < pair.z < 0
     assert tile.outcome is TrialOutcome.NO_DIFFERENCE
     assert tile.left is Left.LEFT_SO
+
+
+def test_a_trial_begins_with_its_readings_before_in_one_go(bench: Any) -> None:
+    seek = bench.read("seek_time", "4.8").id
+    entry = TrialEntry(change="flex_dress", words="Flex led anew")
+    record_trial(bench.book, bench.tobbe, bench.job, entry, before=(seek,))
+    assert bench.sheet.trials[0].readings[0].before == Measure(Decimal("4.8"), "s")
 
 
 def test_a_reading_on_one_side_only_has_no_difference(bench: Any) -> None:
