@@ -22,6 +22,7 @@ from app.screens.office.record_page import RecordPage
 from app.screens.office.setting_editors import decimal
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
+from app.work.office.former_lines import FormerLine, former_instruments
 from app.work.office.shop_lists import InstrumentLine, instruments, save_instrument
 
 
@@ -151,6 +152,9 @@ class InstrumentPage(RecordPage):
     def fetch(self) -> Any:
         lines = instruments(self.desk.book, retired=True) if self.key is not None else ()
         return next((line for line in lines if line.id == self.key), None)
+
+    def former_lines(self) -> Sequence[FormerLine[InstrumentLine]]:
+        return former_instruments(self.desk.book, self.key)
 
     def named_title(self, line: InstrumentLine) -> str:
         return line.name

@@ -25,6 +25,7 @@ from app.trade.bench.typed_value import Entry, TypedValue, read_value, typed_for
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench.readings import EARLIER
+from app.work.office.former_lines import FormerLine, former_limits
 from app.work.office.quantity_list import quantity_list
 from app.work.office.shop_lists import (
     LABEL,
@@ -99,6 +100,9 @@ class LimitPage(RecordPage):
         lines = limits(book, retired=True) if self.key is not None else ()
         line = next((line for line in lines if line.id == self.key), None)
         return line, transport_types(book, retired=True), quantity_list(book)
+
+    def former_lines(self) -> Sequence[FormerLine[LimitLine]]:
+        return former_limits(self.desk.book, self.key)
 
     def show_found(self, found: Any) -> Any:
         line, types, quantities = found

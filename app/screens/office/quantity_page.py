@@ -26,6 +26,7 @@ from app.trade.bench.units import UNITS
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench.standing import ladder_of
+from app.work.office.former_lines import FormerLine, former_quantities
 from app.work.office.quantity_list import (
     OwnQuantity,
     code_for,
@@ -121,6 +122,12 @@ class QuantityPage(RecordPage):
     def fetch(self) -> Any:
         book = self.desk.book
         return None if self.key is None else quantity_line(book, self.key), ladder_of(book)
+
+    def former_lines(self) -> Sequence[FormerLine[QuantityLine]]:
+        return [
+            FormerLine(one.at, one.by, line_of(one.before), line_of(one.after))
+            for one in former_quantities(self.desk.book, self.key)
+        ]
 
     def show_found(self, found: Any) -> Any:
         line, ladder = found
@@ -255,14 +262,18 @@ class QuantityPage(RecordPage):
 def quantity_line(book: Book, code: str) -> QuantityLine | None:
     """A quantity by its code, as its page shows it; None where there is none."""
     kept: OwnQuantity | None = own_quantities(book).get(code)
+    if kept is not None:
+        return line_of(kept)
     base = shipped_content(code)
+    return None if base is None else QuantityLine(code, 1, base, base)
+
+
+def line_of(kept: OwnQuantity) -> QuantityLine:
+    """One that the shop keeps as its page shows it."""
+    base = shipped_content(kept.code)
     if base is None:
-        return (
-            QuantityLine(code, kept.version, kept.content, retired=kept.retired) if kept is not None else None
-        )
-    if kept is None:
-        return QuantityLine(code, 1, base, base)
-    return QuantityLine(code, kept.version, {**base, **kept.content}, base, bool(kept.content))
+        return QuantityLine(kept.code, kept.version, kept.content, retired=kept.retired)
+    return QuantityLine(kept.code, kept.version, {**base, **kept.content}, base, bool(kept.content))
 
 
 def keep_quantity(book: Book, who: int, line: QuantityLine) -> Done[str]:

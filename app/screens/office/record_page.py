@@ -14,10 +14,12 @@ from app.screens.desk import Desk
 from app.screens.form_page import FormPage
 from app.screens.kit.buttons import Button
 from app.screens.kit.foot import Foot
-from app.screens.language import say
+from app.screens.language import moment, say
+from app.screens.office.former_texts import FormerTexts
 from app.screens.office.stale_view import Differing, StaleView
 from app.trade.refusal import FieldRefusal, StaleRow
 from app.trade.sentence import Sentence
+from app.work.office.former_lines import FormerLine
 
 VERSION = "version seen"
 
@@ -48,6 +50,7 @@ class RecordPage(FormPage):
         self.save_button = Button(say(self.save_words), self.save, kind="main", key="Ctrl+Return")
         self.leave_button = Button(say("Leave, keep the draft"), self.leave_form, kind="quiet", key="Esc")
         self.empty_button = Button(say("Forget what was typed"), self.throw_away, kind="quiet")
+        self.former_texts: FormerTexts | None = None  # made with the first one
         self.foot.add(Foot(self.save_button, self.empty_button, leave=self.leave_button))
 
     # for records to override
@@ -82,6 +85,10 @@ class RecordPage(FormPage):
 
     def changed(self) -> None:
         """Something was typed: show what follows from it."""
+
+    def former_lines(self) -> Sequence[FormerLine[Any]]:
+        """How the entry stood before each change, newest first. Run away from the window."""
+        return ()
 
     # fields
 
@@ -121,6 +128,34 @@ class RecordPage(FormPage):
             self._known = True
             self._touched = self.take_draft()
         self.changed()
+        if self.key is not None:
+            self.desk.doors.look_up(self, self.former_lines, self._show_former, partial(tell, self.trouble))
+
+    def _show_former(self, lines: Sequence[FormerLine[Any]]) -> None:
+        """What each change took away, in words, below the form."""
+        texts = [(line.before, text) for line in lines if (text := self._taken_away(line))]
+        if self.former_texts is None:
+            if not texts:
+                return
+            self.former_texts = FormerTexts(self.take_former)
+            self.sheet.add(self.former_texts)
+        self.former_texts.set_texts(texts)
+
+    def _taken_away(self, line: FormerLine[Any]) -> str:
+        pairs = zip(self.facts(line.before), self.facts(line.after), strict=True)
+        gone = [f"{label}: {words}" for (label, words), (_, now) in pairs if now != words]
+        head = say("Until {when}, {name}:", when=moment(line.at), name=line.by)
+        return "\n".join([head, *gone]) if gone else ""
+
+    def take_former(self, line: Any) -> None:
+        """Put a former text into the fields; saving keeps it."""
+        self._filling = True
+        try:
+            self.put(line)
+        finally:
+            self._filling = False
+        self._typed()
+        self.form.first()
 
     def _put(self, line: Any) -> None:
         self.line = line

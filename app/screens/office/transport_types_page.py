@@ -25,6 +25,7 @@ from app.screens.office.sheet_editor import SheetEditor
 from app.trade.bench.kinds import Arrangement
 from app.trade.sentence import Sentence
 from app.work.bench.standing import ladder_of
+from app.work.office.former_lines import FormerLine, former_types
 from app.work.office.quantity_list import quantity_list
 from app.work.office.shop_lists import TypeLine, save_transport_type, transport_types
 
@@ -121,6 +122,9 @@ class TransportTypePage(RecordPage):
         lines = transport_types(self.desk.book, retired=True) if self.key is not None else ()
         line = next((line for line in lines if line.id == self.key), None)
         return line, quantity_list(self.desk.book), ladder_of(self.desk.book)
+
+    def former_lines(self) -> Sequence[FormerLine[TypeLine]]:
+        return former_types(self.desk.book, self.key)
 
     def show_found(self, found: Any) -> Any:
         line, quantities, ladder = found

@@ -48,12 +48,14 @@ def shipped_content(code: str) -> Mapping[str, Any] | None:
 
 def own_quantities(book: Book) -> dict[str, OwnQuantity]:
     """What the shop added or changed, by code; retired ones too."""
-    codes = {row["id"] for row in shipped("bench/quantities")}
     with book.ask() as session:
-        return {
-            row.code: OwnQuantity(row.code, row.version, row.content, row.retired, row.code in codes)
-            for row in session.scalars(select(QuantityKept).order_by(QuantityKept.code))
-        }
+        rows = session.scalars(select(QuantityKept).order_by(QuantityKept.code))
+        return {row.code: own_quantity(row) for row in rows}
+
+
+def own_quantity(row: Any) -> OwnQuantity:
+    """A quantity that the shop keeps from its row."""
+    return OwnQuantity(row.code, row.version, row.content, row.retired, shipped_content(row.code) is not None)
 
 
 def code_for(book: Book, words: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
+from typing import Any
 
 from sqlalchemy import select
 
@@ -81,21 +82,64 @@ class InstrumentLine:
     version: int = 1
 
 
+def type_line(row: Any) -> TypeLine:
+    """A transport type from its row."""
+    return TypeLine(
+        name=row.name,
+        arrangement=row.arrangement,
+        has_transit_lock=row.has_transit_lock,
+        not_testable=tuple(row.not_testable),
+        sheet=tuple(row.sheet),
+        note=row.note,
+        retired=row.retired,
+        id=row.id,
+        version=row.version,
+    )
+
+
+def limit_line(row: Any) -> LimitLine:
+    """A limit from its row."""
+    return LimitLine(
+        quantity=row.quantity,
+        source=row.source,
+        low=row.low,
+        high=row.high,
+        transport_type_id=row.transport_type_id,
+        unit_maker=row.unit_maker,
+        unit_model=row.unit_model,
+        detail=row.detail,
+        relative_to=row.relative_to,
+        must=row.must,
+        retired=row.retired,
+        id=row.id,
+        version=row.version,
+    )
+
+
+def instrument_line(row: Any) -> InstrumentLine:
+    """An instrument from its row."""
+    return InstrumentLine(
+        name=row.name,
+        kind=row.kind,
+        serial=row.serial,
+        percent=row.percent,
+        digits=row.digits,
+        step=row.step,
+        range_percent=row.range_percent,
+        range_end=row.range_end,
+        calibrated_on=row.calibrated_on,
+        due_on=row.due_on,
+        retired=row.retired,
+        id=row.id,
+        version=row.version,
+    )
+
+
 def transport_types(book: Book, *, retired: bool = False) -> tuple[TypeLine, ...]:
     """Transport types by name."""
     with book.ask() as session:
         return tuple(
-            TypeLine(
-                name=row.name,
-                arrangement=row.arrangement,
-                has_transit_lock=row.has_transit_lock,
-                not_testable=tuple(row.not_testable),
-                sheet=tuple(row.sheet),
-                note=row.note,
-                retired=row.retired,
-                id=row.id,
-                version=row.version,
-            )
+            type_line(row)
             for row in session.scalars(select(TransportType).order_by(TransportType.name))
             if retired or not row.retired
         )
@@ -136,24 +180,7 @@ def limits(
     if transport_type_id is not None:
         question = question.where(Limit.transport_type_id == transport_type_id)
     with book.ask() as session:
-        return tuple(
-            LimitLine(
-                quantity=row.quantity,
-                source=row.source,
-                low=row.low,
-                high=row.high,
-                transport_type_id=row.transport_type_id,
-                unit_maker=row.unit_maker,
-                unit_model=row.unit_model,
-                detail=row.detail,
-                relative_to=row.relative_to,
-                must=row.must,
-                retired=row.retired,
-                id=row.id,
-                version=row.version,
-            )
-            for row in session.scalars(question)
-        )
+        return tuple(limit_line(row) for row in session.scalars(question))
 
 
 def save_limit(book: Book, who: int, line: LimitLine) -> Done[int]:
@@ -192,21 +219,7 @@ def instruments(book: Book, *, retired: bool = False) -> tuple[InstrumentLine, .
     """Instruments by name."""
     with book.ask() as session:
         return tuple(
-            InstrumentLine(
-                name=row.name,
-                kind=row.kind,
-                serial=row.serial,
-                percent=row.percent,
-                digits=row.digits,
-                step=row.step,
-                range_percent=row.range_percent,
-                range_end=row.range_end,
-                calibrated_on=row.calibrated_on,
-                due_on=row.due_on,
-                retired=row.retired,
-                id=row.id,
-                version=row.version,
-            )
+            instrument_line(row)
             for row in session.scalars(select(Instrument).order_by(Instrument.name))
             if retired or not row.retired
         )

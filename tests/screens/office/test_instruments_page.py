@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
@@ -161,3 +162,21 @@ def test_nobody_at_work_saves_nothing(office):
     page.save()
     assert "Ctrl+U" in page.trouble.words
     assert instruments(office.book) == ()
+
+
+def test_former_values_are_read_and_taken_into_the_fields_again(office):
+    kept(office, METER)
+    (line,) = instruments(office.book)
+    key = line.id
+    save_instrument(office.book, office.shop.sanna, replace(line, percent=Decimal("0.8"), kind="meter"))
+    page = office.open("instrument", key)
+    assert "Sanna Wickerel" in page.former_texts.words
+    assert "Accuracy: 0.5\u00a0% and 2 digits" in page.former_texts.words
+    page.former_texts.set_opened(True)
+    office.push(page.former_texts.buttons[0])
+    assert page.percent.text() == "0.5"
+    office.press("Ctrl+Return")
+    (line,) = instruments(office.book)
+    assert (line.percent, line.kind) == (Decimal("0.5"), METER.kind)
+    page = office.open("instrument", key)
+    assert len(page.former_texts.buttons) == 2
