@@ -6,12 +6,15 @@ import gc
 import logging
 import os
 import shutil
+import sqlite3
 import sys
 import tempfile
 import threading
 import time
+import weakref
 from collections.abc import Callable, Iterator
 from datetime import UTC, datetime, timedelta
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -112,7 +115,11 @@ def garbage_in_this_thread() -> Iterator[None]:
         return
     gc.disable()
     _TESTS_WITH_QT += 1
-    gc.collect(2 if _TESTS_WITH_QT % 50 == 0 else 1)
+    if _TESTS_WITH_QT % 50:
+        gc.collect(1)
+    else:
+        gc.collect()
+        gc.freeze()  # modules and tables stay anyway, and are most of what is walked over
 
 
 # --- guards: autouse, so they are set up first and look last -----------------------------------------------
@@ -204,17 +211,26 @@ def no_connection_left() -> Iterator[None]:
             pytest.fail(f"{len(left)} SQLite connection(s) left open")
 
 
+class Seen(sqlite3.Connection):
+    """A connection that can be found again without walking over everything there is."""
+
+    opened: weakref.WeakSet[Seen] = weakref.WeakSet()
+
+    def __init__(self, *words: Any, **more: Any) -> None:
+        super().__init__(*words, **more)
+        Seen.opened.add(self)
+
+
+sqlite3.connect = sqlite3.dbapi2.connect = partial(sqlite3.connect, factory=Seen)  # type: ignore[assignment]
+
+
 def open_connections() -> list[Any]:
     """The SQLite connections that are open and that something still holds."""
-    sqlite3 = sys.modules.get("sqlite3")
-    if sqlite3 is None:
-        return []
     found = []
-    for thing in gc.get_objects():
-        if type(thing) is sqlite3.Connection:
-            try:
-                _ = thing.total_changes
-            except sqlite3.ProgrammingError:
-                continue  # closed
-            found.append(thing)
+    for connection in list(Seen.opened):
+        try:
+            _ = connection.total_changes
+        except sqlite3.ProgrammingError:
+            continue  # closed
+        found.append(connection)
     return found
