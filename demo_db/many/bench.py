@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import datetime, timedelta
 from decimal import Decimal
+from types import SimpleNamespace
 from typing import Any
 
 from app.trade.bench.case import opens_the_case
@@ -214,8 +215,11 @@ class Bench:
         typed = typed_of(visit.job, player.mains)
         columns, result = self._tester.test(player.mains, typed, at)
         test = self._rows.add("safety_tests", job_id=visit.key, unit_id=player.unit, **columns)
-        for step in steps_of(result, typed):
-            self._rows.add("safety_steps", test_id=test, **step)
+        steps = [{"test_id": test, **step} for step in steps_of(result, typed)]
+        for step in steps:
+            self._rows.add("safety_steps", **step)
+        player.tested.append(SimpleNamespace(id=test, job_id=visit.key, note="", **columns))
+        player.steps = [SimpleNamespace(**step) for step in steps]
         player.tests.append(
             SafetyTestFact(
                 at=at,

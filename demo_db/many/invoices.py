@@ -148,7 +148,11 @@ class StandIn:
         self.unsafe_return = None
         self.modifications: Sequence[Any] = rows["modifications"]
         self.agreements_by_modification: Mapping[int, Any] = rows["agreements"]
+        self.safety_tests: Sequence[Any] = rows["safety_tests"]
+        self.safety_steps: Sequence[Any] = rows["safety_steps"]
+        self.instruments: Mapping[int, Any] = rows["instruments"]
         self.staff: Mapping[int, str] = rows["staff"]
+        self.fitted = inside[3]  # its type tells the arrangement
         self._inside = inside
 
     def get_one(self, table: type[Any], key: int) -> Any:

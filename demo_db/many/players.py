@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from decimal import Decimal
+from types import SimpleNamespace
 from typing import Any
 
 from app.book.tables import Customer, Transport, TransportType, Unit
@@ -47,6 +48,8 @@ class Player:
     flags: OnPlayer
     former: Former | None = None
     tests: list[SafetyTestFact] = field(default_factory=list)
+    tested: list[SimpleNamespace] = field(default_factory=list)  # rows of those tests
+    steps: list[SimpleNamespace] = field(default_factory=list)  # and of the last one's steps
     modifications: list[Modification] = field(default_factory=list)
     changed: list[dict[str, Any]] = field(default_factory=list)  # rows of those modifications
     agreed: dict[int, Any] = field(default_factory=dict)  # yes to each

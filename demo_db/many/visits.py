@@ -51,6 +51,7 @@ class Visits:
         self._settings = settings
         self._rows = rows
         self._staff = {shop.people[person.key]: person.name for person in texts.people}
+        self._instruments = {shop.tools[tool.key]: SimpleNamespace(name=tool.name) for tool in texts.tools}
         self._mirr = shop.people["mirr"]
         self._players = Players(shop, texts, rows, last_labels)
         self._bench = Bench(shop, texts, judge, settings, rows, self._staff)
@@ -176,6 +177,9 @@ class Visits:
                 player.inside,
                 modifications=[SimpleNamespace(**row) for row in player.changed],
                 agreements=player.agreed,
+                safety_tests=player.tested,
+                safety_steps=player.steps,
+                instruments=self._instruments,
                 staff=self._staff,
             )
             self._invoices.paper(number, stand, facts, draft, totals, key, at, filed=filed)
