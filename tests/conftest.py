@@ -103,6 +103,26 @@ def now(clock: FixedClock) -> datetime:
     return clock()
 
 
+@pytest.fixture(scope="session")
+def kept_statements() -> Iterator[None]:
+    """SQL that was put together for one book serves the next; each would else put all of it together anew."""
+    from app.book import engine as engines
+
+    make = engines.create_engine
+    first = make("sqlite://", query_cache_size=4000)
+    first.connect().close()  # now its dialect knows this SQLite
+    first.dispose()
+
+    def create_engine(*words: Any, **more: Any) -> Any:
+        made = make(*words, **more)
+        made.dialect, made._compiled_cache = first.dialect, first._compiled_cache
+        return made
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(engines, "create_engine", create_engine)
+        yield
+
+
 _TESTS_WITH_QT = 0
 
 

@@ -23,7 +23,7 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 @pytest.fixture(scope="session")
-def filled_template(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def filled_template(tmp_path_factory: pytest.TempPathFactory, kept_statements: None) -> Path:
     """A closed book with two rounds of rows and their files; copy it, do not open it."""
     from datetime import UTC, datetime
 
@@ -48,7 +48,7 @@ def book(closed: Path, clock: Any) -> Iterator[Book]:
 
 
 @pytest.fixture
-def empty(tmp_path: Path, clock: Any) -> Iterator[Book]:
+def empty(tmp_path: Path, clock: Any, kept_statements: None) -> Iterator[Book]:
     """A new book without a row."""
     opened = open_book(tmp_path / "book.sqlite", clock=clock, settle=SETTLE, make=True)
     yield opened

@@ -46,7 +46,9 @@ def cheap_pins() -> Iterator[None]:
 
 
 @pytest.fixture(scope="session")
-def shop_template(tmp_path_factory: pytest.TempPathFactory, cheap_pins: None) -> tuple[Path, dict[str, int]]:
+def shop_template(
+    tmp_path_factory: pytest.TempPathFactory, cheap_pins: None, kept_statements: None
+) -> tuple[Path, dict[str, int]]:
     """A closed book with the four people in it, made once; copy it, do not open it."""
     from app.trade.bench.stages import Mark
     from app.work.people.pins import set_pin
