@@ -102,6 +102,7 @@ class Flow(QLayout):
     def __init__(self, parent: QWidget | None = None, *, gap: float = 18, line_gap: float = 5) -> None:
         super().__init__()
         self._items: list[QLayoutItem] = []
+        self._heights: dict[int, int] = {}  # by width, until something changes: each level above asks several times
         self._gap, self._line_gap = gap, line_gap
         self.setContentsMargins(0, 0, 0, 0)
         if parent is not None:
@@ -116,7 +117,12 @@ class Flow(QLayout):
             self.addWidget(item)
         return self
 
+    def invalidate(self) -> None:
+        self._heights.clear()
+        super().invalidate()
+
     def addItem(self, item: QLayoutItem) -> None:
+        self._heights.clear()
         self._items.append(item)
 
     def count(self) -> int:
@@ -126,6 +132,7 @@ class Flow(QLayout):
         return self._items[index] if 0 <= index < len(self._items) else None
 
     def takeAt(self, index: int) -> QLayoutItem | None:
+        self._heights.clear()
         return self._items.pop(index) if 0 <= index < len(self._items) else None
 
     def expandingDirections(self) -> Qt.Orientation:
@@ -135,7 +142,9 @@ class Flow(QLayout):
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return self._lay(QRect(0, 0, width, 0), move=False)
+        if (height := self._heights.get(width)) is None:
+            height = self._heights[width] = self._lay(QRect(0, 0, width, 0), move=False)
+        return height
 
     def sizeHint(self) -> QSize:
         shown = [item.sizeHint() for item in self._items if not item.isEmpty()]

@@ -43,9 +43,14 @@ class FormLine(QLayout):
     def __init__(self, parent: QWidget) -> None:
         super().__init__()
         self._parts: list[_Part] = []
+        self._heights: dict[int, int] = {}  # by width, until something changes: each level above asks several times
         self._space = 0.0
         self.setContentsMargins(0, 0, 0, 0)
         parent.setLayout(self)
+
+    def invalidate(self) -> None:
+        self._heights.clear()
+        super().invalidate()
 
     def add_words(self, label: QWidget) -> None:
         """Soft words: they stay with the field that follows, or with the one before where none does."""
@@ -62,6 +67,7 @@ class FormLine(QLayout):
         self._space += space
 
     def addItem(self, item: QLayoutItem) -> None:
+        self._heights.clear()
         self._parts.append(_Part(item, self._space))
         self._space = 0.0
 
@@ -72,6 +78,7 @@ class FormLine(QLayout):
         return self._parts[index].item if 0 <= index < len(self._parts) else None
 
     def takeAt(self, index: int) -> QLayoutItem | None:
+        self._heights.clear()
         return self._parts.pop(index).item if 0 <= index < len(self._parts) else None
 
     def expandingDirections(self) -> Qt.Orientation:
@@ -81,7 +88,9 @@ class FormLine(QLayout):
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return self._lay(QRect(0, 0, width, 0), move=False)
+        if (height := self._heights.get(width)) is None:
+            height = self._heights[width] = self._lay(QRect(0, 0, width, 0), move=False)
+        return height
 
     def sizeHint(self) -> QSize:
         shown = self._shown()
