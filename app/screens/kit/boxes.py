@@ -102,7 +102,8 @@ class Flow(QLayout):
     def __init__(self, parent: QWidget | None = None, *, gap: float = 18, line_gap: float = 5) -> None:
         super().__init__()
         self._items: list[QLayoutItem] = []
-        self._heights: dict[int, int] = {}  # by width, until something changes: each level above asks several times
+        # By width, until something changes: each level above asks several times.
+        self._heights: dict[int, int] = {}
         self._gap, self._line_gap = gap, line_gap
         self.setContentsMargins(0, 0, 0, 0)
         if parent is not None:

@@ -43,7 +43,8 @@ class FormLine(QLayout):
     def __init__(self, parent: QWidget) -> None:
         super().__init__()
         self._parts: list[_Part] = []
-        self._heights: dict[int, int] = {}  # by width, until something changes: each level above asks several times
+        # By width, until something changes: each level above asks several times.
+        self._heights: dict[int, int] = {}
         self._space = 0.0
         self.setContentsMargins(0, 0, 0, 0)
         parent.setLayout(self)
