@@ -205,14 +205,13 @@ def _facts(session: Session, *where: ColumnElement[bool]) -> Sequence[CardFacts]
 def _pictures(session: Session, card_ids: Sequence[int]) -> dict[int, list[CardPicture]]:
     """The pictures of each card, first put on first."""
     found: dict[int, list[CardPicture]] = defaultdict(list)
-    rows = session.execute(
+    rows: Any = session.execute(
         select(Attachment.card_id, Attachment.id, Attachment.name, Attachment.note)
         .where(Attachment.card_id.in_(card_ids), Attachment.struck_at.is_(None))
         .order_by(Attachment.id)
     )
     for card_id, key, name, note in rows:
-        if card_id is not None:
-            found[card_id].append(CardPicture(key, name, note))
+        found[card_id].append(CardPicture(key, name, note))
     return found
 
 

@@ -59,9 +59,8 @@ def former_lines(
             for name, (before, _) in entry.fields.items():
                 read = columns[name].type.dialect_impl(dialect).result_processor(dialect, None)
                 was[name] = before if read is None or before is None else read(before)
-            former = line_of(SimpleNamespace(**was)), line_of(SimpleNamespace(**now))
-            if former[0] != former[1]:
-                found.append(FormerLine(entry.at, names.get(entry.staff_id or 0, ""), *former))
+            before_it, after_it = (line_of(SimpleNamespace(**row)) for row in (was, now))
+            found.append(FormerLine(entry.at, names.get(entry.staff_id or 0, ""), before_it, after_it))
             now = was
     return tuple(found)
 

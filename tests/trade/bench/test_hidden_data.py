@@ -174,7 +174,7 @@ def test_a_gif_keeps_its_frames_and_how_often_it_is_played_but_no_words() -> Non
     assert without_hidden_data(after, "image/gif") == after
 
 
-@pytest.mark.parametrize("end", [0, 6, 12, 13, 30, 60, -1])
+@pytest.mark.parametrize("end", [0, 6, 12, 13, 30, 60, -12, -2, -1])
 def test_a_gif_that_ends_too_soon_is_told(end: int) -> None:
     with pytest.raises(NotWhole):
         without_hidden_data(gif()[:end], "image/gif")
