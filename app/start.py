@@ -112,7 +112,6 @@ def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock
 
 def _run_uncollected(path: Path, *, make: bool, clock: Callable[[], datetime]) -> int:
     from app.commands.command import complain
-    from app.screens.log_file import LogFile, log_folder
     from app.work.shop_book import open_shop
 
     opened: Book | BookRefused
@@ -121,6 +120,9 @@ def _run_uncollected(path: Path, *, make: bool, clock: Callable[[], datetime]) -
     except BookRefused as refused:
         complain(_wording(), refused)  # at once, for whoever typed the command
         opened = refused
+    # Qt comes behind the book: once it is there, it reads the text of every module that is imported.
+    from app.screens.log_file import LogFile, log_folder
+
     log = LogFile(log_folder())
     try:
         return _show(opened, path, make=make, clock=clock)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable
 from datetime import date, datetime, tzinfo
 from decimal import Decimal
+from functools import cached_property
 
 from app.trade.joining import filled
 from app.trade.money import Money
@@ -79,7 +80,7 @@ class Wording:
         mark = MINUS if sign and any(digits) else "+" if signed and any(digits) else ""
         return mark + whole + (self.decimal_mark + fraction if fraction else "")
 
-    @property
+    @cached_property
     def decimal_mark(self) -> str:
         """The language's decimal mark."""
         from babel.numbers import get_decimal_symbol
