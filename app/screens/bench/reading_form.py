@@ -119,7 +119,8 @@ class ReadingForm(InlineForm):
         fix(self.more_button, min_height=32)
         form.row(say("Read with"), self.instrument, 4, self.more_button)
         self.disc = add("disc", Field("", width=170, seen=page.lists.discs))
-        self.place = add("place", Field("", width=130, hint=say("radius, track")))
+        usual = [say("unit level"), say("unit on edge"), say("left on since the last"), say("seated anew")]
+        self.place = add("place", Field("", width=130, hint=say("radius, track"), seen=usual))
         self.more = [form.row(say("Disc"), self.disc, say("place"), self.place)]
         self.warm = add("warm_minutes", Field("", width=56))
         self.room = add("room", Field("", width=56))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from app.screens.kit.cells import Cell, Column, Figure, Group, Leave, Row, Words
@@ -92,7 +93,8 @@ def row_of(reading: ReadingLine) -> Row:
 
 
 def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
-    tip = ", ".join(part for part in (moment(reading.at), reading.by, reading.conditions) if part)
+    under = conditions_words(reading)
+    tip = ", ".join(part for part in (moment(reading.at), reading.by, under) if part)
     return (
         _name(reading, tip),
         _value(reading),
@@ -104,9 +106,21 @@ def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
         Words(
             reading.read_with,
             say("overdue") if reading.instrument_overdue else "",
-            tip=", ".join(part for part in (reading.read_with, reading.conditions) if part),
+            tip=", ".join(part for part in (reading.read_with, under) if part),
         ),
     )
+
+
+def conditions_words(reading: ReadingLine) -> str:
+    """What it was read under: disc, place, warm-up, room, counting time."""
+    parts = [reading.conditions]
+    if reading.warm_minutes is not None:
+        parts.append(say("warm for {n} min", n=reading.warm_minutes))
+    if reading.room is not None:
+        parts.append(say("room {degrees} °C", degrees=number(reading.room)))
+    if reading.seconds is not None:
+        parts.append(say("counted for {n} s", n=reading.seconds))
+    return ", ".join(part for part in parts if part)
 
 
 def _name(reading: ReadingLine, tip: str) -> Words:
@@ -190,7 +204,11 @@ def _gauge(reading: ReadingLine) -> Cell:
 def _verdict(reading: ReadingLine) -> Cell:
     if reading.verdict is None:
         return Words(say("no limit"), soft=True)
-    return verdict_words(reading.verdict, reading.probability)
+    found = verdict_words(reading.verdict, reading.probability)
+    if reading.as_made is None:
+        return found
+    second = ", ".join(part for part in (say("as read"), found.second) if part)
+    return replace(found, second=second, tip=say(reading.as_made))
 
 
 def verdict_words(verdict: VerdictWord, probability: float | None) -> Words:

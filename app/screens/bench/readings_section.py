@@ -11,7 +11,15 @@ from app.screens.bench.correction_form import CorrectionForm
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.reading_beside import guard_of_line
 from app.screens.bench.reading_form import ReadingForm, TakenReading
-from app.screens.bench.reading_rows import LEAVING, columns, limit_words, of_trials, rows_of, verdict_words
+from app.screens.bench.reading_rows import (
+    LEAVING,
+    columns,
+    conditions_words,
+    limit_words,
+    of_trials,
+    rows_of,
+    verdict_words,
+)
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
 from app.screens.kit.boxes import set_shown
@@ -19,8 +27,8 @@ from app.screens.kit.cells import Figure, Row, Words
 from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import number, say
+from app.trade.bench.reading_typed import read_reading
 from app.trade.bench.stages import Moment
-from app.trade.bench.typed_value import read_value
 from app.trade.sentence import Measure, Sentence
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.readings import ReadingEntry, record_reading
@@ -55,7 +63,9 @@ class ReadingsSection(SheetSection):
         )
         self.guard = Label("", "soft", wrap=True)
         self._guard_line = indented(self.guard)
-        self.column.add(self.table, self._guard_line, self.nothing)
+        self.as_made = Label("", "soft", wrap=True)
+        self._as_made_line = indented(self.as_made)
+        self.column.add(self.table, self._as_made_line, self._guard_line, self.nothing)
         self._readings: tuple[ReadingLine, ...] = ()
         self._show_links()
 
@@ -72,6 +82,9 @@ class ReadingsSection(SheetSection):
             self.table.rows_model().columns = columns(self._with_last)
         self._draw_rows()
         standing = [r for r in sheet.readings if r.struck is None]
+        moved = [r for r in standing if r.as_made is not None]
+        self.as_made.setText("\n".join(_as_made_words(r) for r in moved))
+        set_shown(self._as_made_line, bool(moved))
         self.set_summary(_summary(standing, sheet.transport))
         set_shown(self.add_link, self.page.works)
         if isinstance(self.open, ReadingForm):
@@ -109,7 +122,7 @@ class ReadingsSection(SheetSection):
         set_shown(self.strike_link, standing)
         set_shown(self.undo_link, line is not None and line.struck is not None)
         marked = self.marked()
-        self.guard.setText(guard_of_line(marked) if marked is not None and marked.struck is None else "")
+        self.guard.setText(_marked_words(marked) if marked is not None and marked.struck is None else "")
         set_shown(self._guard_line, bool(self.guard.text()))
 
     def marked(self) -> ReadingLine | None:
@@ -194,7 +207,7 @@ class ReadingsSection(SheetSection):
         for plain in draft.get("readings", []):
             entry = _of_plain(plain)
             quantity = known.get(entry.quantity)
-            read = read_value(entry.typed, quantity.entry) if quantity is not None else None
+            read = read_reading(quantity, entry.typed, entry.place) if quantity is not None else None
             if quantity is not None and read is not None and not isinstance(read, Sentence):
                 self.not_saved.append(TakenReading(entry, quantity, read, None))
         if self.not_saved:
@@ -242,6 +255,19 @@ def in_words(line: ReadingLine) -> str:
     """A reading in a sentence: seek time 4.8 s."""
     value = say("open") if line.value is None else say("{value}", value=Measure(line.value, line.unit))
     return f"{say(line.name)} {value}"
+
+
+def _marked_words(line: ReadingLine) -> str:
+    """What it was read under, and its guard band."""
+    under = conditions_words(line)
+    said = say("Conditions: {conditions}.", conditions=under) if under else ""
+    return " ".join(part for part in (said, guard_of_line(line)) if part)
+
+
+def _as_made_words(line: ReadingLine) -> str:
+    assert line.as_made is not None  # only lines that a live change moves are told
+    said = say("{reading}, as read. {said}", reading=in_words(line), said=say(line.as_made))
+    return said[:1].upper() + said[1:]
 
 
 def _summary(standing: list[ReadingLine], transport: str) -> str:

@@ -106,12 +106,15 @@ class ReadingLine:
     moment: Moment
     trial_number: int | None
     trial_side: str
-    conditions: str  # disc, radius, warm-up, room, in one line
+    conditions: str  # disc, radius or track, in one line
     last: Decimal | None
     at: datetime
     by: str
     struck: Struck | None
     warm_minutes: int | None = None
+    room: Decimal | None = None  # degrees Celsius
+    seconds: int | None = None  # counting time
+    as_made: Sentence | None = None  # its verdict at the maker's value, where a live change moves it
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
@@ -18,11 +19,14 @@ from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.difference import difference
 from app.trade.bench.kinds import HowSeen
 from app.trade.bench.modification_words import effect_in_words, way_back, what_it_is
+from app.trade.bench.quantities import Quantity
 from app.trade.bench.units import UNITS
-from app.trade.bench.verdict import VerdictWord
+from app.trade.bench.verdict import Limit, VerdictWord
 from app.trade.sentence import Measure, Sentence
+from app.work.bench.live_ratio import FOLLOWS, modifications_followed, ratio_at
 from app.work.bench.sheet_lines import ModificationLine, ReadingLine, StartUpLine, TrialReading, TrialTile
 from app.work.bench.sheet_work import struck_of
+from app.work.bench.worked_out import as_if_made
 
 _READINGS = tables.metadata.tables["readings"].c
 LAST_VALUES = (
@@ -67,6 +71,7 @@ def readings_of(rows: JobRows) -> tuple[ReadingLine, ...]:
     known, instruments = rows.quantities, rows.instruments if rows.readings else {}
     trials = {row.id: row.number for row in rows.trials}
     last = _last_values(rows)
+    changes = _changes_followed(rows)
     lines = []
     for row in rows.readings:
         unit, quantity = UNITS[row.unit], known.get(row.quantity)
@@ -101,9 +106,27 @@ def readings_of(rows: JobRows) -> tuple[ReadingLine, ...]:
                 by=rows.staff[row.by],
                 struck=struck_of(row, rows.staff),
                 warm_minutes=row.warm_minutes,
+                room=row.room,
+                seconds=row.seconds,
+                as_made=_as_made(row, quantity, changes.get(row.transport_id, ())),
             )
         )
     return tuple(lines)
+
+
+def _changes_followed(rows: JobRows) -> dict[int | None, Sequence[Any]]:
+    """By transport, the modifications that move one of these readings by themselves."""
+    read = {row.transport_id for row in rows.readings if row.quantity in FOLLOWS}
+    return {one: modifications_followed(rows.session, rows.job.unit_id, one) for one in read}
+
+
+def _as_made(row: Any, quantity: Quantity | None, changes: Sequence[Any]) -> Sentence | None:
+    """The verdict of a drive read on a changed circuit at the maker's value, by the limit of that day."""
+    if quantity is None or not changes or not row.verdict or row.uncertainty is None:
+        return None
+    ratio = ratio_at(changes, row.quantity, row.at)
+    limit = Limit(row.limit_low, row.limit_high)
+    return as_if_made(quantity, row.digits, Decimal(repr(row.uncertainty)), ratio, limit)
 
 
 def _last_values(rows: JobRows) -> dict[tuple[int, str, str], Decimal]:
@@ -117,12 +140,7 @@ def _last_values(rows: JobRows) -> dict[tuple[int, str, str], Decimal]:
 
 
 def _conditions(row: Any) -> str:
-    parts = [row.disc, row.place]
-    if row.warm_minutes is not None:
-        parts.append(f"{row.warm_minutes} min")
-    if row.room is not None:
-        parts.append(f"{row.room} °C")
-    return ", ".join(part for part in parts if part)
+    return ", ".join(part for part in (row.disc, row.place) if part)
 
 
 def trials_of(rows: JobRows) -> tuple[TrialTile, ...]:

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
 
 from app.screens.bench.reading_form import ReadingForm
+from app.screens.bench.reading_rows import conditions_words
 from app.screens.kit import measure
 from app.screens.kit.cells import Group, Row
+from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.work.bench.modifications import ModificationEntry, record_modification
 
 TYPED = ("51.2", "1.08", "12", "-38", "228", "30.4", "4,8", "12", "7.96", "3.5")
 
@@ -159,7 +163,11 @@ def test_conditions_are_kept_with_the_reading(workbench: Any) -> None:
     workbench.settle()
     (reading,) = workbench.sheet.readings
     assert reading.read_with == "bench meter"
-    assert reading.conditions == "reference disc R2, 20 min, 21.5 °C"
+    assert conditions_words(reading) == ("reference disc R2, warm for 20 min, room 21.5 °C, counted for 30 s")
+    section = page.body.readings
+    section.table.mark(reading.id)
+    workbench.settle()
+    assert section.guard.text().startswith("Conditions: reference disc R2, warm for 20 min")
     form.warm.set_text("soon")
     form.value.setFocus()
     workbench.enter("13")
@@ -256,13 +264,14 @@ def test_readings_kept_from_a_crash_are_offered_again(workbench: Any) -> None:
         "room": "21.5",
         "seconds": None,
     }
+    turns = {**entry, "quantity": "speed", "typed": "500 rpm", "place": "r 25 mm"}
     unread = {**entry, "quantity": "wow"}
     key = f"job {workbench.bench.job} readings not saved"
-    workbench.desk.drafts.keep(key, {"readings": [entry, unread]})
+    workbench.desk.drafts.keep(key, {"readings": [entry, turns, unread]})
     page = workbench.job()
     assert "kept here, not saved" in page.trouble.words
     workbench.press(Qt.Key.Key_Return)
-    assert [str(reading.value) for reading in workbench.sheet.readings] == ["4.8"]
+    assert [str(reading.value) for reading in workbench.sheet.readings] == ["4.8", "1.309"]
 
 
 def test_a_half_typed_reading_survives_leaving_the_page(workbench: Any) -> None:
@@ -350,6 +359,30 @@ def test_the_last_value_and_why_a_verdict_is_what_it_is_stand_under_the_field(wo
     assert "Probability of conforming" in form.beside.why.text()
     form.value.set_text("")
     assert form.beside.why.text() == ""
+
+
+def test_a_drive_read_on_a_changed_circuit_tells_its_verdict_at_the_maker_s_value(workbench: Any) -> None:
+    # 253 mV is within 300; 253 x 1.214286 = 307.2 is too close to call: common practice, no source.
+    bench = workbench.bench
+    entry = ModificationEntry(
+        kind=Kind.REPLACED,
+        circuit=Circuit.RADIAL_COIL,
+        where="R314",
+        law=Law.CURRENT,
+        maker_value=Decimal("6.8"),
+        new_value=Decimal("5.6"),
+        why="seeks again",
+    )
+    record_modification(bench.book, bench.tobbe, bench.job, entry)
+    bench.read("radial_drive", "253")
+    page = workbench.job()
+    (row,) = rows(page)
+    assert "within as read" in plain(row)
+    section = page.body.readings
+    assert section.as_made.isVisible()
+    assert section.as_made.text().startswith("Radial drive 253")
+    assert "307\u00a0mV" in section.as_made.text()
+    assert section.as_made.text().endswith("too close to call.")
 
 
 def test_the_guard_band_of_a_marked_reading_is_told_under_the_table(workbench: Any) -> None:

@@ -240,7 +240,8 @@ def test_a_correction_strikes_the_old_and_keeps_its_conditions(bench: Any) -> No
     old, new = bench.sheet.readings
     assert old.struck is not None
     assert new.value == Decimal("4.8")
-    assert new.conditions == old.conditions == "reference disc R2, tracks 1 to 12, 30 min"
+    assert new.conditions == old.conditions == "reference disc R2, tracks 1 to 12"
+    assert new.warm_minutes == old.warm_minutes == 30
     with pytest.raises(Refusal):
         correct_reading(bench.book, bench.tobbe, wrong, "4.9", "again")
     with pytest.raises(FieldRefusal):
@@ -261,7 +262,11 @@ def test_a_correction_of_a_reading_without_transport(bench: Any) -> None:
     assert bench.sheet.readings[1].value == Decimal("4.8")
 
 
-def test_conditions_are_told_in_one_line(bench: Any) -> None:
-    bench.read("seek_time", "1.2", room=Decimal(21))
-    assert bench.sheet.readings[0].conditions == "21 °C"
+def test_the_conditions_of_a_reading_are_kept_with_it(bench: Any) -> None:
+    bench.read(
+        "seek_time", "1.2", room=Decimal(21), disc="disc 3", place="on edge", warm_minutes=30, seconds=10
+    )
+    (line,) = bench.sheet.readings
+    assert line.conditions == "disc 3, on edge"
+    assert (line.warm_minutes, line.room, line.seconds) == (30, Decimal(21), 10)
     assert bench.sheet.mains_class is MainsClass.II

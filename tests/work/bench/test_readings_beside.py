@@ -88,8 +88,18 @@ def test_a_drive_is_judged_as_it_would_be_at_the_maker_s_value(bench: Any) -> No
     assert judged(bench, "radial_drive", "253").verdict.word is VerdictWord.WITHIN
     said = beside(bench, "radial_drive", "253")
     assert said.startswith("At the maker's value (change ×1.214): 307 mV ± 13 mV, too close to call.")
+    bench.read("radial_drive", "253")
+    bench.read("seek_time", "1.2")
+    bench.shop.clock.advance(minutes=5)
     reverse_modification(bench.book, bench.tobbe, done.value.id, bench.job)
     assert beside(bench, "radial_drive", "253") == ""
+    bench.read("radial_drive", "253")
+    then, other, since = bench.sheet.readings
+    assert (
+        then.verdict is VerdictWord.WITHIN
+    )  # as it was read; what it says of the maker's part stands beside
+    assert words(then.as_made) == "At the maker's value (change ×1.214): 307 mV ± 13 mV, too close to call."
+    assert (other.as_made, since.as_made) == (None, None)
 
 
 def test_a_speed_tells_the_turns_that_the_limits_mean_at_the_radius(bench: Any) -> None:
