@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -64,52 +65,105 @@ def work_on(bench: Bench) -> None:
     bench.read("seek_time", "4.2")
 
 
-def test_every_page_opens_without_trouble_and_can_be_painted(whole: Whole) -> None:
-    work_on(whole.bench)
-    for kind, page in pages(whole):
-        assert page is not None, kind
-        assert page.title, kind
-        assert page.trouble.words == "", kind
-        assert not page.grab().isNull(), kind
+@dataclass(frozen=True)
+class Seen:
+    """What a page was when it was open: its commands, and what is wrong with it, in words."""
+
+    kind: str
+    help_topic: str
+    commands: frozenset[str]
+    troubles: tuple[str, ...]
+    nameless: tuple[str, ...]
 
 
-def test_every_page_has_its_own_help(whole: Whole) -> None:
-    for kind, page in pages(whole):
+def look(kind: str, page: Page) -> Seen:
+    """Look at an open page from every side."""
+    assert page is not None, kind
+    painted = page.grab()
+    wrong = {
+        "no title": not page.title,
+        page.trouble.words: page.trouble.words != "",
+        "nothing to paint": painted.isNull(),
+    }
+    nameless = [
+        f"{kind}: {type(widget).__name__} {widget.objectName()}"
+        for widget in page.findChildren(QWidget)
+        if widget.focusPolicy() & Qt.FocusPolicy.TabFocus
+        and widget.isVisible()
+        and not widget.focusProxy()
+        and not widget.accessibleName()
+    ]
+    return Seen(
+        kind,
+        page.help_topic,
+        frozenset(page.commands()),
+        tuple(f"{kind}: {what}" for what, is_so in wrong.items() if is_so),
+        tuple(nameless),
+    )
+
+
+@pytest.fixture(scope="module")
+def looked() -> dict[str, list[Seen]]:
+    """All pages, opened once for every test that asks for them."""
+    return {}
+
+
+@pytest.fixture
+def bare(request: pytest.FixtureRequest, looked: dict[str, list[Seen]]) -> list[Seen]:
+    """Every page on a job that nothing was done on."""
+    if "bare" not in looked:
+        whole = request.getfixturevalue("whole")
+        looked["bare"] = [look(kind, page) for kind, page in pages(whole)]
+    return looked["bare"]
+
+
+@pytest.fixture
+def worked(request: pytest.FixtureRequest, looked: dict[str, list[Seen]]) -> list[Seen]:
+    """Every page on a job with something of everything."""
+    if "worked" not in looked:
+        whole = request.getfixturevalue("whole")
+        work_on(whole.bench)
+        looked["worked"] = [look(kind, page) for kind, page in pages(whole)]
+    return looked["worked"]
+
+
+@pytest.fixture
+def safe(request: pytest.FixtureRequest, looked: dict[str, list[Seen]]) -> list[Seen]:
+    """Every page on the same when it is safe to be handed back."""
+    if "safe" not in looked:
+        whole = request.getfixturevalue("whole")
+        work_on(whole.bench)
+        whole.bench.make_safe()
+        looked["safe"] = [look(kind, page) for kind, page in pages(whole)]
+    return looked["safe"]
+
+
+def test_every_page_opens_without_trouble_and_can_be_painted(bare: list[Seen], worked: list[Seen]) -> None:
+    assert [trouble for page in (*bare, *worked) for trouble in page.troubles] == []
+
+
+def test_every_page_has_its_own_help(bare: list[Seen]) -> None:
+    for page in bare:
         path = help_file(page.help_topic, "en")
-        assert path is not None, f"{kind}: {page.help_topic}"
+        assert path is not None, f"{page.kind}: {page.help_topic}"
 
 
-def test_every_action_of_the_menus_is_served_somewhere(whole: Whole) -> None:
+def test_every_action_of_the_menus_is_served_somewhere(
+    whole: Whole, worked: list[Seen], safe: list[Seen]
+) -> None:
     """Without a job handed back there is no receipt, and so on: the pages are seen in more than one state."""
-    served = set(whole.window.menus._own)
-    work_on(whole.bench)
-    for _, page in pages(whole):
-        served |= set(page.commands())
-    whole.bench.make_safe()
-    for _, page in pages(whole):
-        served |= set(page.commands())
+    served = set(whole.window.menus._own).union(*(page.commands for page in (*worked, *safe)))
     assert sorted({act.id for act in ACTS} - served) == []
 
 
-def test_nothing_is_served_that_stands_in_no_menu(whole: Whole) -> None:
+def test_nothing_is_served_that_stands_in_no_menu(bare: list[Seen]) -> None:
     known = {act.id for act in ACTS}
-    for kind, page in pages(whole):
-        assert set(page.commands()) - known == set(), kind
+    for page in bare:
+        assert page.commands - known == set(), page.kind
 
 
-def test_whatever_can_be_typed_into_or_pressed_has_a_name(whole: Whole) -> None:
-    work_on(whole.bench)
-    nameless = []
-    for kind, page in pages(whole):
-        for widget in page.findChildren(QWidget):
-            if (
-                widget.focusPolicy() & Qt.FocusPolicy.TabFocus
-                and widget.isVisible()
-                and not widget.focusProxy()
-            ):
-                if not widget.accessibleName():
-                    nameless.append(f"{kind}: {type(widget).__name__} {widget.objectName()}")
-    assert nameless == []
+def test_whatever_can_be_typed_into_or_pressed_has_a_name(worked: list[Seen]) -> None:
+    assert [name for page in worked for name in page.nameless] == []
 
 
 def test_every_word_that_a_page_asks_for_is_in_the_catalogue(

@@ -21,14 +21,15 @@ from tests.work.office.test_repeat_faults import Book
 def past(shop):
     """Velk A1: 12 of 30 came back; Grellin S1: 2 of 30; two with nothing known of the mechanism, too young."""
     book = Book(shop)
-    for name, back in (("Velk A1", 12), ("Grellin S1", 2)):
-        for at in range(30):
-            unit = book.unit(transport=name)
-            book.job(unit, 900 + at, 890 + at)
-            if at < back:
-                book.job(unit, 850 + at, group=FaultGroup.RADIAL)
-    for _ in range(2):
-        book.job(book.unit(transport=None), 30, 20)
+    with book.at_once():
+        for name, back in (("Velk A1", 12), ("Grellin S1", 2)):
+            for at in range(30):
+                unit = book.unit(transport=name)
+                book.job(unit, 900 + at, 890 + at)
+                if at < back:
+                    book.job(unit, 850 + at, group=FaultGroup.RADIAL)
+        for _ in range(2):
+            book.job(book.unit(transport=None), 30, 20)
     return book
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from contextlib import contextmanager, nullcontext
 from datetime import UTC, date, datetime, timedelta
 
 import pytest
@@ -25,6 +26,7 @@ class Book:
 
     def __init__(self, shop):
         self.shop, self.number = shop, 1000
+        self._open = None
         with self._change() as change:
             customer = change.add(t.Customer(name="Benedikt Arnsvik", created_at=change.now))
             self.customer = customer.id
@@ -37,7 +39,16 @@ class Book:
             }
 
     def _change(self):
+        if self._open is not None:
+            return nullcontext(self._open)
         return self.shop.book.change(self.shop.ine, Sentence("wrote the past"))
+
+    @contextmanager
+    def at_once(self):
+        """What is written meanwhile is one change."""
+        with self._change() as self._open:
+            yield
+        self._open = None
 
     def at(self, days_ago):
         return datetime(2026, 3, 12, 9, 0, tzinfo=UTC) - days_ago * DAY
