@@ -33,7 +33,7 @@ def columns(with_last: bool) -> tuple[Column, ...]:
         Column(
             "u", "", 62, tip=say("Expanded uncertainty: about 95 in 100 such readings lie within it (k = 2)")
         ),
-        Column("unit", "", 50),
+        Column("unit", "", 62),
         Column("limits", say("Limits"), 116),
         Column("gauge", "", 118, header=header),
         Column("verdict", say("Verdict"), 182),

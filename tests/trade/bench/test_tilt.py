@@ -53,6 +53,22 @@ def test_the_size_is_judged_in_millimetres_with_its_chance() -> None:
 
 
 @pytest.mark.parametrize(
+    ("radial", "tangential", "words"),
+    [
+        ("3.0", "-2.9", "within within"),  # with U = 1 mm the radial one lies on the limit: still within
+        ("3.1", "-1.0", "close within"),
+        ("-1.0", "4.9", "within close"),
+        ("5.1", "-5.1", "high low"),
+    ],
+)
+def test_within_4_mm_holds_in_both_directions(radial: str, tangential: str, words: str) -> None:
+    # "Within 4 mm" for the two reflected lines, each direction: common practice, no source; u_d 0.5 mm.
+    four = Limit(D("-0.004"), D("0.004"))
+    found = [judge(D(one).scaleb(-3), D("0.0005"), four).word for one in (radial, tangential)]
+    assert " ".join(word.name.lower() for word in found) == words
+
+
+@pytest.mark.parametrize(
     ("place", "metres"),
     [
         ("L 300", "0.3"),
