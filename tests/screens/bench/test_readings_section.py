@@ -361,6 +361,27 @@ def test_the_last_value_and_why_a_verdict_is_what_it_is_stand_under_the_field(wo
     assert form.beside.why.text() == ""
 
 
+def test_turns_are_typed_and_the_radius_under_place_makes_them_a_speed(workbench: Any) -> None:
+    # v = 2 pi r n / 60: 500 turns a minute at 25 mm are 1.309 m/s, within 1.20 to 1.40 (IEC 60908, secondary).
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_R)
+    form = form_of(page)
+    form.quantity.set_text("scanning speed at a radius")
+    assert form.place.isVisible()
+    form.value.setFocus()
+    workbench.enter("500 U/min")
+    assert form.value.error() == "Turns need the radius: note it under place, such as r 25 mm."
+    workbench.type_into(form.place, "r 25 mm")
+    workbench.settle()
+    assert form.value.error() == ""
+    assert form.gauge.words.startswith("within")
+    form.value.setFocus()
+    workbench.press(Qt.Key.Key_Return)
+    workbench.settle()
+    (reading,) = workbench.sheet.readings
+    assert (str(reading.value), reading.unit, reading.conditions) == ("1.309", "m/s", "r 25 mm")
+
+
 def test_a_drive_read_on_a_changed_circuit_tells_its_verdict_at_the_maker_s_value(workbench: Any) -> None:
     # 253 mV is within 300; 253 x 1.214286 = 307.2 is too close to call: common practice, no source.
     bench = workbench.bench
