@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import partial
-from pathlib import Path
 from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt, QTimer
@@ -20,6 +19,7 @@ from app.screens.bench.job_heading import JobHeading
 from app.screens.bench.sheet_body import SheetBody
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.desk import Desk
+from app.screens.dropped_files import files_in
 from app.screens.kit.boxes import Column
 from app.screens.kit.measure import px
 from app.screens.language import say
@@ -248,11 +248,11 @@ class JobSheetPage(JobDeeds):
     # files dropped anywhere on the page
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if self._loaded and self.works and _files_in(event):
+        if self._loaded and self.works and files_in(event):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        paths = _files_in(event)
+        paths = files_in(event)
         if paths and self._loaded:
             event.acceptProposedAction()
             self.body.files.add(paths)
@@ -267,7 +267,3 @@ class JobSheetPage(JobDeeds):
 def _load(book: Book, job_id: int, with_lists: bool) -> Loaded:
     lists = bench_lists(book, job_id) if with_lists else None
     return Loaded(job_sheet(book, job_id), lists)
-
-
-def _files_in(event: QDropEvent) -> Sequence[Path]:
-    return [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]

@@ -22,7 +22,7 @@ from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench import part_entries
 from app.trade.bench.effects import law_sentence
-from app.trade.bench.heat import coil_power, part_load
+from app.trade.bench.heat import added_part_load, coil_power
 from app.trade.bench.modification_entry import fields_refused
 from app.trade.bench.modifications import COIL_CIRCUITS, RESISTOR_KINDS, SETTINGS, Circuit, Kind, Law
 from app.trade.bench.typed_value import Entry, parse_value, read_value
@@ -302,8 +302,5 @@ def _with_power(entry: ModificationEntry) -> ModificationEntry:
         return entry
     if not (entry.maker_value and entry.new_value and entry.rating and entry.current_before):
         return entry
-    volts = entry.current_before * entry.maker_value
-    if entry.kind is Kind.SERIES:  # the two share it
-        volts *= entry.new_value / (entry.maker_value + entry.new_value)
-    load = part_load(volts, entry.new_value, entry.rating)
+    load = added_part_load(entry.current_before, entry.maker_value, entry.new_value, entry.rating, entry.kind)
     return replace(entry, power=load.power)

@@ -17,14 +17,13 @@ from app.screens.kit.tick import Tick
 from app.screens.language import say
 from app.trade.bench.changes import BenchChange, Grade
 from app.trade.bench.ladder import Suspect
-from app.trade.bench.next_step import comes_last
+from app.trade.bench.next_step import comes_last, out_of_order
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.work.bench.trials import (
     TrialEntry,
     check_trial,
     first_changes,
-    out_of_order,
     record_trial,
 )
 

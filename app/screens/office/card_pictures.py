@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QFileDialog, QSizePolicy, QWidget
 from app.screens.bench.file_tile import PICTURE, WIDE, FileTile
 from app.screens.bench.pictures import LARGE, PictureView, read_picture
 from app.screens.desk import Desk
+from app.screens.dropped_files import files_in
 from app.screens.kit.boxes import Flow, clear_layout, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.fields import Field
@@ -155,14 +156,10 @@ class CardPictures(Section):
         )
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if _files_in(event):
+        if files_in(event):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        if paths := _files_in(event):
+        if paths := files_in(event):
             event.acceptProposedAction()
             self.add(paths)
-
-
-def _files_in(event: QDropEvent) -> list[Path]:
-    return [Path(url.toLocalFile()) for url in event.mimeData().urls() if url.isLocalFile()]

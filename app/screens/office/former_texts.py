@@ -47,4 +47,5 @@ class FormerTexts(Section):
             row.add(Label(text, wrap=True), stretch=1)
             row.add(button)
             self._texts.add(line)
+            self.setTabOrder(self.buttons[-1] if self.buttons else self.head, button)
             self.buttons.append(button)

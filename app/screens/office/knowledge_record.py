@@ -16,12 +16,11 @@ from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
 from app.screens.kit.tick import Tick
 from app.screens.language import moment, say
-from app.screens.office.former_texts import FormerTexts
 from app.screens.office.pairs_field import PairsField
 from app.screens.office.record_page import RecordPage
 from app.trade.bench.kinds import KnowledgeKind
+from app.work.office.former_lines import FormerLine
 from app.work.office.knowledge_list import (
-    FormerRecord,
     KnowledgeLine,
     KnowledgeLists,
     bring_back,
@@ -54,9 +53,7 @@ class KnowledgeRecordPage(RecordPage):
         self.retired = self.add("retired", Tick(say("no longer used")))
         line = self.form.row("", self.retired)
         self.form.show_rows((line,), self.can_retire and key is not None)
-        self.former = FormerTexts(self._bring_back)
-        self.sheet.add(self.former)
-        for hidden in (self._ships, self.take_back, self.former):
+        for hidden in (self._ships, self.take_back):
             set_shown(hidden, False)
 
     # for kinds of record to override
@@ -116,18 +113,17 @@ class KnowledgeRecordPage(RecordPage):
     def fetch(self) -> Any:
         book, key = self.desk.book, self.key
         line = None if key is None else knowledge_line(book, self.knowledge, key)
-        former = () if key is None else former_records(book, self.knowledge, key)
-        return knowledge_lists(book), line, former
+        return knowledge_lists(book), line
+
+    def former_lines(self) -> Sequence[FormerLine[KnowledgeLine]]:
+        return former_records(self.desk.book, self.knowledge, self.key)
 
     def show_found(self, found: Any) -> Any:
-        lists, line, former = found
+        lists, line = found
         self.lists = lists
         self._filling, before = True, self._filling
         self.offer(lists)
         self._filling = before
-        texts = [(record.before, text) for record in former if (text := self._former(record))]
-        self.former.set_texts(texts)
-        set_shown(self.former, bool(texts))
         return line
 
     def named_title(self, line: KnowledgeLine) -> str:
@@ -172,15 +168,6 @@ class KnowledgeRecordPage(RecordPage):
         used = say("yes") if line.retired else say("no")
         return (*(self.told(line.content) if line.content else ()), (say("no longer used"), used))
 
-    def _former(self, record: FormerRecord) -> str:
-        """The words of a record that a change took away."""
-        after = dict(self.facts(record.after))
-        gone = [f"{label}: {words}" for label, words in self.facts(record.before) if after[label] != words]
-        if not gone:
-            return ""
-        head = say("Until {when}, {name}:", when=moment(record.at), name=record.by)
-        return "\n".join([head, *gone])
-
     def _take_back(self) -> None:
         """Let it stand as it ships; what the shop had made of it stays among the former texts."""
         staff = self.desk.staff
@@ -190,13 +177,13 @@ class KnowledgeRecordPage(RecordPage):
         deed = partial(put_back, self.desk.book, staff.id, self.knowledge, self.key, version=self.version)
         self.desk.change(self, deed, self._was_saved, self._not_saved)
 
-    def _bring_back(self, former: KnowledgeLine) -> None:
+    def take_former(self, line: KnowledgeLine) -> None:
         """Let it stand as it once did; what stands there now becomes a former text."""
         staff = self.desk.staff
         if staff is None:
             self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
             return
-        deed = partial(bring_back, self.desk.book, staff.id, former, version=self.version)
+        deed = partial(bring_back, self.desk.book, staff.id, line, version=self.version)
         self.desk.change(self, deed, self._was_saved, self._not_saved)
 
 

@@ -142,8 +142,8 @@ class RecordPage(FormPage):
         self.former_texts.set_texts(texts)
 
     def _taken_away(self, line: FormerLine[Any]) -> str:
-        pairs = zip(self.facts(line.before), self.facts(line.after), strict=True)
-        gone = [f"{label}: {words}" for (label, words), (_, now) in pairs if now != words]
+        after = dict(self.facts(line.after))
+        gone = [f"{label}: {words}" for label, words in self.facts(line.before) if after.get(label) != words]
         head = say("Until {when}, {name}:", when=moment(line.at), name=line.by)
         return "\n".join([head, *gone]) if gone else ""
 

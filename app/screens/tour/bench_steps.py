@@ -25,16 +25,20 @@ FINALS = {
 class BenchSteps(Waits):
     """The steps at the bench."""
 
-    def measured(self) -> Steps:
-        """The technician opens the job by its number, climbs the ladder and takes the readings of the sheet."""
+    def found(self) -> Steps:
+        """The next day the technician finds the player's newest job by its serial number."""
         self.works("Tobbe")
         self.clock.on(hours=20)
-        hands = self.hands
-        hands.press("Ctrl+F")
-        hands.type("0433902")
+        self.hands.press("Ctrl+F")
+        self.hands.type("0433902")
         yield self.idle
-        hands.press("Return")
+        self.hands.press("Return")
         yield self.page_is(JobSheetPage)
+
+    def measured(self) -> Steps:
+        """The technician opens the job by its number, climbs the ladder and takes the readings of the sheet."""
+        yield from self.found()
+        hands = self.hands
         page = hands.window.page
         assert isinstance(page, JobSheetPage)
         self.job = page.job_id
@@ -199,14 +203,8 @@ class BenchSteps(Waits):
 
     def cured(self) -> Steps:
         """Cold it stalls again; this time the arm comes out, and the change of the first visit goes back."""
-        self.works("Tobbe")
-        self.clock.on(hours=20)
+        yield from self.found()
         hands = self.hands
-        hands.press("Ctrl+F")
-        hands.type("0433902")
-        yield self.idle
-        hands.press("Return")
-        yield self.page_is(JobSheetPage)
         hands.click("Put on the bench")
         yield self.sheet(lambda page: page.facts.stage is Stage.ON_THE_BENCH, "the job on the bench again")
         yield from self.climbed("10 plays first track", "arrival", "cold")

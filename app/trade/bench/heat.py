@@ -8,6 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from app.trade.bench.figures import as_decimal, rounded, significant
+from app.trade.bench.modifications import Kind
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Measure, Sentence
 
@@ -123,10 +124,15 @@ def dissipation(supply: Decimal, current: Decimal, coil: Decimal, setting: Decim
     )
 
 
-def added_part_load(current_before: Decimal, maker: Decimal, added: Decimal, rating: Decimal) -> PartLoad:
-    """Power in a resistor put across the maker's, watt: under law `CURRENT` the voltage stays I_before R_maker,
-    and P = V^2 / R. Ampere, ohm, ohm, watt."""
-    return part_load(current_before * maker, added, rating)
+def added_part_load(
+    current_before: Decimal, maker: Decimal, added: Decimal, rating: Decimal, kind: Kind = Kind.PARALLEL
+) -> PartLoad:
+    """Power in an added or new resistor, watt: under law `CURRENT` the voltage stays I_before R_maker, and
+    P = V^2 / R; one in series shares that voltage with the maker's. Ampere, ohm, ohm, watt."""
+    voltage = current_before * maker
+    if kind is Kind.SERIES:
+        voltage *= added / (maker + added)
+    return part_load(voltage, added, rating)
 
 
 def part_load(voltage: Decimal, ohms: Decimal, rating: Decimal) -> PartLoad:

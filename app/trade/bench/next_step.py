@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Container, Mapping
 from dataclasses import dataclass
+from functools import reduce
 from typing import TypeAlias
 
 from app.trade.bench.changes import BenchChange, Grade, Leaves
@@ -22,6 +23,7 @@ from app.trade.sentence import Sentence
 
 LEAST_GAIN = 0.001  # bits; below that nobody would notice what was learnt
 QUICK_MINUTES = 10
+MOST_NAMED = 3  # changes that a refusal names
 WORTH_TRYING = 0.05  # share above which a suspect deserves its reversible changes first
 
 Outcome: TypeAlias = "VerdictWord | TrialOutcome"
@@ -164,6 +166,21 @@ def still_to_try(
 def comes_last(change: BenchChange) -> bool:
     """Leaves a modification, or is hard to undo."""
     return change.last or change.leaves is Leaves.MODIFICATION
+
+
+def out_of_order(first: tuple[Sentence, ...]) -> Sentence:
+    """What to say of a change before which others come."""
+    named = reduce(_with, first[:MOST_NAMED])
+    if len(first) > MOST_NAMED:
+        return Sentence(
+            "First comes what can be undone: {changes}; and {n} more. Say why not.",
+            {"changes": named, "n": len(first) - MOST_NAMED},
+        )
+    return Sentence("First comes what can be undone: {changes}. Say why not.", {"changes": named})
+
+
+def _with(these: Sentence, one: Sentence) -> Sentence:
+    return Sentence("{these}; {one}", {"these": these, "one": one})  # names have commas of their own
 
 
 def _fits(change: BenchChange, evidence: Evidence, knowledge: Knowledge) -> bool:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import reduce
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -11,6 +10,7 @@ from sqlalchemy.orm import Session
 from app.book.door import Book, Change
 from app.book.tables import Reading, Trial
 from app.trade.bench.changes import BenchChange
+from app.trade.bench.next_step import out_of_order
 from app.trade.bench.stages import Left, TrialOutcome
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
@@ -18,8 +18,6 @@ from app.work.bench.open_job import open_job, transport_in
 from app.work.bench.ranking import first_before
 from app.work.bench.trial_proposals import climbs_around, work_out
 from app.work.shop_book import Done
-
-MOST_NAMED = 3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -112,21 +110,6 @@ def _refuse_out_of_order(first: tuple[BenchChange, ...]) -> None:
     """What leaves a modification or is hard to undo comes last (common practice, no source)."""
     if first:
         raise FieldRefusal({"order_reason": out_of_order(tuple(change.name for change in first))})
-
-
-def out_of_order(first: tuple[Sentence, ...]) -> Sentence:
-    """What to say of a change before which others come."""
-    named = reduce(_with, first[:MOST_NAMED])
-    if len(first) > MOST_NAMED:
-        return Sentence(
-            "First comes what can be undone: {changes}; and {n} more. Say why not.",
-            {"changes": named, "n": len(first) - MOST_NAMED},
-        )
-    return Sentence("First comes what can be undone: {changes}. Say why not.", {"changes": named})
-
-
-def _with(these: Sentence, one: Sentence) -> Sentence:
-    return Sentence("{these}; {one}", {"these": these, "one": one})  # names have commas of their own
 
 
 def judge_trial(

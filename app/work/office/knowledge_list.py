@@ -37,6 +37,7 @@ from app.trade.find.fold import fold
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.typed_words import check_typed
+from app.work.office.former_lines import FormerLine
 from app.work.shop_book import Done
 
 ROOM = {"words": 80, "family": 60}  # letters; other texts are longer
@@ -68,16 +69,6 @@ class KnowledgeLine:
     def changed(self) -> bool:
         """A shipped one of which the shop changed something."""
         return self.base is not None and (self.retired or self.content != self.base)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class FormerRecord:
-    """A record as it stood before a change, and after it; who changed it and when."""
-
-    at: datetime
-    by: str
-    before: KnowledgeLine
-    after: KnowledgeLine
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +195,7 @@ def bring_back(book: Book, who: int, former: KnowledgeLine, *, version: int | No
     )
 
 
-def former_records(book: Book, kind: KnowledgeKind, code: str) -> tuple[FormerRecord, ...]:
+def former_records(book: Book, kind: KnowledgeKind, code: str) -> tuple[FormerLine[KnowledgeLine], ...]:
     """Every change of a record with what it was before, newest first. How one of the shop's own began is none."""
     base = shipped_records()[kind].get(code)
     with book.ask() as session:
@@ -217,13 +208,13 @@ def former_records(book: Book, kind: KnowledgeKind, code: str) -> tuple[FormerRe
             .where(HistoryRow.row_table == KnowledgeKept.__tablename__, HistoryRow.row_id == key)
             .order_by(HistoryRow.seq)
         )
-        found: list[FormerRecord] = []
+        found: list[FormerLine[KnowledgeLine]] = []
         before = KnowledgeLine(kind=kind, code=code, content=base or {}, base=base)
         for row in rows:
             after = _after(before, row.fields)
             if base is not None or row.happened != "added":
                 by = names.get(row.staff_id or 0, "")
-                found.append(FormerRecord(at=row.at, by=by, before=before, after=after))
+                found.append(FormerLine(at=row.at, by=by, before=before, after=after))
             before = after
     return tuple(reversed(found))
 

@@ -128,13 +128,13 @@ def test_a_change_addresses_in_words_and_what_ships_is_taken_back(office):
     changed = knowledge_line(office.book, KnowledgeKind.CHANGE, "reseat")
     assert (changed.content["addresses"]["flex"], changed.content["minutes"]) == ("A", 8)
     page = office.open("bench_change", "reseat")
-    assert "Takes: 5 minutes" in page.former.words
-    assert "Ine Varloes" in page.former.words
+    assert "Takes: 5 minutes" in page.former_texts.words
+    assert "Ine Varloes" in page.former_texts.words
     office.push(page.take_back)
     assert not knowledge_line(office.book, KnowledgeKind.CHANGE, "reseat").changed
     page = office.open("bench_change", "reseat")
     assert page.take_back.isHidden()
-    assert "Takes: 8 minutes" in page.former.words
+    assert "Takes: 8 minutes" in page.former_texts.words
 
 
 def test_a_former_text_is_read_and_brought_back_by_keys(office):
@@ -144,17 +144,17 @@ def test_a_former_text_is_read_and_brought_back_by_keys(office):
         office.press("Ctrl+Return")
     page = office.open("bench_change", "reseat")
     assert page._ships.text().startswith("Changed by Ine Varloes, 12")
-    page.former.head.setFocus()
+    page.former_texts.head.setFocus()
     office.press("Return")
-    assert [button.words() for button in page.former.buttons] == ["Bring this back"] * 2
+    assert [button.words() for button in page.former_texts.buttons] == ["Bring this back"] * 2
     office.press("Tab")
-    assert office.window.focusWidget() is page.former.buttons[0]
+    assert office.window.focusWidget() is page.former_texts.buttons[0]
     office.press("Return")
     assert knowledge_line(office.book, KnowledgeKind.CHANGE, "reseat").content["minutes"] == 8
     page = office.open("bench_change", "reseat")
-    assert "Takes: 12 minutes" in page.former.words
+    assert "Takes: 12 minutes" in page.former_texts.words
     office.desk.set_staff(None)
-    office.push(page.former.buttons[0])
+    office.push(page.former_texts.buttons[0])
     assert "who works here" in page.trouble.words
 
 
@@ -170,7 +170,7 @@ def test_a_rung_is_renamed_by_keys_and_the_office_calls_it_so(office):
     assert office.open("ladder_row", "3 S").title.startswith("3 arm at rest")
     assert office.open("transport_type", None).unseen.ticks[2].text() == "3 arm at rest / sled home"
     page = office.open("rung", "3")
-    assert "arm home" in page.former.words
+    assert "arm home" in page.former_texts.words
     office.push(page.take_back)
     assert not knowledge_line(office.book, KnowledgeKind.RUNG, "3").changed
 
@@ -195,7 +195,7 @@ def test_what_an_outcome_says_is_set_by_keys(office):
     kept = knowledge_line(office.book, KnowledgeKind.WEIGHING, "weighing").content
     assert (kept["ladder_worth"], kept["grades"]["B"]["no_difference"]) == (30, "0.35")
     page = office.open("weighing", "weighing")
-    assert "often helps: 30 % cured, 25 % better, 45 % no difference" in page.former.words
+    assert "often helps: 30 % cured, 25 % better, 45 % no difference" in page.former_texts.words
 
 
 def test_a_suspect_of_the_shops_own_is_written_and_put_away(office):

@@ -15,6 +15,7 @@ from app.trade.bench.heat import (
     supply_change,
     warming,
 )
+from app.trade.bench.modifications import Kind
 from app.trade.bench.uncertainty import Accuracy, Repeatability
 from app.trade.refusal import FieldRefusal
 from app.trade.wording import plain
@@ -68,6 +69,12 @@ def test_load_of_the_added_resistor() -> None:
     assert not load.warm
     assert milli(part_load(D("0.544"), D("6.8"), D("0.125")).power) == pytest.approx(43.520, abs=5e-4)
     assert SAY(load.sentence) == "19.7\u00a0mW of 125\u00a0mW (15.8 %)"
+
+
+def test_a_resistor_in_series_shares_the_voltage_with_the_makers() -> None:
+    # 0.544 V over 6.8 + 1.5 ohm: 65.54 mA, 6.44 mW in the 1.5 ohm.
+    load = added_part_load(D("0.080"), D("6.8"), D("1.5"), D("0.125"), Kind.SERIES)
+    assert milli(load.power) == pytest.approx(6.4437, abs=5e-4)
 
 
 def test_heat_split_between_2_2_ohm_and_5_6_ohm() -> None:

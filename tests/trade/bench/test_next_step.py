@@ -15,12 +15,14 @@ from app.trade.bench.next_step import (
     NextSteps,
     comes_last,
     next_steps,
+    out_of_order,
     reading_gain,
     reading_name,
     still_to_try,
     trial_gain,
 )
 from app.trade.bench.ranking import Ranking
+from app.trade.sentence import Sentence
 from app.trade.wording import plain
 from tests.trade.bench.ranked import (
     BETTER,
@@ -297,3 +299,9 @@ def test_a_step_that_speaks_of_nobody_here_names_nobody() -> None:
     known = evidence(S, 11, within("hf_eye"))
     assert "return" not in of(next_steps(A, known, KNOWLEDGE, QUANTITIES))
     assert WITHIN in by_reading(A, "hf_eye").chances
+
+
+def test_when_little_is_left_to_try_all_of_it_is_named() -> None:
+    first = (Sentence("lens cleaned"), Sentence("plugs and flex reseated"))
+    said = SAY(out_of_order(first))
+    assert said == "First comes what can be undone: lens cleaned; plugs and flex reseated. Say why not."

@@ -12,7 +12,7 @@ from app.trade.bench.kinds import Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Left, Moment, TrialOutcome
 from app.trade.refusal import FieldRefusal, StaleRow
-from app.trade.sentence import Measure, Sentence
+from app.trade.sentence import Measure
 from app.trade.wording import plain
 from app.work.bench.modifications import ModificationEntry, record_modification
 from app.work.bench.ranking import ranking_of
@@ -23,7 +23,6 @@ from app.work.bench.trials import (
     TrialEntry,
     first_changes,
     judge_trial,
-    out_of_order,
     record_trial,
     take_as_before,
 )
@@ -152,12 +151,6 @@ def test_what_stays_as_a_modification_comes_after_what_can_be_undone_or_with_a_r
     assert bench.sheet.trials == ()  # nothing was written
     assert begin(bench, **coil, order_reason="promised for Friday")
     assert bench.sheet.trials[0].order_reason == "promised for Friday"
-
-
-def test_when_little_is_left_to_try_all_of_it_is_named() -> None:
-    first = (Sentence("lens cleaned"), Sentence("plugs and flex reseated"))
-    said = SAY(out_of_order(first))
-    assert said == "First comes what can be undone: lens cleaned; plugs and flex reseated. Say why not."
 
 
 def test_with_nothing_to_rank_or_a_change_of_ones_own_no_reason_is_asked(bench: Any) -> None:
