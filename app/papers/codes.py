@@ -10,8 +10,10 @@ from reportlab.graphics.barcode.code128 import Code128
 
 from app.papers.pen import Pen
 from app.trade.money import Money
+from app.trade.office.bank_account import compact
 
 QUIET = 4  # modules left white on each side of a QR (ISO/IEC 18004)
+MOST_BYTES, MOST_CENTS = 331, 999_999_999_99  # of the code of a transfer (EPC069-12)
 QUIET_BARS = 10  # narrow bars left white on both sides of a Code 128 (ISO/IEC 15417)
 
 
@@ -82,22 +84,18 @@ def draw_bars(pen: Pen, content: str, x: float, y: float, narrow: float, height:
 
 def transfer_code(holder: str, iban: str, bic: str, amount: Money, reference: str) -> str:
     """What the QR of a euro transfer says (EPC069-12 version 2: service tag, version, UTF-8, SCT, BIC, name, IBAN, sum,
-    purpose, structured reference or text). The reference is structured when it begins with RF (ISO 11649)."""
-    account = iban.replace(" ", "")
+    purpose, structured reference or text). The reference is structured when it begins with RF (ISO 11649).
+
+    Empty where the guideline has no code for it: above 999,999,999.99 euro. A long name is cut to what has room.
+    """
+    if amount.minor > MOST_CENTS:
+        return ""
     plain = reference.replace(" ", "")
     structured = plain if plain.startswith("RF") else ""
-    text = "" if structured else reference[:140]
-    lines = [
-        "BCD",
-        "002",
-        "1",
-        "SCT",
-        bic,
-        holder[:70],
-        account,
-        f"EUR{amount.amount:.2f}",
-        "",
-        structured,
-        text,
-    ]
-    return "\n".join(lines).rstrip("\n")
+    name, words = holder[:70], "" if structured else reference[:140]
+    while True:
+        lines = ["BCD", "002", "1", "SCT", compact(bic), name, compact(iban), f"EUR{amount.amount:.2f}", ""]
+        content = "\n".join([*lines, structured, words]).rstrip("\n")
+        if len(content.encode()) <= MOST_BYTES:
+            return content
+        name, words = (name, words[:-1]) if words else (name[:-1], words)

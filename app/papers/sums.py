@@ -12,6 +12,7 @@ from app.papers.line_breaks import Run
 from app.papers.pen import GHOST, INK, POINT, Pen
 from app.papers.said import amount, percent, worded
 from app.papers.text import ASCENT, FINE, FINE_GREY, LEFT, RIGHT, TABLE, Style, TextBlock, natural, set_text
+from app.trade.office.bank_account import grouped
 from app.trade.wording import MINUS, Wording
 
 LABELS = 84.0  # from the left margin to the labels of the sums
@@ -165,7 +166,7 @@ def _panel_words(panel: PaymentPanel, width: float, specimen: bool, wording: Wor
     if panel.pay_by:
         day = wording.day(panel.pay_by, "d MMMM y")
         parts += [set_text(Run(wording("Pay by {day}", day=day), bold=True), TABLE, width), Gap(0.4)]
-    account = [panel.holder, _grouped(panel.iban), panel.bic]
+    account = [panel.holder, grouped(panel.iban), panel.bic]
     if panel.reference:
         account.append(wording("reference {reference}", reference=panel.reference))
     for text in (worded(panel.how, wording), *account):
@@ -174,12 +175,6 @@ def _panel_words(panel: PaymentPanel, width: float, specimen: bool, wording: Wor
     if specimen and panel.iban:
         parts += [Gap(0.4), set_text(Run(wording("Specimen: no such account"), bold=True), FINE, width)]
     return Stack(tuple(parts))
-
-
-def _grouped(iban: str) -> str:
-    """An account number in groups of four."""
-    plain = iban.replace(" ", "")
-    return " ".join(plain[at : at + 4] for at in range(0, len(plain), 4))
 
 
 @dataclass(frozen=True)

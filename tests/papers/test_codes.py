@@ -72,3 +72,17 @@ def test_the_code_of_a_transfer_reads_back_with_its_letters() -> None:
     (code,) = zxingcpp.read_barcodes(picture(pdf, 300))
     assert code.text == content
     assert qr_side(content, 1, "m") <= 69  # version 13 at most
+
+
+def test_a_transfer_never_says_more_than_a_code_may_hold() -> None:
+    """EPC069-12: at most 331 bytes, which is what a version 13 symbol of level M holds, and 999,999,999.99 euro."""
+    for reference in ("字" * 140, "RF18539007547034"):
+        content = transfer_code(
+            "字" * 70, "DE89 3704 0044 0532 0130 00", "COBADEFFXXX", Money(1, "EUR"), reference
+        )
+        assert len(content.encode()) <= 331
+        assert "DE89370400440532013000\nEUR0.01" in content
+        assert qr_side(content, 1, "m") <= 69
+    most = transfer_code("A", "DE89370400440532013000", "", Money(99_999_999_999, "EUR"), "")
+    assert "EUR999999999.99" in most
+    assert transfer_code("A", "DE89370400440532013000", "", Money(100_000_000_000, "EUR"), "") == ""

@@ -1,5 +1,6 @@
 """The settings of the shop, declared once: ``settings[HOURLY_RATE]`` reads one from a `ShopSettings`."""
 
+from app.trade.settings.bank import ACCOUNT_HOLDER, BIC, IBAN
 from app.trade.settings.bench import (
     CALIBRATION_GRACE,
     FLAG_AGREED_FROM,
@@ -46,6 +47,7 @@ from app.trade.settings.shop import (
     LOGO,
     PHONE,
     POSTCODE,
+    REGISTER_NUMBER,
     SHOP_NAME,
     TAX_NUMBER,
     TRADE_LINE,
@@ -68,8 +70,10 @@ from app.trade.settings.terms import (
 )
 
 __all__ = [
+    "ACCOUNT_HOLDER",
     "ADDRESS_LINES",
     "BANK_LINES",
+    "BIC",
     "CALIBRATION_GRACE",
     "CALLING_CODE",
     "CITY",
@@ -96,6 +100,7 @@ __all__ = [
     "GUARANTEE_DAYS",
     "GUARANTEE_WORDS",
     "HOURLY_RATE",
+    "IBAN",
     "INVOICE_SERIES",
     "LANGUAGE",
     "LOGO",
@@ -107,6 +112,7 @@ __all__ = [
     "POSTCODE",
     "PRICES_WITH_VAT",
     "PROMISE_DAYS",
+    "REGISTER_NUMBER",
     "ROUND_DUE_TO",
     "SAFETY_STANDARD",
     "SETTINGS",

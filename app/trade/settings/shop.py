@@ -64,7 +64,21 @@ CALLING_CODE = _text(
 EMAIL = _text("email", label=Sentence("E-mail"), rule=check_email)
 TAX_NUMBER = _text("tax_number", label=Sentence("Tax number"), rule=at_most(30))
 VAT_ID = _text("vat_id", label=Sentence("VAT number"), rule=vat_id)
-BANK_LINES = Setting("bank_lines", LINES, (), Sentence("Bank account"), Group.SHOP, rule=lines_of(4, 60))
+REGISTER_NUMBER = _text(
+    "register_number",
+    label=Sentence("Number in a register"),
+    rule=at_most(30),
+    hint=Sentence("Of the trade or company register. An e-invoice needs it where there is no VAT number."),
+)
+BANK_LINES = Setting(
+    "bank_lines",
+    LINES,
+    (),
+    Sentence("Bank account at the foot of papers"),
+    Group.SHOP,
+    rule=lines_of(4, 60),
+    hint=Sentence("Empty: IBAN and BIC as they stand under money."),
+)
 LOGO = Setting("logo", PICTURE, "", Sentence("Logo"), Group.SHOP, rule=_picture)
 
 SHOP_SETTINGS = (
@@ -80,5 +94,6 @@ SHOP_SETTINGS = (
     EMAIL,
     TAX_NUMBER,
     VAT_ID,
+    REGISTER_NUMBER,
     BANK_LINES,
 )

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from app.trade.calendar.promise import ShopCalendar
 from app.trade.refusal import Fault
 from app.trade.sentence import Sentence
+from app.trade.settings.bank import BANK_SETTINGS
 from app.trade.settings.bench import ORDERED, SAFETY_SETTINGS, THRESHOLD_SETTINGS
 from app.trade.settings.papers_and_days import CALENDAR_SETTINGS, CLOSED_DAYS, OPEN_DAYS, PAPER_SETTINGS
 from app.trade.settings.prices import MONEY_SETTINGS
@@ -22,6 +23,7 @@ _ALL: tuple[Setting[Any], ...] = (
     *SHOP_SETTINGS,
     *COUNTER_SETTINGS,
     *MONEY_SETTINGS,
+    *BANK_SETTINGS,
     *PAPER_SETTINGS,
     *CALENDAR_SETTINGS,
     *SAFETY_SETTINGS,

@@ -24,11 +24,16 @@ from app.trade.bench.facts import JobFacts
 from app.trade.bench.kinds import Means
 from app.trade.money import Money
 from app.trade.office.amounts import shown
+from app.trade.office.bank_account import compact, grouped
+from app.trade.office.creditor_reference import creditor_reference
 from app.trade.office.guarantee import guarantee_until
 from app.trade.office.invoice import Draft, Line, LineKind, Totals, unit_words
 from app.trade.sentence import Sentence, Value
+from app.trade.settings.bank import ACCOUNT_HOLDER, BIC, IBAN
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import PAY_WITHIN
+from app.trade.settings.shop import SHOP_NAME
+from app.trade.settings.shop_settings import ShopSettings
 from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS, fill
 from app.trade.wording import Wording
 from app.work.bench.safety_notes import safety_notes_of
@@ -98,13 +103,25 @@ def invoice_facts(
             for row in rows.payments
         ),
         rounding=totals.rounding if totals.rounding.minor else None,
-        panel=PaymentPanel(pay_by=pay_by, how=Sentence("At the counter in cash or by card, or by transfer."))
-        if totals.due.minor > 0
-        else None,
+        panel=payment_panel(settings, number, pay_by) if totals.due.minor > 0 else None,
         guarantee="" if fees_only else _guarantee(rows, issued, wording_of(sheet)),
         modifications=modification_blocks(rows, facts),
         cautions_user=cautions_of((*notes_for_user(facts, PaperKind.INVOICE), *for_user_on_paper(notes))),
         cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
+    )
+
+
+def payment_panel(settings: ShopSettings, number: str, pay_by: date) -> PaymentPanel:
+    """How an open balance is paid; by transfer where the shop entered its account, with a reference that fits it."""
+    if not settings[IBAN]:
+        return PaymentPanel(pay_by=pay_by, how=Sentence("At the counter in cash or by card, or by transfer."))
+    return PaymentPanel(
+        pay_by=pay_by,
+        how=Sentence("At the counter in cash or by card, or by transfer to:"),
+        holder=settings[ACCOUNT_HOLDER] or settings[SHOP_NAME],
+        iban=grouped(settings[IBAN]),
+        bic=compact(settings[BIC]),
+        reference=grouped(creditor_reference(number)) if number else "",
     )
 
 

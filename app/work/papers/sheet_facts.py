@@ -20,9 +20,11 @@ from app.trade.bench.flags import evaluate
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.stages import MainsClass
 from app.trade.money import Money
+from app.trade.office.bank_account import compact, grouped
 from app.trade.people.address import Address, town_lines, window_lines
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.trade.settings.bank import ACCOUNT_HOLDER, BIC, IBAN
 from app.trade.settings.papers_and_days import LANGUAGE, PAGE_SIZE, SPECIMEN, TIME_ZONE
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.shop import (
@@ -76,7 +78,7 @@ def sheet_in(files: Path, settings: ShopSettings, language: str, *, draft: bool 
             email=settings[EMAIL],
             tax_number=settings[TAX_NUMBER],
             vat_id=settings[VAT_ID],
-            bank_lines=settings[BANK_LINES],
+            bank_lines=settings[BANK_LINES] or account_lines(settings),
             logo=_logo(files, settings[LOGO]),
         ),
         size=PaperSize(settings[PAGE_SIZE]),
@@ -85,6 +87,14 @@ def sheet_in(files: Path, settings: ShopSettings, language: str, *, draft: bool 
         draft=draft,
         specimen=settings[SPECIMEN],
     )
+
+
+def account_lines(settings: ShopSettings) -> tuple[str, ...]:
+    """The account at the foot of a paper, where the shop wrote no lines of its own."""
+    if not settings[IBAN]:
+        return ()
+    iban, bic = f"IBAN {grouped(settings[IBAN])}", compact(settings[BIC])
+    return tuple(line for line in (settings[ACCOUNT_HOLDER], iban, bic and f"BIC {bic}") if line)
 
 
 def _logo(files: Path, sha256: str) -> str:

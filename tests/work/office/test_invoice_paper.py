@@ -5,20 +5,37 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
+import zxingcpp
+from stdnum import iso11649 as oracle
+
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.office.job_lines import draft_of
 from app.book.tables import Agreement, Job
+from app.papers.press import printed
 from app.trade.bench.kinds import Means
 from app.trade.money import MICRO, Money
+from app.trade.office.creditor_reference import is_creditor_reference
 from app.trade.office.invoice import LineKind, work_out
 from app.trade.office.vat import VatRate
 from app.trade.sentence import Sentence
-from app.trade.settings import GUARANTEE_DAYS, GUARANTEE_WORDS, ROUND_DUE_TO
+from app.trade.settings import (
+    ACCOUNT_HOLDER,
+    BANK_LINES,
+    BIC,
+    CURRENCY,
+    GUARANTEE_DAYS,
+    GUARANTEE_WORDS,
+    IBAN,
+    ROUND_DUE_TO,
+    SHOP_NAME,
+)
 from app.work.office.charges import ChargeEntry, add_charge, give_discount
-from app.work.office.invoice_paper import invoice_facts
+from app.work.office.invoice_paper import invoice_facts, payment_panel
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
+from app.work.papers.sheet_facts import wording_of
+from tests.papers.reading import picture
 
 
 def facts(bench, **more):
@@ -124,3 +141,48 @@ def test_a_player_returned_unsafe_gets_fees_and_no_guarantee(worked):
     decide(worked)
     told = facts(worked)
     assert (told.heading, told.guarantee) == (Sentence("Fees for your disc player"), "")
+
+
+ACCOUNT = {IBAN: "de89 3704 0044 0532 0130 00", BIC: "COBADEFF", SHOP_NAME: "Lanternfield Workshop"}
+
+
+def test_the_shops_account_stands_where_an_open_balance_is_paid(worked):
+    change_settings(worked.book, worked.who, ACCOUNT)
+    panel = facts(worked).panel
+    assert (panel.holder, panel.iban, panel.bic) == (
+        "Lanternfield Workshop",
+        "DE89 3704 0044 0532 0130 00",
+        "COBADEFF",
+    )
+    assert is_creditor_reference(panel.reference)
+    assert panel.reference.endswith("0001")
+    assert facts(worked).sheet.shop.bank_lines == ("IBAN DE89 3704 0044 0532 0130 00", "BIC COBADEFF")
+    assert facts(worked).sheet.shop.name == "Lanternfield Workshop"
+    change_settings(worked.book, worked.who, {ACCOUNT_HOLDER: "Lanternfield Ltd", BIC: ""})
+    assert facts(worked).panel.holder == "Lanternfield Ltd"
+    assert facts(worked).sheet.shop.bank_lines == ("Lanternfield Ltd", "IBAN DE89 3704 0044 0532 0130 00")
+    change_settings(worked.book, worked.who, {BANK_LINES: ("Bank of ours",)})
+    assert facts(worked).sheet.shop.bank_lines == ("Bank of ours",)
+
+
+def test_a_draft_names_the_account_but_no_reference_as_it_has_no_number(worked):
+    change_settings(worked.book, worked.who, ACCOUNT)
+    with worked.book.ask() as session:
+        rows = JobRows(session, session.get_one(Job, worked.job))
+        assert payment_panel(rows.settings, "", date(2026, 3, 26)).reference == ""
+
+
+def test_the_code_on_the_printed_invoice_fills_a_transfer_in(worked):
+    """Oracle: zxing-cpp reads the page; EPC069-12 says in which line stands what, ISO 11649 how the reference is made."""
+    change_settings(worked.book, worked.who, ACCOUNT)
+    told = facts(worked)
+    pdf = printed(told, wording_of(told.sheet))
+    codes = zxingcpp.read_barcodes(picture(pdf, 200, grey=True))
+    (transfer,) = [code.text.split("\n") for code in codes if code.text.startswith("BCD")]
+    assert transfer[5:8] == ["Lanternfield Workshop", "DE89370400440532013000", "EUR118.76"]
+    assert oracle.is_valid(transfer[9])
+    assert transfer[9] == told.panel.reference.replace(" ", "")
+    change_settings(worked.book, worked.who, {CURRENCY: "GBP"})
+    told = facts(worked)
+    codes = zxingcpp.read_barcodes(picture(printed(told, wording_of(told.sheet)), 200, grey=True))
+    assert not any(code.text.startswith("BCD") for code in codes)  # the guideline is for euro alone
