@@ -10,7 +10,8 @@ from itertools import count
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
-from app.work.office.parts import parts, receive_part
+from app.work.office.parts import parts
+from app.work.office.stock import receive_part
 from app.work.shop_book import close_book, open_shop
 from demo_db.days import Days, StoryClock
 from demo_db.hands import Shop

@@ -33,7 +33,7 @@ from app.trade.settings import (
     TRADE_LINE,
 )
 from app.work.bench.cards import save_card
-from app.work.office.parts import PartEntry, receive_part, save_part
+from app.work.office.parts import PartEntry, save_part
 from app.work.office.quantity_list import quantity_list
 from app.work.office.settings import change_settings
 from app.work.office.shop_lists import (
@@ -45,6 +45,7 @@ from app.work.office.shop_lists import (
     save_limit,
     save_transport_type,
 )
+from app.work.office.stock import receive_part
 from app.work.people.pins import set_pin
 from app.work.people.staff import add_staff, give_mark
 from demo_db.hands import Shop, micro

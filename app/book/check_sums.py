@@ -16,6 +16,7 @@ from app.book.tables import Fitting, Invoice, InvoiceLine, Job, NumberSeries, Pa
 from app.trade.money import MICRO
 from app.trade.office.invoice import Line, LineKind, line_net, share_of
 from app.trade.office.numbers import gaps_in, invoice_number
+from app.trade.office.stock import INTO_STOCK, OUT_OF_STOCK
 from app.trade.sentence import Measure, Sentence
 
 Findings = tuple[int, list[Sentence]]
@@ -37,8 +38,8 @@ def stock_findings(book: Book) -> Findings:
             select(PartMove.id, Part.code, PartMove.kind)
             .join(Part, Part.id == PartMove.part_id)
             .where(
-                ((PartMove.kind == "used") & (PartMove.quantity > 0))
-                | (PartMove.kind.in_(("received", "put back")) & (PartMove.quantity < 0))
+                (PartMove.kind.in_(OUT_OF_STOCK) & (PartMove.quantity > 0))
+                | (PartMove.kind.in_(INTO_STOCK) & (PartMove.quantity < 0))
             )
         ).all()
     found = [

@@ -8,6 +8,8 @@ from sqlalchemy import ForeignKey, Index, UniqueConstraint
 from sqlalchemy.orm import Mapped, mapped_column
 
 from app.book.base import Base, Row, Versioned, micro, strict
+from app.book.columns import Word
+from app.trade.office.stock import MoveKind
 
 
 class CaseEvent(Row, Base):
@@ -34,17 +36,25 @@ class Part(Versioned, Base):
     vat_rate: Mapped[int]  # 10^-4
     safety_type: Mapped[str] = mapped_column(default="")  # approval it must carry, empty: none
     retired: Mapped[bool] = mapped_column(default=False)
+    supplier: Mapped[str | None]
+    order_code: Mapped[str | None]  # its number at the supplier
+    cost: Mapped[int | None] = micro()  # what one costs the shop, net; empty: not known
+    bin: Mapped[str | None]
+    rating: Mapped[str | None]  # "T 315 mA 250 V", "0.6 W"
+    safety_critical: Mapped[bool | None]  # it protects people
+    lead_days: Mapped[int | None]  # empty: as the shop's settings have it
+    service: Mapped[int | None]  # 10^-4, how often it is there when needed; empty: as the settings have it
 
     __table_args__ = strict(UniqueConstraint("code"))
 
 
 class PartMove(Row, Base):
-    """Parts received (positive), used on a job (negative), given back, counted. Nothing edits a quantity."""
+    """Parts that came into stock (positive) or left it (negative), and why. Nothing edits a quantity."""
 
     __tablename__ = "part_moves"
 
     part_id: Mapped[int] = mapped_column(ForeignKey("parts.id"))
-    kind: Mapped[str]  # received, used, put back, counted
+    kind: Mapped[MoveKind] = mapped_column(Word(MoveKind))
     quantity: Mapped[int] = micro()
     job_id: Mapped[int | None] = mapped_column(ForeignKey("jobs.id"))
     price: Mapped[int] = micro()  # net, per unit, of that day
@@ -52,9 +62,12 @@ class PartMove(Row, Base):
     note: Mapped[str] = mapped_column(default="")
     at: Mapped[datetime]
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
+    unit_id: Mapped[int | None] = mapped_column(ForeignKey("units.id"))  # the donor it was taken from
 
     __table_args__ = strict(
-        Index("ix_part_moves_part_id", "part_id"), Index("ix_part_moves_job_id", "job_id")
+        Index("ix_part_moves_part_id", "part_id"),
+        Index("ix_part_moves_job_id", "job_id"),
+        Index("ix_part_moves_unit_id", "unit_id"),
     )
 
 

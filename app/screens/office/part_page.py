@@ -33,8 +33,9 @@ from app.trade.office.invoice import UNITS
 from app.trade.office.vat import VatCategory, VatRate, percent
 from app.trade.sentence import Sentence
 from app.trade.settings import VAT_RATES
-from app.work.office.parts import MOVES, MoveLine, PartEntry, PartLine, part_moves, parts, save_part
+from app.work.office.parts import PartEntry, PartLine, parts, save_part
 from app.work.office.settings import shop_settings
+from app.work.office.stock import MoveLine, part_moves
 
 PIECE = "H87"  # what parts are counted by; another is offered only where a part has it already
 
@@ -192,7 +193,7 @@ def _move_row(move: MoveLine) -> Row:
         move.id,
         (
             Words(moment(move.at)),
-            Words(say(MOVES[move.kind])),
+            Words(say(move.kind.value)),
             Figure(number(move.quantity, signed=True)),
             Figure(number(move.after), strong=True),
             Link(str(move.job), move.job_id) if move.job is not None else None,

@@ -16,6 +16,7 @@ GROUP_WORDS = {
     Group.SHOP: Sentence("Shop"),
     Group.COUNTER: Sentence("Counter"),
     Group.MONEY: Sentence("Money"),
+    Group.PARTS: Sentence("Parts"),
     Group.PAPERS: Sentence("Papers"),
     Group.CALENDAR: Sentence("Calendar"),
     Group.SAFETY: Sentence("Safety"),

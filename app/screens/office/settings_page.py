@@ -27,7 +27,7 @@ from app.trade.refusal import FieldRefusal, Refusal, StaleRow
 from app.trade.settings import SETTINGS, Group, Kind, Setting, ShopSettings, Who, check_changes
 from app.work.office.settings import change_settings, shop_settings
 
-LABEL_WIDTHS = {Group.BENCH: 400, Group.COUNTER: 270, Group.MONEY: 220, Group.SAFETY: 0}
+LABEL_WIDTHS = {Group.BENCH: 400, Group.COUNTER: 270, Group.MONEY: 220, Group.PARTS: 270, Group.SAFETY: 0}
 USUAL_WIDTH = 170
 
 

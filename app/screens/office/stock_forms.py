@@ -13,7 +13,7 @@ from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.screens.office.charge_forms import read
 from app.screens.office.setting_editors import decimal
-from app.work.office.parts import count_part, receive_part
+from app.work.office.stock import count_part, receive_part
 
 
 class StockForm(InlineForm):

@@ -25,6 +25,7 @@ from app.trade.settings.papers_and_days import (
     SPECIMEN,
     TIME_ZONE,
 )
+from app.trade.settings.parts import LEAD_DAYS, ORDER_LASTS, SERVICE_LEVEL, SERVICE_LEVELS
 from app.trade.settings.prices import (
     CURRENCIES,
     CURRENCY,
@@ -103,9 +104,11 @@ __all__ = [
     "IBAN",
     "INVOICE_SERIES",
     "LANGUAGE",
+    "LEAD_DAYS",
     "LOGO",
     "NO_ANSWER_DAYS",
     "OPEN_DAYS",
+    "ORDER_LASTS",
     "PAGE_SIZE",
     "PAY_WITHIN",
     "PHONE",
@@ -115,6 +118,8 @@ __all__ = [
     "REGISTER_NUMBER",
     "ROUND_DUE_TO",
     "SAFETY_STANDARD",
+    "SERVICE_LEVEL",
+    "SERVICE_LEVELS",
     "SETTINGS",
     "SHOP_NAME",
     "SPECIMEN",

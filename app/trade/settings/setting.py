@@ -28,6 +28,7 @@ class Group(StrEnum):
     SHOP = "shop"
     COUNTER = "counter"
     MONEY = "money"
+    PARTS = "parts"
     PAPERS = "papers"
     CALENDAR = "calendar"
     SAFETY = "safety"

@@ -13,6 +13,7 @@ from app.trade.settings.bank import BANK_SETTINGS
 from app.trade.settings.bench import ORDERED, SAFETY_SETTINGS, THRESHOLD_SETTINGS
 from app.trade.settings.owed import AFTER_SETTINGS, OWED_SETTINGS
 from app.trade.settings.papers_and_days import CALENDAR_SETTINGS, CLOSED_DAYS, OPEN_DAYS, PAPER_SETTINGS
+from app.trade.settings.parts import PARTS_SETTINGS
 from app.trade.settings.prices import MONEY_SETTINGS
 from app.trade.settings.setting import Setting
 from app.trade.settings.shop import SHOP_SETTINGS
@@ -27,6 +28,7 @@ _ALL: tuple[Setting[Any], ...] = (
     *MONEY_SETTINGS,
     *OWED_SETTINGS,
     *BANK_SETTINGS,
+    *PARTS_SETTINGS,
     *PAPER_SETTINGS,
     *CALENDAR_SETTINGS,
     *SAFETY_SETTINGS,

@@ -32,6 +32,7 @@ from app.trade.bench.modifications import Modification as Fact
 from app.trade.sentence import Sentence
 from app.work.bench.life_curves import LifeCurve, life_curves
 from app.work.bench.transport_life import transport_life
+from app.work.bench.unit_parts import UnitPart, parts_fitted, parts_given
 from app.work.counter.known_unit import KnownUnit, what_book_knows
 
 MOST_PICTURES = 6
@@ -104,6 +105,8 @@ class UnitLife:
     flags: tuple[UnitFlag, ...]
     know_first: tuple[ToKnow, ...]
     pictures: tuple[UnitPicture, ...]  # the newest first
+    fitted: tuple[UnitPart, ...] = ()  # parts of the stock, the newest first; without those put back again
+    given: tuple[UnitPart, ...] = ()  # parts that were taken out of it as a donor
 
 
 def unit_life(book: Book, unit_id: int) -> UnitLife:
@@ -172,6 +175,7 @@ def unit_life(book: Book, unit_id: int) -> UnitLife:
             )
             for fitting, moved, kind in fitted
         )
+        fitted_parts, given = parts_fitted(session, unit_id), parts_given(session, unit_id)
         open_flags = tuple(
             UnitFlag(flag.level, flag.word, flag.sentence, flag.clears)
             for flag in sorted(flags, key=lambda flag: ORDER.index(flag.level))
@@ -186,6 +190,8 @@ def unit_life(book: Book, unit_id: int) -> UnitLife:
         inside=inside,
         flags=open_flags,
         pictures=seen,
+        fitted=fitted_parts,
+        given=given,
         know_first=know_first(_stands(known, inside, bool(stays), curves)),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from sqlalchemy import func, select
+from sqlalchemy import select
 
 from app.book.bench.job_rows import JobRows
 from app.book.bench.safety_facts import case_events_of
@@ -15,10 +15,12 @@ from app.book.tables import CaseEvent, JobNote, Labour, Part, PartMove
 from app.trade.bench.case import step_refused
 from app.trade.bench.stages import CaseStep
 from app.trade.money import MICRO
+from app.trade.office.stock import MoveKind
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import HOURLY_RATE, VAT_RATES
 from app.work.bench.open_job import open_job, take_as_opened
+from app.work.office.stock import move_part, stock_of
 from app.work.shop_book import Done
 
 MOST_HOURS = Decimal(100)
@@ -55,41 +57,27 @@ def use_part(
         job = open_job(change, job_id)
         part = change.get(Part, part_id)
         assumed = take_as_opened(change, job, change.now, Sentence("a part"))
-        row = change.add(
-            PartMove(
-                part_id=part.id,
-                kind="used",
-                quantity=-int(quantity * MICRO),
-                job_id=job.id,
-                price=part.price,
-                vat_rate=part.vat_rate,
-                note=note.strip(),
-                at=change.now,
-                by=change.by,
-            )
-        )
-        on_hand = change.session.scalar(
-            select(func.sum(PartMove.quantity)).where(PartMove.part_id == part.id)
-        )
-    return Done(PartUsed(row.id, Decimal(on_hand or 0) / MICRO, assumed), change.changes)
+        row = move_part(change, part, MoveKind.USED, -int(quantity * MICRO), job_id=job.id, note=note)
+        on_hand = stock_of(change.session, part.id)
+    return Done(PartUsed(row.id, Decimal(on_hand) / MICRO, assumed), change.changes)
 
 
 def put_part_back(book: Book, who: int, move_id: int) -> Done[int]:
     """Give a part used on a job back to stock: a move of its own, the first one stands."""
     with book.change(who, Sentence("put a part back")) as change:
         used = change.get(PartMove, move_id)
-        if used.kind != "used" or used.job_id is None:
+        if used.kind is not MoveKind.USED or used.job_id is None:
             raise Refusal(Sentence("Only a part used on a job can be put back."))
         open_job(change, used.job_id)
         back = change.session.scalar(
-            select(PartMove.id).where(PartMove.kind == "put back", PartMove.note == f"{move_id}")
+            select(PartMove.id).where(PartMove.kind == MoveKind.PUT_BACK, PartMove.note == f"{move_id}")
         )
         if back is not None:
             raise Refusal(Sentence("This part is back in stock already."))
         row = change.add(
             PartMove(
                 part_id=used.part_id,
-                kind="put back",
+                kind=MoveKind.PUT_BACK,
                 quantity=-used.quantity,
                 job_id=used.job_id,
                 price=used.price,

@@ -11,7 +11,8 @@ from typing import Any, Generic, TypeVar
 from sqlalchemy import select
 
 from app.book.door import Book
-from app.book.tables import Base, HistoryRow, Instrument, Limit, QuantityKept, Staff, TransportType
+from app.book.tables import Base, HistoryRow, Instrument, Limit, Part, QuantityKept, Staff, TransportType
+from app.work.office.parts import PartLine, part_line
 from app.work.office.quantity_list import OwnQuantity, own_quantity
 from app.work.office.shop_lists import (
     InstrumentLine,
@@ -78,6 +79,11 @@ def former_limits(book: Book, limit_id: int) -> tuple[FormerLine[LimitLine], ...
 def former_instruments(book: Book, instrument_id: int) -> tuple[FormerLine[InstrumentLine], ...]:
     """Every change of an instrument or its calibration."""
     return former_lines(book, Instrument, instrument_id, instrument_line)
+
+
+def former_parts(book: Book, part_id: int) -> tuple[FormerLine[PartLine], ...]:
+    """Every change of what a part is and costs; its stock is no part of it."""
+    return former_lines(book, Part, part_id, part_line)
 
 
 def former_quantities(book: Book, code: str) -> tuple[FormerLine[OwnQuantity], ...]:

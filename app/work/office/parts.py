@@ -1,39 +1,36 @@
-"""Parts that the shop keeps: listed, received, counted. Stock on hand is the sum of moves."""
+"""Parts that the shop keeps: what they are, where they come from, and what is on hand."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
 from decimal import Decimal
+from typing import Any
 
-from sqlalchemy import func, select
-from sqlalchemy.orm import Session
+from sqlalchemy import Subquery, func, select
 
-from app.book.door import Book, Change
+from app.book.door import Book
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Job, Part, PartMove, Staff
+from app.book.tables import Part, PartMove
 from app.trade.money import MICRO
 from app.trade.office.invoice import UNITS
 from app.trade.refusal import FieldRefusal
-from app.trade.sentence import Sentence, words
+from app.trade.sentence import Sentence
+from app.trade.settings.parts import SERVICE_LEVELS
 from app.trade.settings.prices import VAT_RATES
 from app.trade.typed_words import check_typed
 from app.work.shop_book import Done
 
-MOST = Decimal(1_000_000)
-CODE_ROOM, WORDS_ROOM, NOTE_ROOM = 40, 120, 200
-# How a move is told, by the word that is kept.
-MOVES = {
-    "received": words("received"),
-    "counted": words("counted"),
-    "used": words("used"),
-    "put back": words("put back"),
-}
+CODE_ROOM, WORDS_ROOM, NAME_ROOM, BIN_ROOM = 40, 120, 80, 40
+LONGEST_LEAD = 730  # days
+HIGHEST = 1_000_000 * MICRO
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartLine:
-    """One part with what is on hand. ``price`` in millionths, net."""
+    """One part with what is on hand. ``price`` and ``cost`` in millionths, net; ``cost`` None: not known.
+
+    ``lead_days`` and ``service`` (10^-4) None: as the shop's settings have them.
+    """
 
     id: int
     version: int
@@ -45,11 +42,19 @@ class PartLine:
     safety_type: str
     on_hand: Decimal
     retired: bool = False
+    supplier: str = ""
+    order_code: str = ""
+    cost: int | None = None
+    bin: str = ""
+    rating: str = ""
+    safety_critical: bool = False
+    lead_days: int | None = None
+    service: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PartEntry:
-    """A part as entered. ``vat_rate`` None: the shop's first rate."""
+    """A part as entered. ``vat_rate`` None: the shop's first rate; the rest as `PartLine` has it."""
 
     code: str
     words: str
@@ -58,41 +63,22 @@ class PartEntry:
     vat_rate: int | None = None
     safety_type: str = ""
     retired: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class MoveLine:
-    """One move of a part, with what was on hand after it. ``job`` is the number that people say."""
-
-    id: int
-    kind: str
-    quantity: Decimal
-    after: Decimal
-    job_id: int | None
-    job: int | None
-    note: str
-    at: datetime
-    by: str
+    supplier: str = ""
+    order_code: str = ""
+    cost: int | None = None
+    bin: str = ""
+    rating: str = ""
+    safety_critical: bool = False
+    lead_days: int | None = None
+    service: int | None = None
 
 
 def parts(book: Book, *, retired: bool = False) -> tuple[PartLine, ...]:
     """Parts in use, by code; with ``retired`` also those no longer kept."""
     with book.ask() as session:
-        moved = select(PartMove.part_id, func.sum(PartMove.quantity).label("sum")).group_by(PartMove.part_id)
-        stock = moved.subquery()
+        stock = stock_sums()
         return tuple(
-            PartLine(
-                row.id,
-                row.version,
-                row.code,
-                row.words,
-                row.unit,
-                row.price,
-                row.vat_rate,
-                row.safety_type,
-                _pieces(on_hand or 0),
-                row.retired,
-            )
+            part_line(row, on_hand or 0)
             for row, on_hand in session.execute(
                 select(Part, stock.c.sum).outerjoin(stock, stock.c.part_id == Part.id).order_by(Part.code)
             )
@@ -100,34 +86,44 @@ def parts(book: Book, *, retired: bool = False) -> tuple[PartLine, ...]:
         )
 
 
-def part_moves(book: Book, part_id: int) -> tuple[MoveLine, ...]:
-    """The moves of one part, newest first, each with what was on hand after it."""
+def stock_sums() -> Subquery:
+    """``part_id`` and ``sum`` of its moves, in millionths."""
+    return (
+        select(PartMove.part_id, func.sum(PartMove.quantity).label("sum"))
+        .group_by(PartMove.part_id)
+        .subquery()
+    )
+
+
+def part_line(row: Any, on_hand: int = 0) -> PartLine:
+    """A row of the list, or what stands for it; ``on_hand`` in millionths."""
+    return PartLine(
+        id=row.id,
+        version=row.version,
+        code=row.code,
+        words=row.words,
+        unit=row.unit,
+        price=row.price,
+        vat_rate=row.vat_rate,
+        safety_type=row.safety_type,
+        on_hand=pieces(on_hand),
+        retired=row.retired,
+        supplier=row.supplier or "",
+        order_code=row.order_code or "",
+        cost=row.cost,
+        bin=row.bin or "",
+        rating=row.rating or "",
+        safety_critical=bool(row.safety_critical),
+        lead_days=row.lead_days,
+        service=row.service,
+    )
+
+
+def suppliers(book: Book) -> tuple[str, ...]:
+    """The names of suppliers that parts have, by name."""
     with book.ask() as session:
-        found = session.execute(
-            select(PartMove, Job.number, Staff.name)
-            .join(Staff, Staff.id == PartMove.by)
-            .outerjoin(Job, Job.id == PartMove.job_id)
-            .where(PartMove.part_id == part_id)
-            .order_by(PartMove.id)
-        )
-        lines, after = [], 0
-        for row, number, name in found:
-            after += row.quantity
-            note = "" if row.kind == "put back" else row.note  # there it holds the key of the move undone
-            lines.append(
-                MoveLine(
-                    row.id,
-                    row.kind,
-                    _pieces(row.quantity),
-                    _pieces(after),
-                    row.job_id,
-                    number,
-                    note,
-                    row.at,
-                    name,
-                )
-            )
-    return tuple(reversed(lines))
+        named = select(Part.supplier).where(Part.supplier != "").distinct().order_by(Part.supplier)
+        return tuple(name for name in session.scalars(named) if name)
 
 
 def save_part(
@@ -148,7 +144,10 @@ def save_part(
             raise FieldRefusal(wrong)
         row.code, row.words, row.unit = entry.code.strip(), entry.words.strip(), entry.unit
         row.price, row.vat_rate, row.safety_type = entry.price, rate, entry.safety_type.strip()
-        row.retired = entry.retired
+        row.retired, row.safety_critical = entry.retired, entry.safety_critical
+        row.supplier, row.order_code = entry.supplier.strip(), entry.order_code.strip()
+        row.bin, row.rating, row.cost = entry.bin.strip(), entry.rating.strip(), entry.cost
+        row.lead_days, row.service = entry.lead_days, entry.service
         change.add(row)
     return Done(row.id, change.changes)
 
@@ -159,71 +158,35 @@ def _wrong(entry: PartEntry) -> dict[str, Sentence]:
         wrong["code"] = Sentence("Give the part a code, as it stands on its drawer.")
     if not entry.words.strip():
         wrong["words"] = Sentence("Say what the part is.")
-    rooms = {"code": CODE_ROOM, "words": WORDS_ROOM, "safety_type": WORDS_ROOM}
+    rooms = {
+        "code": CODE_ROOM,
+        "words": WORDS_ROOM,
+        "safety_type": WORDS_ROOM,
+        "supplier": NAME_ROOM,
+        "order_code": NAME_ROOM,
+        "bin": BIN_ROOM,
+        "rating": NAME_ROOM,
+    }
     for field, room in rooms.items():
         if why := check_typed(getattr(entry, field), room):
             wrong[field] = why
-    if entry.price < 0:
-        wrong["price"] = Sentence("A price is not below zero.")
+    if entry.safety_critical and not (entry.rating.strip() or entry.safety_type.strip()):
+        wrong["rating"] = Sentence("A part that protects people needs its rating, or what it must carry.")
+    for field, amount in (("price", entry.price), ("cost", entry.cost or 0)):
+        if amount < 0:
+            wrong[field] = Sentence("A price is not below zero.")
+        elif amount > HIGHEST:
+            wrong[field] = Sentence("That price is too high to be meant.")
+    if entry.lead_days is not None and not 1 <= entry.lead_days <= LONGEST_LEAD:
+        wrong["lead_days"] = Sentence("A supplier takes 1 to {most} days.", {"most": LONGEST_LEAD})
+    if entry.service is not None and entry.service not in SERVICE_LEVELS:
+        wrong["service"] = Sentence("Choose one of the values offered.")
     if entry.unit not in UNITS:
         wrong["unit"] = Sentence("Choose a unit.")
     return wrong
 
 
-def receive_part(book: Book, who: int, part_id: int, quantity: Decimal, *, note: str = "") -> Done[int]:
-    """Put parts into stock. Raises FieldRefusal under ``quantity`` and ``note``."""
-    wrong = _wrong_note(note)
-    if not 0 < quantity <= MOST:
-        wrong["quantity"] = Sentence("Say how many, more than 0.")
-    if wrong:
-        raise FieldRefusal(wrong)
-    with book.change(who, Sentence("received parts")) as change:
-        row = _move(change, part_id, "received", int(quantity * MICRO), note)
-    return Done(row.id, change.changes)
-
-
-def count_part(book: Book, who: int, part_id: int, counted: Decimal, *, note: str = "") -> Done[int]:
-    """Correct the stock to what was counted, by a move of the difference, which may be 0.
-
-    What the book has is read in the same action, so that a part used in between is not counted away.
-    """
-    wrong = _wrong_note(note)
-    if not 0 <= counted <= MOST:
-        wrong["quantity"] = Sentence("Say how many there are, 0 or more.")
-    if wrong:
-        raise FieldRefusal(wrong)
-    with book.change(who, Sentence("counted parts")) as change:
-        difference = int(counted * MICRO) - _on_hand(change.session, part_id)
-        row = _move(change, part_id, "counted", difference, note)
-    return Done(row.id, change.changes)
-
-
-def _wrong_note(note: str) -> dict[str, Sentence]:
-    why = check_typed(note, NOTE_ROOM)
-    return {"note": why} if why else {}
-
-
-def _on_hand(session: Session, part_id: int) -> int:
-    return session.scalar(select(func.sum(PartMove.quantity)).where(PartMove.part_id == part_id)) or 0
-
-
-def _move(change: Change, part_id: int, kind: str, quantity: int, note: str) -> PartMove:
-    part = change.get(Part, part_id)
-    return change.add(
-        PartMove(
-            part_id=part.id,
-            kind=kind,
-            quantity=quantity,
-            price=part.price,
-            vat_rate=part.vat_rate,
-            note=note.strip(),
-            at=change.now,
-            by=change.by,
-        )
-    )
-
-
-def _pieces(micro: int) -> Decimal:
+def pieces(micro: int) -> Decimal:
     """A quantity without digits that say nothing."""
     number = (Decimal(micro) / MICRO).normalize()
     return number.quantize(Decimal(1)) if number == number.to_integral() else number

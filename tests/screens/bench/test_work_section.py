@@ -8,7 +8,8 @@ from typing import Any
 import pytest
 from PySide6.QtCore import Qt
 
-from app.work.office.parts import PartEntry, receive_part, save_part
+from app.work.office.parts import PartEntry, save_part
+from app.work.office.stock import receive_part
 
 
 @pytest.fixture

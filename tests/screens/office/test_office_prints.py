@@ -9,7 +9,8 @@ import pytest
 from app.screens import language
 from app.work.language import wording_for
 from app.work.office.invoices import issue_invoice
-from app.work.office.parts import PartEntry, receive_part, save_part
+from app.work.office.parts import PartEntry, save_part
+from app.work.office.stock import receive_part
 from tests.papers.reading import whole
 from tests.screens.office.test_repeat_faults_page import open_page, past  # noqa: F401  # fixture
 

@@ -8,8 +8,9 @@ from decimal import Decimal
 from app.trade.office.vat import VatRate
 from app.trade.settings import VAT_RATES
 from app.work.bench.work_done import use_part
-from app.work.office.parts import PartEntry, parts, receive_part, save_part
+from app.work.office.parts import PartEntry, parts, save_part
 from app.work.office.settings import change_settings
+from app.work.office.stock import receive_part
 from tests.screens.office.conftest import lines
 
 BELT = PartEntry(code="B-22", words="Loading belt 22 mm", price=3_800_000, safety_type="")

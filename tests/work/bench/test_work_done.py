@@ -13,8 +13,9 @@ from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.settings.prices import HOURLY_RATE
 from app.work.bench.strike_out import strike_out
 from app.work.bench.work_done import add_note, note_case, put_part_back, record_labour, use_part
-from app.work.office.parts import PartEntry, receive_part, save_part
+from app.work.office.parts import PartEntry, save_part
 from app.work.office.settings import change_settings
+from app.work.office.stock import receive_part
 
 
 @pytest.fixture

@@ -43,8 +43,9 @@ def bench(shop: Any) -> Bench:
     """A job on the bench, an hour at 64.00 EUR, and a loading belt at 3.80 EUR."""
     from app.work.counter.stages import set_stage
     from app.work.counter.taking_in import receive_unit
-    from app.work.office.parts import PartEntry, receive_part, save_part
+    from app.work.office.parts import PartEntry, save_part
     from app.work.office.settings import change_settings
+    from app.work.office.stock import receive_part
 
     change_settings(shop.book, shop.ine, {HOURLY_RATE: 64 * MICRO})
     job = receive_unit(shop.book, shop.mirr, LARCH).value.job_id

@@ -21,9 +21,9 @@ from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoice_lists import gone_without_invoice, invoices, jobs_to_invoice
 from app.work.office.invoices import issue_invoice
-from app.work.office.parts import part_moves
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
+from app.work.office.stock import part_moves
 from tests.work.office.conftest import LARCH
 
 

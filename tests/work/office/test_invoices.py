@@ -20,9 +20,9 @@ from app.work.counter.requests import note_unsafe_request
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoices import draft_invoice, issue_invoice, preview_invoice
-from app.work.office.parts import part_moves
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
+from app.work.office.stock import part_moves
 from app.work.papers.issuing import paper_pdf
 from tests.work.office.conftest import LARCH
 

@@ -6,19 +6,15 @@ from decimal import Decimal
 
 import pytest
 
-from app.book.tables import PartMove
+from app.book.tables import Part, PartMove
 from app.trade.refusal import FieldRefusal, StaleRow
+from app.trade.sentence import Sentence
 from app.trade.settings import VAT_RATES
 from app.work.bench.work_done import put_part_back, use_part
-from app.work.office.parts import (
-    PartEntry,
-    count_part,
-    part_moves,
-    parts,
-    receive_part,
-    save_part,
-)
+from app.work.office.former_lines import former_parts
+from app.work.office.parts import PartEntry, parts, save_part, suppliers
 from app.work.office.settings import change_settings
+from app.work.office.stock import count_part, part_moves, receive_part
 
 BELT = PartEntry(code=" B-30 ", words=" Loading belt 30 mm ", price=4_200_000)
 
@@ -94,6 +90,15 @@ def test_receiving_none_is_refused_and_counting_none_is_not(bench):
         (PartEntry(code="B-30", words="Belt", price=0, unit="XXX"), "unit"),
         (PartEntry(code="B-30", words="Belt", price=0, vat_rate=1234), "vat_rate"),
         (PartEntry(code="B-30", words="Belt", price=0, safety_type="\x00"), "safety_type"),
+        (PartEntry(code="B-30", words="Belt", price=10**13), "price"),
+        (PartEntry(code="B-30", words="Belt", price=0, cost=-1), "cost"),
+        (PartEntry(code="B-30", words="Belt", price=0, supplier="x" * 81), "supplier"),
+        (PartEntry(code="B-30", words="Belt", price=0, order_code="\u202e1"), "order_code"),
+        (PartEntry(code="B-30", words="Belt", price=0, bin="x" * 41), "bin"),
+        (PartEntry(code="B-30", words="Belt", price=0, rating="x" * 81), "rating"),
+        (PartEntry(code="F-1", words="Fuse", price=0, safety_critical=True), "rating"),
+        (PartEntry(code="B-30", words="Belt", price=0, lead_days=0), "lead_days"),
+        (PartEntry(code="B-30", words="Belt", price=0, service=9501), "service"),
     ],
 )
 def test_a_part_that_cannot_be_right_is_refused_by_its_field(bench, entry, field):
@@ -135,3 +140,51 @@ def test_the_second_saver_is_told_and_overwrites_nothing(bench):
         )
     assert stale.value.theirs["words"] == "Belt, first saver"
     assert parts(bench.book)[0].words == "Belt, first saver"
+
+
+FUSE = PartEntry(
+    code="F-315",
+    words="Fuse, glass",
+    price=450_000,
+    safety_type="EN 60127",
+    supplier=" Harlow Components ",
+    order_code=" 55-0315 ",
+    cost=110_000,
+    bin=" C4 ",
+    rating=" T 315 mA 250 V ",
+    safety_critical=True,
+    lead_days=21,
+    service=9900,
+)
+
+
+def test_a_part_knows_where_it_comes_from_and_where_it_lies(bench):
+    key = save_part(bench.book, bench.who, FUSE).value
+    line = next(line for line in parts(bench.book) if line.id == key)
+    assert (line.supplier, line.order_code, line.cost) == ("Harlow Components", "55-0315", 110_000)
+    assert (line.bin, line.rating, line.safety_critical) == ("C4", "T 315 mA 250 V", True)
+    assert (line.lead_days, line.service) == (21, 9900)
+    assert suppliers(bench.book) == ("Harlow Components",)
+
+
+def test_a_part_from_an_older_book_has_nothing_of_it(bench):
+    with bench.book.change(bench.who, Sentence("as an older program wrote it")) as change:
+        row = change.get(Part, bench.part)
+        row.supplier = row.order_code = row.bin = row.rating = row.safety_critical = None
+    (line,) = parts(bench.book)
+    assert (line.supplier, line.bin, line.rating, line.safety_critical, line.cost) == (
+        "",
+        "",
+        "",
+        False,
+        None,
+    )
+
+
+def test_what_a_part_cost_before_is_kept(bench):
+    line = parts(bench.book)[0]
+    entry = PartEntry(code=line.code, words=line.words, price=4_100_000, supplier="Harlow Components")
+    save_part(bench.book, bench.who, entry, part_id=line.id, version=line.version)
+    (former,) = former_parts(bench.book, line.id)
+    assert (former.before.price, former.after.price) == (3_800_000, 4_100_000)
+    assert (former.before.supplier, former.after.supplier) == ("", "Harlow Components")
