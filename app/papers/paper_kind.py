@@ -12,5 +12,8 @@ class PaperKind(StrEnum):
     BENCH_TAG = "bench tag"
     HAND_BACK_RECEIPT = "hand-back receipt"
     INVOICE = "invoice"
+    REMINDER = "reminder"
+    PAYMENT_RECEIPT = "receipt for payment"
+    UNCOLLECTED_NOTICE = "uncollected notice"
     UNSAFE_RETURN = "returned unsafe"
     MODIFIED_LABEL = "modified label"

@@ -9,6 +9,9 @@ from app.papers.intake_ticket_facts import IntakeTicketFacts
 from app.papers.invoice_facts import InvoiceFacts
 from app.papers.labels_facts import BenchTagFacts, ModifiedLabelFacts
 from app.papers.paper_kind import PaperKind
+from app.papers.payment_receipt_facts import PaymentReceiptFacts
+from app.papers.reminder_facts import ReminderFacts
+from app.papers.uncollected_notice_facts import UncollectedNoticeFacts
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
 
@@ -17,6 +20,9 @@ PaperFacts: TypeAlias = (
     | BenchTagFacts
     | HandBackReceiptFacts
     | InvoiceFacts
+    | ReminderFacts
+    | PaymentReceiptFacts
+    | UncollectedNoticeFacts
     | UnsafeReturnFacts
     | ModifiedLabelFacts
 )
@@ -26,6 +32,9 @@ FACTS: dict[PaperKind, type[PaperFacts]] = {
     PaperKind.BENCH_TAG: BenchTagFacts,
     PaperKind.HAND_BACK_RECEIPT: HandBackReceiptFacts,
     PaperKind.INVOICE: InvoiceFacts,
+    PaperKind.REMINDER: ReminderFacts,
+    PaperKind.PAYMENT_RECEIPT: PaymentReceiptFacts,
+    PaperKind.UNCOLLECTED_NOTICE: UncollectedNoticeFacts,
     PaperKind.UNSAFE_RETURN: UnsafeReturnFacts,
     PaperKind.MODIFIED_LABEL: ModifiedLabelFacts,
 }
@@ -48,6 +57,9 @@ def printed(facts: PaperFacts, wording: Wording) -> bytes:
     from app.papers.intake_ticket import intake_ticket
     from app.papers.invoice import invoice
     from app.papers.modified_label import modified_label
+    from app.papers.payment_receipt import payment_receipt
+    from app.papers.reminder import reminder
+    from app.papers.uncollected_notice import uncollected_notice
     from app.papers.unsafe_return import unsafe_return
 
     match facts:
@@ -59,6 +71,12 @@ def printed(facts: PaperFacts, wording: Wording) -> bytes:
             return hand_back_receipt(facts, wording)
         case InvoiceFacts():
             return invoice(facts, wording)
+        case ReminderFacts():
+            return reminder(facts, wording)
+        case PaymentReceiptFacts():
+            return payment_receipt(facts, wording)
+        case UncollectedNoticeFacts():
+            return uncollected_notice(facts, wording)
         case UnsafeReturnFacts():
             return unsafe_return(facts, wording)
         case ModifiedLabelFacts():

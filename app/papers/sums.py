@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from app.papers.blocks import Block, Gap, Stack, Whole
 from app.papers.codes import draw_qr, qr_side, transfer_code
+from app.papers.facts import SheetFacts
 from app.papers.fonts import cleaned, pieces
 from app.papers.invoice_facts import InvoiceFacts, PaymentPanel
 from app.papers.line_breaks import Run
 from app.papers.pen import GHOST, INK, POINT, Pen
 from app.papers.said import amount, percent, worded
 from app.papers.text import ASCENT, FINE, FINE_GREY, LEFT, RIGHT, TABLE, Style, TextBlock, natural, set_text
+from app.trade.money import Money
 from app.trade.office.bank_account import grouped
 from app.trade.wording import MINUS, Wording
 
@@ -143,7 +146,26 @@ class PaymentBlock(Whole):
             self.legend.draw(pen, x, top + self._legend_at)
 
 
-def payment_block(facts: InvoiceFacts, wording: Wording) -> PaymentBlock | None:
+class Payable(Protocol):
+    """What can be paid: an invoice, or a reminder of one."""
+
+    @property
+    def sheet(self) -> SheetFacts:
+        """Its sheet."""
+        ...
+
+    @property
+    def panel(self) -> PaymentPanel | None:
+        """How it is paid."""
+        ...
+
+    @property
+    def balance(self) -> Money:
+        """What is open."""
+        ...
+
+
+def payment_block(facts: Payable, wording: Wording) -> PaymentBlock | None:
     """How the balance is paid; nothing where nothing is open. A draft has no code: nobody shall pay it."""
     panel = facts.panel
     if panel is None or facts.balance.minor <= 0:

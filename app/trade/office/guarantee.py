@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from enum import StrEnum
 
-from app.trade.sentence import Sentence, words
+from app.trade.sentence import Sentence, Value, words
 
 
 class Covers(StrEnum):
@@ -76,7 +76,7 @@ def guarantee_proposal(
     """
     if promised is None or taken_in > promised.until:
         return None
-    values = {"job": str(promised.job), "until": promised.until}
+    values: dict[str, Value] = {"job": str(promised.job), "until": promised.until}
     if promised.covers is Covers.NOT_MODIFIED:
         return GuaranteeProposal(
             promised.job,

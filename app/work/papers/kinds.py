@@ -14,6 +14,9 @@ NAMES = {
     Kind.UNSAFE_RETURN: words("returned unrepaired and unsafe"),
     Kind.MODIFIED_LABEL: words("label of a modified player"),
     Kind.INVOICE: words("invoice"),
+    Kind.REMINDER: words("reminder"),
+    Kind.PAYMENT_RECEIPT: words("receipt for payment"),
+    Kind.UNCOLLECTED_NOTICE: words("notice to collect"),
 }
 # Templates of the titles, worded in the language of the paper.
 TITLES = {
@@ -23,4 +26,7 @@ TITLES = {
     Kind.UNSAFE_RETURN: words("Returned unrepaired and unsafe {number}"),
     Kind.MODIFIED_LABEL: words("Label of a modified player {number}"),
     Kind.INVOICE: words("Invoice {number}"),
+    Kind.REMINDER: words("Reminder {number}"),
+    Kind.PAYMENT_RECEIPT: words("Receipt for payment {number}"),
+    Kind.UNCOLLECTED_NOTICE: words("Notice to collect {number}"),
 }
