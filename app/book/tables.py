@@ -19,6 +19,7 @@ from app.book.counter.messages import Agreement, Message
 from app.book.counter.units import Unit
 from app.book.find.find_words import FindWords
 from app.book.history_rows import HistoryRow, HistoryText
+from app.book.office.estimates import Estimate, EstimateAnswer, EstimateLine, EstimateOption
 from app.book.office.invoices import Charge, Invoice, InvoiceLine, Payment
 from app.book.office.papers import Paper
 from app.book.office.settings import NumberSeries, SettingKept
@@ -35,6 +36,10 @@ __all__ = [
     "CaseEvent",
     "Charge",
     "Customer",
+    "Estimate",
+    "EstimateAnswer",
+    "EstimateLine",
+    "EstimateOption",
     "FindWords",
     "Fitting",
     "Flag",

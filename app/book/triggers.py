@@ -16,6 +16,10 @@ NEVER_DELETED = (
     "case_events",
     "charges",
     "customers",
+    "estimate_answers",
+    "estimate_lines",
+    "estimate_options",
+    "estimates",
     "fittings",
     "flags",
     "hand_backs",
@@ -55,6 +59,12 @@ NEVER_CHANGED = (
     "safety_steps",
     "safety_tests",
 )
+# When the estimate was issued that a row belongs to, by the table of the row; the braces are OLD or NEW.
+ISSUED_AT = {
+    "estimate_options": "(SELECT issued_at FROM estimates WHERE id = {}.estimate_id)",
+    "estimate_lines": "(SELECT e.issued_at FROM estimates AS e JOIN estimate_options AS o"
+    " ON o.estimate_id = e.id WHERE o.id = {}.option_id)",
+}
 
 
 def sqlite_triggers() -> Iterator[tuple[str, str]]:
@@ -88,6 +98,22 @@ def sqlite_triggers() -> Iterator[tuple[str, str]]:
         " (NEW.facts <> '{}' OR OLD.kind IN ('invoice', 'credit note')))",
         "papers: an issued paper never changes",
     )
+    yield _trigger(
+        "estimates_frozen",
+        "estimates",
+        "UPDATE",
+        "WHEN OLD.issued_at IS NOT NULL",
+        "estimates: an issued estimate never changes",
+    )
+    for table, issued in ISSUED_AT.items():
+        for event, row in (("UPDATE", "OLD"), ("INSERT", "NEW")):
+            yield _trigger(
+                f"{table}_frozen_{event.lower()}",
+                table,
+                event,
+                f"WHEN {issued.format(row)} IS NOT NULL",
+                f"{table}: an issued estimate never changes",
+            )
     for table in ("readings", "trials", "modifications", "start_up_results"):
         yield _trigger(
             f"{table}_struck",

@@ -54,6 +54,7 @@ FITTING: dict[str, dict[str, Any]] = {
         "net": 5000,
         "vat_rate": 1900,
     },
+    "estimates": {"issued_at": None},
     "payments": {"kind": "payment", "amount": 5950, "currency": "EUR"},
     "papers": {"kind": "intake ticket"},
     "settings": {"key": "shop_name", "value": "Quillmere Players"},

@@ -167,6 +167,17 @@ class JobRows:
         return self._all("charges")
 
     @cached_property
+    def estimate_answers(self) -> Rows:
+        """What the customer answered to estimates."""
+        return self._all("estimate_answers")
+
+    @cached_property
+    def estimate_lines(self) -> Rows:
+        """Lines of the option that was chosen last; none while no estimate was answered, or none of them taken."""
+        option = self.estimate_answers[-1].option_id if self.estimate_answers else None
+        return () if option is None else self._fetch("estimate_lines", option=option)
+
+    @cached_property
     def payments(self) -> Rows:
         """Money taken and given back."""
         return self._all("payments")

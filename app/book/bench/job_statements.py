@@ -52,6 +52,7 @@ _MODIFICATIONS = (
 )
 _AGREEMENTS, _CASE, _TESTS, _STEPS = T["agreements"], T["case_events"], T["safety_tests"], T["safety_steps"]
 _FLAGS, _MOVES, _PARTS = T["flags"], T["part_moves"], T["parts"]
+_ESTIMATED = T["estimate_lines"]
 _TRIALS, _EARLIER = T["trials"], (_JOBS.c.unit_id == UNIT, _JOBS.c.number < NUMBER)
 STATEMENTS: dict[str, Select[Any]] = {
     "readings": _of_job("readings", "at", "id"),
@@ -62,6 +63,10 @@ STATEMENTS: dict[str, Select[Any]] = {
     "things": _of_job("things_left", "id"),
     "labour": _of_job("labour", "id"),
     "charges": _of_job("charges", "id"),
+    "estimate_answers": _of_job("estimate_answers", "id"),
+    "estimate_lines": select(_ESTIMATED)
+    .where(_ESTIMATED.c.option_id == bindparam("option"), _ESTIMATED.c.taken_out_at.is_(None))
+    .order_by(_ESTIMATED.c.id),
     "payments": _of_job("payments", "id"),
     "invoices": _of_job("invoices", "id"),
     "requests": _of_job("unsafe_requests", "id"),
@@ -122,6 +127,7 @@ THERE = select(
             ("things", "things_left"),
             ("labour", "labour"),
             ("charges", "charges"),
+            ("estimate_answers", "estimate_answers"),
             ("payments", "payments"),
             ("invoices", "invoices"),
             ("requests", "unsafe_requests"),

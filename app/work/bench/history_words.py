@@ -22,6 +22,10 @@ TABLES = {
     "fittings": Sentence("transport in the player"),
     "labour": Sentence("working time"),
     "charges": Sentence("charge"),
+    "estimates": Sentence("estimate"),
+    "estimate_options": Sentence("option of an estimate"),
+    "estimate_lines": Sentence("line of an estimate"),
+    "estimate_answers": Sentence("answer to an estimate"),
     "payments": Sentence("payment"),
     "invoices": Sentence("invoice"),
     "attachments": Sentence("file"),
@@ -44,6 +48,17 @@ COLUMNS = {
     "sentence": Sentence("says"),
     "words": Sentence("words"),
     "text": Sentence("text"),
+    "intro": Sentence("seen and tried"),
+    "design": Sentence("departs from the maker's design"),
+    "risk": Sentence("what may go wrong"),
+    "guarantee": Sentence("guarantee"),
+    "ready": Sentence("ready when"),
+    "never_above": Sentence("never above"),
+    "valid_until": Sentence("open until"),
+    "taken": Sentence("invoiced"),
+    "issued_at": Sentence("issued"),
+    "given_up_at": Sentence("given up"),
+    "taken_out_at": Sentence("taken out"),
     "what": Sentence("what"),
     "name": Sentence("name"),
     "detail": Sentence("which"),
@@ -144,6 +159,6 @@ ORDER = {column: at for at, column in enumerate(COLUMNS)}
 # Integers of 10^-6, and minor units of the shop's currency.
 MICRO_COLUMNS = frozenset({"hours", "price"})
 # Texts that are words of ours in whichever table they stand; any other text is what somebody typed.
-WORD_COLUMNS = frozenset({"kind", "trial_side", "verdict", "result"})
-MONEY_COLUMNS = frozenset({"amount", "go_ahead_limit", "diagnosis_fee"})
+WORD_COLUMNS = frozenset({"kind", "trial_side", "verdict", "result", "taken"})
+MONEY_COLUMNS = frozenset({"amount", "go_ahead_limit", "diagnosis_fee", "never_above"})
 # What a discount's price or a part's quantity mean stands in their own lists.
