@@ -13,7 +13,7 @@ _REFERENCE = re.compile(r"RF[0-9]{2}[A-Z0-9]{1,21}")
 def creditor_reference(number: str) -> str:
     """RF and check digits in front of an invoice number; what is no letter or figure falls out.
 
-    R-0412 becomes RF71R0412. ValueError for a number that is empty or too long.
+    R-0412 becomes RF70R0412. ValueError for a number that is empty or too long.
     """
     plain = re.sub(r"[^A-Z0-9]", "", number.upper())
     if not 1 <= len(plain) <= MOST:
