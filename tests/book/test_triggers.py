@@ -93,10 +93,14 @@ def test_triggers_are_on_tables_that_are_there() -> None:
         "UPDATE estimates SET intro = 'x'",
         "UPDATE estimate_options SET title = 'x'",
         "UPDATE estimate_lines SET price = 1",
-        "INSERT INTO estimate_options SELECT estimate_id, title, what, design, risk, guarantee, ready,"
-        " never_above, taken_out_at, version, id + 1000 FROM estimate_options",
-        "INSERT INTO estimate_lines SELECT option_id, kind, words, quantity, unit, price, price_with_vat,"
-        " vat_rate, category, vat_reason, taken_out_at, version, id + 1000 FROM estimate_lines",
+        (
+            "INSERT INTO estimate_options SELECT estimate_id, title, what, design, risk, guarantee, ready,"
+            " never_above, taken_out_at, version, id + 1000 FROM estimate_options"
+        ),
+        (
+            "INSERT INTO estimate_lines SELECT option_id, kind, words, quantity, unit, price, price_with_vat,"
+            " vat_rate, category, vat_reason, taken_out_at, version, id + 1000 FROM estimate_lines"
+        ),
     ],
 )
 def test_an_issued_estimate_stands_as_it_went_to_the_customer(hand: sqlite3.Connection, change: str) -> None:
