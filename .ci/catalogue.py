@@ -30,7 +30,7 @@ KEYWORDS = {"Sentence", "say", "wording", "words", "_wording"}
 # In assets/bench: the files, and the keys whose texts people read (assets/bench/README.md names them).
 DATA_FILES = ("quantities", "ladder", "changes", "lists", "likelihoods", "safety_notes")
 DATA_KEYS = {
-    "words", "usual", "instrument", "high", "low", "caution", "source", "shows", "proves", "how",
+    "words", "short", "usual", "instrument", "high", "low", "caution", "source", "shows", "proves", "how",
     "tools", "leaves_words", "stopped", "title", "technician", "customer", "why", "family",
 }  # fmt: skip
 STAMP = datetime(2026, 1, 1, tzinfo=UTC)  # a fixed one: the catalogue changes only when words do

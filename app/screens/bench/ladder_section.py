@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtWidgets import QSizePolicy
 
 from app.screens.bench.inline_form import InlineForm
+from app.screens.bench.rung_view import RungView
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.start_up_form import StartUpForm
 from app.screens.bench.strike_form import StrikeForm
@@ -15,11 +16,11 @@ from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Column, Row, Words
 from app.screens.kit.label import Label
-from app.screens.kit.ladder import Ladder, LadderFacts
+from app.screens.kit.ladder import Ladder
+from app.screens.kit.ladder_drawing import LadderFacts
 from app.screens.kit.table import SmallTable
 from app.screens.language import clock_time, moment, say
 from app.trade.bench.quantities import HIGHEST_RUNG
-from app.trade.bench.start_up import StartUpResult
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import StartUpLine
 
@@ -37,7 +38,11 @@ class LadderSection(SheetSection):
     def __init__(self, page: JobSheetPage) -> None:
         super().__init__(page, say("Start-up ladder"))
         self.makers = {"start-up": self._new_test, "strike start-up": self._strike}
-        self.ladder = Ladder()
+        self.ladder = Ladder(marks=True)
+        self.rung = RungView(page, lambda: self.ladder.set_mark(0))
+        self.ladder.marked.connect(self.rung.show_rung)
+        self.unseen = Label("", "soft", wrap=True)
+        self.marked_test = Label("", "soft", wrap=True)
         self.conditions = Label("", "soft", wrap=True)
         self.test_button = Button(say("Test again"), page.record_start_up, key="Ctrl+T")
         self.all_button = Button(say("All tests"), self._turn_table, kind="quiet")
@@ -58,15 +63,17 @@ class LadderSection(SheetSection):
         self._narrow = False
         self._ladder_line = indented(self.ladder)
         self._table_links = indented(self.strike_button, self.undo_button, stretch=True)
-        self.column.add(self._ladder_line, self._conditions_line)
-        self.column.add(self._button_line, self.table, self._table_links)
+        self._unseen_line = indented(self.unseen)
+        self._marked_line_words = indented(self.marked_test)
+        self.column.add(self._ladder_line, self._unseen_line, self.rung, self._conditions_line)
+        self.column.add(self._button_line, self.table, self._marked_line_words, self._table_links)
         set_shown(self.table, False)
         set_shown(self._table_links, False)
         self._lines: tuple[StartUpLine, ...] = ()
         self.narrowed(False)
 
     def facts(self, sheet: JobSheet) -> Any:
-        return sheet.start_ups, sheet.arrangement, sheet.stands, self.page.lists.rungs
+        return sheet.start_ups, sheet.arrangement, sheet.not_testable, sheet.stands, self.page.lists.rungs
 
     def draw(self, sheet: JobSheet) -> None:
         self._lines = sheet.start_ups
@@ -75,10 +82,15 @@ class LadderSection(SheetSection):
         rungs = tuple(say(word) for word in self.page.lists.rungs)
         stands = say(sheet.stands) if sheet.stands is not None else say("Not tested yet.")
         if last is None:
-            self.ladder.set_facts(LadderFacts(rungs, 0, 0, stands))
+            self.ladder.set_facts(LadderFacts(rungs, 0, 0, stands, frozenset(sheet.not_testable)))
         else:
             self._draw_rung(rungs, last.rung, stands)
-        self._show_words(last, len(standing))
+        self._show_words(last)
+        names = ", ".join(f"{rung} {rungs[rung - 1]}" for rung in sorted(sheet.not_testable))
+        self.unseen.setText(say("Not testable on this type: {rungs}.", rungs=names) if names else "")
+        set_shown(self._unseen_line, bool(names))
+        if self.ladder.mark:
+            self.rung.show_rung(self.ladder.mark)
         self.table.set_rows([self._row(i, line) for i, line in enumerate(sheet.start_ups, start=1)])
         self._marked(self.table.marked_key())
 
@@ -96,7 +108,7 @@ class LadderSection(SheetSection):
         if self._facts is not None:
             self.draw(self.page.facts)
 
-    def _show_words(self, last: StartUpLine | None, number: int) -> None:
+    def _show_words(self, last: StartUpLine | None) -> None:
         """Conditions and buttons below an upright ladder; beside the word of one that lies."""
         lying, works = self._narrow, self.page.works
         seen = _conditions(last) if last is not None else ""
@@ -105,7 +117,11 @@ class LadderSection(SheetSection):
         if last is None:
             self.set_summary(say("not tested yet"))
         else:
-            told = say("test {number}, {when}", number=number, when=moment(last.at, "d MMM HH:mm"))
+            told = say(
+                "test {number}, {when}",
+                number=self._lines.index(last) + 1,
+                when=moment(last.at, "d MMM HH:mm"),
+            )
             self.set_summary(f"{told}, {seen[:1].lower()}{seen[1:].rstrip('.')}" if lying else told)
         test = say("Test again") if last is not None else say("Record the first test")
         several = len(self._lines) > 1 or any(line.struck for line in self._lines)
@@ -139,7 +155,8 @@ class LadderSection(SheetSection):
 
     def _draw_rung(self, rungs: tuple[str, ...], rung: int, stands: str) -> None:
         stopped = rung + 1 if rung < HIGHEST_RUNG else 0
-        self.ladder.set_facts(LadderFacts(rungs, rung, stopped, stands))
+        unseen = frozenset(self.page.facts.not_testable)
+        self.ladder.set_facts(LadderFacts(rungs, rung, stopped, stands, unseen))
 
     def _new_test(self) -> InlineForm:
         form = StartUpForm(
@@ -166,8 +183,10 @@ class LadderSection(SheetSection):
 
     def _marked(self, key: Any) -> None:
         line = self._marked_line()
-        shown = line is not None and not self.table.isHidden() and self.page.works
-        set_shown(self._table_links, shown)
+        shown = line is not None and not self.table.isHidden()
+        self.marked_test.setText(_conditions(line, full=True) if line is not None else "")
+        set_shown(self._marked_line_words, shown)
+        set_shown(self._table_links, shown and self.page.works)
         set_shown(self.strike_button, line is not None and line.struck is None)
         set_shown(self.undo_button, line is not None and line.struck is not None)
 
@@ -182,17 +201,10 @@ class LadderSection(SheetSection):
         return Row(line.id, cells, struck=True, rest=rest, rest_from=2)
 
 
-def _conditions(line: StartUpLine) -> str:
-    result = StartUpResult(
-        rung=line.rung,
-        tries=line.tries,
-        stopped_in=line.stopped_in,
-        seen=line.seen,
-        warmth=line.warmth,
-        disc=line.disc,
-    )
-    words = say(result.conditions)
+def _conditions(line: StartUpLine, *, full: bool = False) -> str:
+    words = say(line.result.conditions)
     stopped = say("stopped in {n} of {tries} tries", n=line.stopped_in, tries=line.tries)
     shown = say("error shown: {error}", error=line.error_shown) if line.error_shown else ""
-    whole = ", ".join(part for part in (words, stopped, shown, line.note) if part)
+    when = say("{moment}, by {name}", moment=say(line.moment.value), name=line.by) if full else ""
+    whole = ", ".join(part for part in (words, stopped, shown, line.note, when) if part)
     return f"{whole[:1].upper()}{whole[1:]}."

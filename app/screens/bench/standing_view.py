@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.screens.kit.boxes import Column, set_shown
 from app.screens.kit.label import Label
 from app.screens.language import say
+from app.trade.bench.ranking_words import first_look
 from app.trade.sentence import Sentence
 from app.work.bench.job_sheet import JobSheet
 
@@ -32,9 +33,8 @@ class StandingView(QWidget):
         self._told = told
         if sheet.stands is None:
             self.sentence.setText(say("How far does it start up?"))
-            self.more.setText(
-                say("Record the highest rung that it reaches; the sheet then says what that proves.")
-            )
+            hint = say("Record the highest rung that it reaches; the sheet then says what that proves.")
+            self.more.setText(f"{say(first_look())} {hint}")
         else:
             self.sentence.setText(say(sheet.stands))
             self.more.setText(say(sheet.stands_more) if sheet.stands_more is not None else "")

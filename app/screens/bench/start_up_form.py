@@ -34,7 +34,9 @@ class StartUpForm(InlineForm):
         self.page = page
         self._trial = trial
         rungs = [(0, say("none"))] + [
-            (number, f"{number} {say(word)}") for number, word in enumerate(page.lists.rungs, start=1)
+            (number, f"{number} {say(word)}")
+            for number, word in enumerate(page.lists.rungs, start=1)
+            if number not in page.facts.not_testable
         ]
         form, add = self.form, self.add
         self.rung = add("rung", Combo(say("Highest rung"), rungs, width=210))
@@ -55,6 +57,8 @@ class StartUpForm(InlineForm):
         self.room = add("room", Field("", width=56))
         self.minutes = add("warm_minutes", Field("", width=56))
         form.row(say("Room"), self.room, say("°C, after"), self.minutes, say("min"))
+        self.note = add("note", Field(""))
+        form.row(say("Note"), self.note)
         self.moment = add("moment", Choice("", [(m, say(m.value)) for m in Moment], moment, gap=14))
         form.row(say("When"), self.moment)
         if trial is not None:
@@ -91,13 +95,14 @@ class StartUpForm(InlineForm):
             warmth=self.warmth.value() or Warmth.BETWEEN,
             warm_minutes=read_whole(self.minutes.text(), "warm_minutes"),
             room=read_number(self.room.text(), "room"),
+            note=self.note.text(),
             trial_id=self._trial[0] if self._trial is not None and side else None,
             trial_side=side or "",
         )
 
     def deed(self, who: int) -> Deed:
         entry = self.entry()
-        if wrong := check_start_up(entry):
+        if wrong := check_start_up(entry, self.page.facts.not_testable):
             raise FieldRefusal(wrong)
         return partial(record_start_up, self.desk.book, who, self.page.job_id, entry)
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.failures import tell
+from app.screens.bench.no_fault import NoFaultView
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.symptoms_form import SymptomsForm
 from app.screens.kit.boxes import Row as Across
@@ -20,6 +21,7 @@ from app.screens.language import number, say
 from app.trade.sentence import Sentence
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.ranking import RankedLine, RankingCard, ranking_of
+from app.work.bench.sheet_lines import StartUpLine
 
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
@@ -64,7 +66,9 @@ class SuspectsSection(SheetSection):
         line.add(self.next_word, self.next_link)
         line.add(self.next_why, stretch=1)
         self._why_line = indented(self.why)
-        self.column.add(self.table, self._why_line, self._next_line, self._said_line)
+        self.no_fault = NoFaultView(page)
+        self._no_fault_line = indented(self.no_fault)
+        self.column.add(self.table, self._why_line, self._next_line, self._said_line, self._no_fault_line)
         self.card: RankingCard | Sentence | None = None
         self._asked: Any = None
         self._all = self._whys = False
@@ -96,8 +100,19 @@ class SuspectsSection(SheetSection):
 
     def _stops_there(self, card: RankingCard) -> bool:
         """Whether the last test stopped where the suspects are ranked; a mended player plays on by now."""
-        standing = [line for line in self.page.facts.start_ups if line.struck is None]
+        standing = self._standing_tests()
         return bool(standing) and standing[-1].rung + 1 == card.rung
+
+    def _plays_on(self) -> bool:
+        """Whether there is nothing to rank because every rung was reached."""
+        return (
+            self._facts is not None
+            and isinstance(self.card, Sentence)
+            and any(line.result.first_not_reached is None for line in self._standing_tests()[-1:])
+        )
+
+    def _standing_tests(self) -> list[StartUpLine]:
+        return [line for line in self.page.facts.start_ups if line.struck is None]
 
     def _show(self) -> None:
         card = self.card if isinstance(self.card, RankingCard) else None
@@ -117,6 +132,7 @@ class SuspectsSection(SheetSection):
             self.said.setText(say(self.card) if isinstance(self.card, Sentence) else "")
             self.set_summary("")
         set_shown(self._said_line, bool(self.said.text()))
+        set_shown(self._no_fault_line, self._plays_on() and self.page_works())
         self._show_next(card)
         self._explain()
 

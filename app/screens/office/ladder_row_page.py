@@ -9,7 +9,8 @@ from typing import Any
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
-from app.screens.kit.ladder import Ladder, LadderFacts
+from app.screens.kit.ladder import Ladder
+from app.screens.kit.ladder_drawing import LadderFacts
 from app.screens.language import say
 from app.screens.office.knowledge_record import KnowledgeRecordPage
 from app.screens.office.order_editor import OrderEditor
@@ -25,7 +26,7 @@ from app.screens.office.record_words import (
     with_rest,
 )
 from app.trade.bench.data_record import ARRANGEMENTS
-from app.trade.bench.kinds import KnowledgeKind
+from app.trade.bench.kinds import FaultGroup, KnowledgeKind
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.work.office.knowledge_list import KnowledgeLists
@@ -59,6 +60,9 @@ class LadderRowPage(KnowledgeRecordPage):
         self.form.section(say("Reached"))
         for key, label in TEXTS:
             self.text_row(key, say(label))
+        self.works: OrderEditor = self.add("works", OrderEditor("", say("Add a fault group")))
+        self.works.set_offers([(group.value, say(group.value)) for group in FaultGroup])
+        self.form.row(say("Said to work by then"), self.works)
         self.form.section(say("Not reached"))
         self.weights: PairsField = self.add(
             "priors",
@@ -116,6 +120,7 @@ class LadderRowPage(KnowledgeRecordPage):
             ]
         )
         self.trials.set_value(content["changes"])
+        self.works.set_value(content.get("works", ()))
         arrangement = ARRANGEMENTS.get(str(content["arrangement"]))
         rung = int(content["rung"])
         assert self.lists is not None
@@ -134,6 +139,7 @@ class LadderRowPage(KnowledgeRecordPage):
             )
         record: dict[str, Any] = {key: texts[key] for key, _ in TEXTS}
         record |= {
+            "works": self.works.value(),
             "priors": {one: f"{weight / 100:.2f}" for one, weight in weights.items()},
             "readings": [_reading(one, how, base) for one, how in pairs_once("readings", self.readings)],
             "changes": self.trials.value(),
@@ -150,6 +156,7 @@ class LadderRowPage(KnowledgeRecordPage):
         )
         return (
             *((say(label), said(content, key)) for key, label in TEXTS),
+            (say("Said to work by then"), ", ".join(map(self.works.words_of, content.get("works", ())))),
             (say("Suspects and their weight"), weights),
             (say("Readings that part them"), readings),
             (say("Changes that part them"), ", ".join(map(self.trials.words_of, content["changes"]))),

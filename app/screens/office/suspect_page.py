@@ -14,6 +14,7 @@ from app.screens.office.record_words import (
     said,
     shown,
     typed,
+    with_rest,
 )
 from app.trade.bench.kinds import FaultGroup, KnowledgeKind
 from app.trade.sentence import Sentence
@@ -30,6 +31,7 @@ class SuspectPage(KnowledgeRecordPage):
     def make_fields(self) -> None:
         self.form.section(say("The suspect"))
         self.words = self.text_row("words", say("What may be wrong"))
+        self.short = self.text_row("short", say("In a word or two"))
         groups = [(group.value, say(group.value)) for group in FaultGroup]
         self.group = self.add("group", Combo("", groups, FaultGroup.OTHER.value, width=200))
         self.form.row(say("Fault group"), self.group)
@@ -38,19 +40,22 @@ class SuspectPage(KnowledgeRecordPage):
 
     def put_content(self, content: Mapping[str, Any], base: Mapping[str, Any]) -> None:
         self.words.set_text(shown("words", content, base))
+        self.short.set_text(shown("short", content, base))
         self.group.set_value(content["group"])
         self.on.set_value(content["arrangement"])
 
     def content(self, base: Mapping[str, Any]) -> dict[str, Any]:
-        return {
+        record = {
             "words": typed("words", self.words, base),
             "group": self.group.value(),
             "arrangement": self.on.value(),
         }
+        return with_rest(record, base, {"short": typed("short", self.short, base)})
 
     def told(self, content: Mapping[str, Any]) -> Sequence[tuple[str, str]]:
         return (
             (say("What may be wrong"), said(content, "words")),
+            (say("In a word or two"), said(content, "short")),
             (say("Fault group"), say(str(content["group"]))),
             (say("Exists on"), say(dict(ARRANGEMENTS)[str(content["arrangement"])])),
         )

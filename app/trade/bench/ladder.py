@@ -44,11 +44,17 @@ class Suspect:
     words: str
     group: FaultGroup
     arrangement: Arrangement | None
+    short: str = ""
 
     @property
     def name(self) -> Sentence:
         """Its words."""
         return Sentence(self.words)
+
+    @property
+    def short_name(self) -> Sentence:
+        """A word or two, to stand among others in a sentence; its words where it has none."""
+        return Sentence(self.short or self.words)
 
 
 @dataclass(frozen=True)
@@ -62,12 +68,14 @@ class Separating:
 @dataclass(frozen=True)
 class LadderRow:
     """One rung on one arrangement (None: both). ``weights`` are the shares of the suspects when it is the first
-    rung not reached; they sum to 1."""
+    rung not reached; they sum to 1. ``works``: of which fault groups the parts work, to that extent, once it is
+    reached."""
 
     rung: int
     arrangement: Arrangement | None
     shows: str
     proves: str
+    works: tuple[FaultGroup, ...]
     weights: Mapping[str, Decimal]
     readings: tuple[Separating, ...]
     changes: tuple[str, ...]
@@ -149,7 +157,21 @@ def _suspect(record: Record) -> Suspect:
     group = record.text("group")
     if group not in list(FaultGroup):
         record.refuse(Sentence("{group} is no fault group", {"group": group}))
-    return Suspect(record.text("id"), record.text("words"), FaultGroup(group), record.arrangement())
+    return Suspect(
+        record.text("id"),
+        record.text("words"),
+        FaultGroup(group),
+        record.arrangement(),
+        record.optional_text("short"),
+    )
+
+
+def _works(record: Record) -> tuple[FaultGroup, ...]:
+    groups = record.texts("works")
+    for group in groups:
+        if group not in list(FaultGroup):
+            record.refuse(Sentence("{group} is no fault group", {"group": group}))
+    return tuple(map(FaultGroup, groups))
 
 
 def _row(record: Record, suspects: Mapping[str, Suspect]) -> LadderRow:
@@ -159,6 +181,7 @@ def _row(record: Record, suspects: Mapping[str, Suspect]) -> LadderRow:
         arrangement=arrangement,
         shows=record.text("shows"),
         proves=record.text("proves"),
+        works=_works(record),
         weights=_weights(record, arrangement, suspects),
         readings=tuple(
             Separating(reading.text("quantity"), reading.optional_text("how"))

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 from functools import reduce
 
 from app.trade.bench.figures import rounded
-from app.trade.bench.kinds import Arrangement, HowSeen, Warmth
+from app.trade.bench.kinds import Arrangement, FaultGroup, HowSeen, Warmth
 from app.trade.bench.ladder import OTHER, Ladder, Suspect
 from app.trade.bench.quantities import HIGHEST_RUNG
-from app.trade.sentence import Sentence, Value, words
+from app.trade.sentence import Measure, Sentence, Value, words
 
 MOST_TRIES = 50
 WORTH_NAMING = Decimal("0.05")
@@ -40,6 +40,8 @@ class StartUpResult:
     stopped_in: int = 1
     seen: HowSeen = HowSeen.NORMAL_USE
     warmth: Warmth = Warmth.BETWEEN
+    warm_minutes: int | None = None
+    room: Decimal | None = None
     disc: str = ""
     error_shown: str = ""
 
@@ -63,10 +65,22 @@ class StartUpResult:
             return RungState.REACHED
         return RungState.STOPPED if number == self.first_not_reached else RungState.NOT_REACHED
 
-    def headline(self, ladder: Ladder, arrangement: Arrangement | None) -> Sentence:
-        """Where the job stands, in one sentence: It plays, but stalls on a long seek."""
-        if self.first_not_reached is not None:
-            return ladder.rung(self.first_not_reached).stop(arrangement)
+    def headline(
+        self, ladder: Ladder, arrangement: Arrangement | None, not_testable: Container[int] = ()
+    ) -> Sentence:
+        """Where the job stands, in one sentence: It plays, but stalls on a long seek. Where the next rung cannot
+        be tested on the type, nobody knows whether it stops there or at the one above."""
+        stop = self.first_not_reached
+        if stop in not_testable and stop is not None and stop < HIGHEST_RUNG:
+            return Sentence(
+                "It stops before {next} or before {above}: the first of them cannot be tested on this type.",
+                {
+                    "next": ladder.rung(stop).name(arrangement),
+                    "above": ladder.rung(stop + 1).name(arrangement),
+                },
+            )
+        if stop is not None:
+            return ladder.rung(stop).stop(arrangement)
         if self.stopped_in:
             return Sentence(
                 "It plays to the end, but stops in {n} of {tries} tries.",
@@ -106,14 +120,16 @@ class StartUpResult:
 
     @property
     def conditions(self) -> Sentence:
-        """How it was seen, small beside the ladder: warm, normal use, reference disc R2."""
-        values: dict[str, Value] = {
-            "warmth": Sentence(self.warmth.value),
-            "seen": Sentence(self.seen.value),
-        }
-        if not self.disc:
-            return Sentence("{warmth}, {seen}", values)
-        return Sentence("{warmth}, {seen}, {disc}", {**values, "disc": self.disc})
+        """How it was seen, small beside the ladder: warm after 40 min, room 21 °C, normal use, reference disc R2."""
+        told = Sentence(self.warmth.value)
+        if self.warm_minutes is not None:
+            told = Sentence("{warmth} after {minutes} min", {"warmth": told, "minutes": self.warm_minutes})
+        parts = [told]
+        if self.room is not None:
+            parts.append(Sentence("room {room}", {"room": Measure(self.room, "°C")}))
+        parts.append(Sentence(self.seen.value))
+        told = _listed(parts)
+        return Sentence("{these}, {one}", {"these": told, "one": self.disc}) if self.disc else told
 
 
 def counted_rung(tries: Sequence[int]) -> int:
@@ -131,10 +147,18 @@ def result_of(tries: Sequence[int], seen: HowSeen = HowSeen.NORMAL_USE) -> Start
     return StartUpResult(rung=rung, tries=len(tries), stopped_in=stopped, seen=seen)
 
 
-def fields_refused(result: StartUpResult) -> dict[str, Sentence]:
-    """A sentence under the name of each field that cannot be right; empty: all can."""
+def fields_refused(result: StartUpResult, not_testable: Container[int] = ()) -> dict[str, Sentence]:
+    """A sentence under the name of each field that cannot be right; empty: all can. A rung that cannot be tested
+    on the type is passed unseen, so it is the highest of none."""
     if not 0 <= result.rung <= HIGHEST_RUNG:
         return {"rung": Sentence("Rungs run from 0 to {all}.", {"all": HIGHEST_RUNG})}
+    if result.rung in not_testable:
+        return {
+            "rung": Sentence(
+                "Rung {rung} cannot be tested on this type: give the highest one that was seen.",
+                {"rung": result.rung},
+            )
+        }
     if not 1 <= result.tries <= MOST_TRIES:
         return {"tries": Sentence("Give between 1 and {most} tries.", {"most": MOST_TRIES})}
     if not 0 <= result.stopped_in <= result.tries:
@@ -159,33 +183,58 @@ def ladder_sentence(
     not_testable: frozenset[int] = frozenset(),
     shares: Mapping[str, Decimal] | None = None,
 ) -> Sentence:
-    """Where the player stands: reached, stopped, proven, and who is still suspect, by ``shares`` of a ranking or,
-    before any reading, by the ladder alone. Never "defective"."""
+    """What follows from where the player stands: what works, and who is still suspect, by ``shares`` of a ranking
+    or, before any reading, by the ladder alone. Never "defective"; and of no fault group is it said that it works
+    while one of it is named as suspect."""
     stop = result.first_not_reached
     if stop is None:
         return Sentence("No fault shown: warm run, tap, other discs, on its edge.")
     if shares is None:
         shares = ladder.weights(stop, arrangement, not_testable)
     suspects = named_suspects(shares, ladder.suspects)
-    # Their words hold commas themselves.
-    named = reduce(
-        lambda these, one: Sentence("{these}; {one}", {"these": these, "one": one}),
-        [s.name for s in suspects],
-    )
+    named = _listed([suspect.short_name for suspect in suspects])
     if result.rung == 0:
+        return Sentence("Suspect: {suspects}.", {"suspects": named})
+    proven = set(ladder.row(result.rung, arrangement).works) - {suspect.group for suspect in suspects}
+    parts = [part for part in WORKING if part.groups <= proven]
+    if not parts:
+        return Sentence("Still suspect: {suspects}.", {"suspects": named})
+    told = [parts[0].first, *(part.later for part in parts[1:])]
+    if len(told) == 1:
         return Sentence(
-            "Stops before {next}. Suspect: {suspects}.",
-            {"next": ladder.rung(stop).name(arrangement), "suspects": named},
+            "{part} works to that extent; still suspect: {suspects}.", {"part": told[0], "suspects": named}
         )
     return Sentence(
-        "Reached {reached}; stops before {next}. Proven to that extent: {proven}. Still suspect: {suspects}.",
-        {
-            "reached": ladder.rung(result.rung).name(arrangement),
-            "next": ladder.rung(stop).name(arrangement),
-            "proven": Sentence(ladder.row(result.rung, arrangement).proves),
-            "suspects": named,
-        },
+        "{parts} and {last} work to that extent; still suspect: {suspects}.",
+        {"parts": _listed(told[:-1]), "last": told[-1], "suspects": named},
     )
+
+
+@dataclass(frozen=True)
+class Working:
+    """A part that is said to work where all its fault groups do, as a sentence begins with it and later in it."""
+
+    groups: frozenset[FaultGroup]
+    first: Sentence
+    later: Sentence
+
+
+WORKING: tuple[Working, ...] = (
+    Working(frozenset({FaultGroup.POWER}), Sentence("Power"), Sentence("power")),
+    Working(frozenset({FaultGroup.LOADING}), Sentence("Tray"), Sentence("tray")),
+    Working(frozenset({FaultGroup.LOADING}), Sentence("Clamp"), Sentence("clamp")),
+    Working(frozenset({FaultGroup.LIGHT}), Sentence("Laser"), Sentence("laser")),
+    Working(frozenset({FaultGroup.LIGHT, FaultGroup.FOCUS}), Sentence("Lens"), Sentence("lens")),
+    Working(frozenset({FaultGroup.FOCUS}), Sentence("Focus"), Sentence("focus")),
+    Working(frozenset({FaultGroup.SPINDLE}), Sentence("Spindle"), Sentence("spindle")),
+    Working(frozenset({FaultGroup.RADIAL}), Sentence("Tracking"), Sentence("tracking")),
+    Working(frozenset({FaultGroup.SIGNAL}), Sentence("Decoder"), Sentence("decoder")),
+    Working(frozenset({FaultGroup.SOUND}), Sentence("Sound"), Sentence("sound")),
+)
+
+
+def _listed(sentences: Sequence[Sentence]) -> Sentence:
+    return reduce(lambda these, one: Sentence("{these}, {one}", {"these": these, "one": one}), sentences)
 
 
 def named_suspects(shares: Mapping[str, Decimal], suspects: Mapping[str, Suspect]) -> tuple[Suspect, ...]:

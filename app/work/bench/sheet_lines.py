@@ -20,6 +20,7 @@ from app.trade.bench.stages import (
     TrialOutcome,
     Way,
 )
+from app.trade.bench.start_up import StartUpResult
 from app.trade.bench.verdict import VerdictWord
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence
@@ -82,6 +83,21 @@ class StartUpLine:
     at: datetime
     by: str
     struck: Struck | None
+
+    @property
+    def result(self) -> StartUpResult:
+        """The climb as the ladder reads it."""
+        return StartUpResult(
+            rung=self.rung,
+            tries=self.tries,
+            stopped_in=self.stopped_in,
+            seen=self.seen,
+            warmth=self.warmth,
+            warm_minutes=self.warm_minutes,
+            room=self.room,
+            disc=self.disc,
+            error_shown=self.error_shown,
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from dataclasses import dataclass
 from decimal import Decimal
 
 from app.book.door import Book
-from app.book.tables import StartUpResult
+from app.book.tables import StartUpResult, TransportType
 from app.trade.bench import start_up
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.quantities import HIGHEST_RUNG
@@ -47,14 +48,17 @@ class StartUpEntry:
             stopped_in=stopped,
             seen=self.seen,
             warmth=self.warmth,
+            warm_minutes=self.warm_minutes,
+            room=self.room,
             disc=self.disc.strip(),
             error_shown=self.error_shown.strip(),
         )
 
 
-def check_start_up(entry: StartUpEntry) -> dict[str, Sentence]:
-    """A sentence under each field that cannot be right."""
-    wrong = start_up.fields_refused(entry.result)
+def check_start_up(entry: StartUpEntry, not_testable: Container[int] = ()) -> dict[str, Sentence]:
+    """A sentence under each field that cannot be right, where ``not_testable`` are the rungs that cannot be seen
+    on the transport's type."""
+    wrong = start_up.fields_refused(entry.result, not_testable)
     if entry.warm_minutes is not None and not 0 <= entry.warm_minutes <= 24 * 60:
         wrong["warm_minutes"] = Sentence("Minutes of warming up, from 0 to a day.")
     if entry.room is not None and not Decimal(-20) <= entry.room <= Decimal(60):
@@ -64,12 +68,12 @@ def check_start_up(entry: StartUpEntry) -> dict[str, Sentence]:
 
 def record_start_up(book: Book, who: int, job_id: int, entry: StartUpEntry) -> Done[int]:
     """Record how far the player came. Raises FieldRefusal."""
-    wrong = check_start_up(entry)
-    if wrong:
-        raise FieldRefusal(wrong)
     with book.change(who, Sentence("recorded how far the player starts up")) as change:
         job = open_job(change, job_id)
         transport = transport_in(change, job)
+        kind = change.session.get(TransportType, transport.type_id) if transport is not None else None
+        if wrong := check_start_up(entry, kind.not_testable if kind is not None else ()):
+            raise FieldRefusal(wrong)
         row = change.add(
             StartUpResult(
                 job_id=job.id,

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import Qt
 
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.stages import Moment
+from app.work.office.shop_lists import save_transport_type, transport_types
 
 
 def test_a_player_not_tested_yet_says_how_to_begin(workbench: Any) -> None:
@@ -45,7 +47,8 @@ def test_a_test_is_recorded_by_keys_and_the_sheet_says_where_it_stands(workbench
     assert page.body.standing.sentence.text() == "It plays, but stalls on a long seek."
     assert "arm bearing" in page.body.standing.more.text()
     assert page.body.ladder.conditions.text() == (
-        "Warm, normal use, reference disc R2, stopped in 3 of 3 tries, error shown: E 04."
+        "Warm after 30 min, room 21.5\N{NO-BREAK SPACE}°C, normal use, reference disc R2, "
+        "stopped in 3 of 3 tries, error shown: E 04."
     )
     assert page.body.ladder.ladder.accessibleDescription() == "It plays, but stalls on a long seek."
 
@@ -96,6 +99,9 @@ def test_all_tests_stand_in_a_table_and_one_can_be_struck_out(workbench: Any) ->
     assert ladder.table.isVisible()
     ladder.table.setFocus()
     ladder.table.mark_first()
+    assert ladder.marked_test.text() == (
+        "Between, test mode, stopped in 1 of 1 tries, arrival, by Tobbe Ruskamp."
+    )
     workbench.ctrl(Qt.Key.Key_Delete)
     workbench.type("wrong job")
     workbench.save()
@@ -140,3 +146,47 @@ def test_on_a_narrow_sheet_the_ladder_lies_down(workbench: Any) -> None:
     workbench.settle()
     assert not ladder.ladder.lying
     assert ladder.test_button.isVisible()
+
+
+def test_a_marked_rung_says_what_parts_its_suspects_with_what_and_with_what_care(workbench: Any) -> None:
+    workbench.bench.climb(10)
+    page = workbench.job()
+    ladder, rung = page.body.ladder.ladder, page.body.ladder.rung
+    assert not rung.isVisible()
+    ladder.setFocus()
+    workbench.press(Qt.Key.Key_Up)  # begins where it stopped
+    workbench.settle()
+    assert ladder.mark == 11
+    assert ladder.accessibleDescription().endswith("11 long seek: stopped here")
+    assert "Suspect when it stops here, by the ladder alone: arm bearing" in rung.words
+    assert " (both ways)" in rung.words
+    for _ in range(3):
+        workbench.press(Qt.Key.Key_Down)
+    workbench.settle()
+    assert rung.head.text() == "8 radial lock"
+    assert "Reaching it proves, to that extent: radial error" in rung.words
+    assert "With what: oscilloscope" in rung.words
+    assert "Caution: loop open only as the service data say" in rung.words
+    workbench.press(Qt.Key.Key_Escape)
+    assert not rung.isVisible()
+    assert ladder.mark == 0
+
+
+def test_a_rung_that_cannot_be_tested_is_said_drawn_and_not_offered(workbench: Any) -> None:
+    bench = workbench.bench
+    kind = next(line for line in transport_types(bench.book) if line.id == bench.type)
+    save_transport_type(bench.book, bench.shop.ine, replace(kind, not_testable=(8,)))
+    bench.climb(7)
+    page = workbench.job()
+    section = page.body.ladder
+    assert section.unseen.text() == "Not testable on this type: 8 radial lock."
+    assert section.ladder.facts.unseen == {8}
+    assert page.body.standing.sentence.text().startswith("It stops before radial lock or before lead-in read")
+    workbench.ctrl(Qt.Key.Key_T)
+    offered = section.open.rung
+    texts = [offered.itemText(n) for n in range(offered.count())]
+    assert "9 lead-in read" in texts
+    assert not [text for text in texts if text.startswith("8 ")]
+    section.ladder.set_mark(8)
+    workbench.settle()
+    assert section.rung.words.startswith("On this type: it cannot be tested")

@@ -7,6 +7,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 
 from app.trade.bench.evidence import Asked
+from app.trade.bench.kinds import Warmth
 from app.work.bench.ranking import ranking_of
 from app.work.bench.symptoms import symptom_answers
 
@@ -105,13 +106,26 @@ def test_symptom_words_are_asked_by_keys_and_move_the_suspects(workbench: Any) -
 def test_a_player_that_plays_to_the_end_has_no_suspects(workbench: Any) -> None:
     section = ranked(workbench, 12)
     assert section.table.isHidden()
-    assert section.said.text()
+    assert section.said.text() == "No fault shown: warm run, tap, other discs, on its edge."
+    warm, *_, edge = section.no_fault.buttons
+    workbench.click(edge)
+    form = workbench.page.body.ladder.open
+    assert form.note.text() == "on its edge"
+    assert form.warmth.value() is Warmth.BETWEEN
+    workbench.click(warm)
+    assert form.note.text() == "on its edge"  # nothing typed is lost
+    assert form.warmth.value() is Warmth.WARM
+    form.rung.set_value(8)
+    workbench.save()
+    assert workbench.sheet.start_ups[-1].note == "on its edge"
+    assert not section.no_fault.isVisible()
 
 
 def test_the_sentence_below_the_standing_names_them_as_ranked_while_it_stops_there(workbench: Any) -> None:
     section = ranked(workbench)
     standing = workbench.page.body.standing
-    assert section.card.lines[0].name.key in standing.more.text()
+    assert section.card.lines[0].id == "arm_drag"
+    assert "still suspect: arm bearing, " in standing.more.text()
     workbench.bench.climb(12)
     workbench.page.reload(None)
     workbench.settle()

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.screens.kit import measure
-from app.screens.kit.ladder import Ladder, LadderFacts
+from app.screens.kit.ladder import Ladder
+from app.screens.kit.ladder_drawing import LadderFacts
 from app.screens.kit.measure import px
 from app.screens.kit.palette import LIGHT
 
@@ -70,3 +72,37 @@ def test_the_rungs_keep_their_least_pitch_at_every_text_size(
     assert ladder.minimumSizeHint().height() >= 12 * px(22)
     assert px(22) >= measure.line()
     ladder.refit()
+
+
+@pytest.mark.parametrize("lying", [False, True])
+def test_a_rung_that_cannot_be_tested_looks_unlike_the_others(qtbot: QtBot, lying: bool) -> None:
+    width = 840 if lying else 344
+    plain = picture(qtbot, LadderFacts(RUNGS, 7, 8), lying=lying, width=width)
+    for unseen in (5, 8, 10):
+        facts = LadderFacts(RUNGS, 7, 8, unseen=frozenset({unseen}))
+        assert picture(qtbot, facts, lying=lying, width=width) != plain
+
+
+@pytest.mark.parametrize("lying", [False, True])
+def test_a_rung_is_marked_by_a_click_and_the_same_click_takes_the_mark_away(
+    qtbot: QtBot, lying: bool
+) -> None:
+    ladder = Ladder(LadderFacts(RUNGS, 10, 11), lying=lying, marks=True)
+    qtbot.addWidget(ladder)
+    ladder.resize(840 if lying else 344, ladder.sizeHint().height())
+    ladder.show()
+    told: list[int] = []
+    ladder.marked.connect(told.append)
+    rungs = {ladder.rung_at(QPointF(x, y)) for x in range(ladder.width()) for y in (5, ladder.height() // 2)}
+    assert rungs >= ({1, 6, 12} if lying else {0, 6})
+    at = next(
+        QPoint(x, y)
+        for x in range(0, ladder.width(), 3)
+        for y in range(0, ladder.height(), 3)
+        if ladder.rung_at(QPointF(x, y)) == 8
+    )
+    for _ in range(2):
+        qtbot.mouseClick(ladder, Qt.MouseButton.LeftButton, pos=at)
+    assert told == [8, 0]
+    assert not Ladder(LadderFacts(RUNGS, 10, 11)).focusPolicy() & Qt.FocusPolicy.StrongFocus
+    assert Ladder().rung_at(QPointF(5, 5)) == 0

@@ -108,6 +108,8 @@ def test_only_normal_use_counts() -> None:
 def test_conditions_stand_beside_the_ladder() -> None:
     assert SAY(LONG_SEEK.conditions) == "warm, normal use, reference disc R2"
     assert SAY(StartUpResult(rung=3, warmth=Warmth.COLD).conditions) == "cold, normal use"
+    told = StartUpResult(rung=3, warmth=Warmth.WARM, warm_minutes=40, room=Decimal(21)).conditions
+    assert SAY(told) == "warm after 40 min, room 21\N{NO-BREAK SPACE}°C, normal use"
 
 
 @pytest.mark.parametrize(
@@ -163,17 +165,49 @@ def test_what_cannot_be_right_is_said_under_its_field(result: StartUpResult, fie
 
 def test_the_ladder_alone_names_several_and_never_one() -> None:
     assert SAY(ladder_sentence(LONG_SEEK, LADDER, S)) == (
-        "Reached plays first track; stops before long seek. Proven to that extent: arm follows slowly outward, "
-        "decoder, converter, mute, outputs. Still suspect: arm bearing or stop: dust, dried oil, dropped adhesive; "
-        "radial motor weak (magnet aged) or its current too low; flex stiff, pulling at arm or sled; "
-        "radial driver stage; dried capacitors on the servo board."
+        "Laser, lens, focus, spindle, decoder and sound work to that extent; still suspect: arm bearing, "
+        "radial motor, stiff flex, radial driver, servo capacitors."
     )
-    assert SAY(ladder_sentence(StartUpResult(rung=0), LADDER, S)).startswith(
-        "Stops before power. Suspect: fuse, mains"
+    assert SAY(ladder_sentence(StartUpResult(rung=0), LADDER, S)) == (
+        "Suspect: fuse or transformer, supply capacitors, regulator, joints."
     )
     assert SAY(ladder_sentence(StartUpResult(rung=12, stopped_in=0), LADDER, S)).startswith("No fault shown")
     testable = ladder_sentence(StartUpResult(rung=7), LADDER, S, frozenset({8}))
-    assert "radial motor weak" in SAY(testable)
+    assert "radial motor" in SAY(testable)
+
+
+def test_of_no_group_is_it_said_that_it_works_while_one_of_it_is_suspect() -> None:
+    for arrangement in (S, T):
+        for rung in range(1, 12):
+            words = SAY(ladder_sentence(StartUpResult(rung=rung), LADDER, arrangement))
+            works, _, suspects = words.lower().partition("suspect")
+            for part in ("laser", "lens", "spindle", "focus", "decoder", "clamp"):
+                assert part not in works or part not in suspects, words
+    assert SAY(ladder_sentence(StartUpResult(rung=1), LADDER, S)).startswith(
+        "Power works to that extent; still"
+    )
+    alone = {"belt": Decimal("0.9"), "regulator": Decimal("0.09")}
+    assert SAY(ladder_sentence(StartUpResult(rung=2), LADDER, S, shares=alone)) == (
+        "Still suspect: loading belt, regulator."
+    )
+    both = {"regulator": Decimal("0.9")}
+    assert SAY(ladder_sentence(StartUpResult(rung=2), LADDER, S, shares=both)) == (
+        "Tray and clamp work to that extent; still suspect: regulator."
+    )
+
+
+def test_where_the_next_rung_cannot_be_tested_nobody_says_that_it_stops_there() -> None:
+    result = StartUpResult(rung=7)
+    assert SAY(result.headline(LADDER, S, {8})) == (
+        "It stops before radial lock or before lead-in read: the first of them cannot be tested on this type."
+    )
+    assert SAY(result.headline(LADDER, S, {9})) == SAY(result.headline(LADDER, S))
+    assert SAY(StartUpResult(rung=11).headline(LADDER, S, {12})) == SAY(LADDER.rung(12).stop(S))
+    refused = fields_refused(StartUpResult(rung=8), {8})
+    assert SAY(refused["rung"]) == (
+        "Rung 8 cannot be tested on this type: give the highest one that was seen."
+    )
+    assert not fields_refused(StartUpResult(rung=9), {8})
 
 
 def test_named_are_at_most_five_above_five_in_a_hundred() -> None:
@@ -234,7 +268,7 @@ def test_the_shares_of_a_ranking_go_before_the_ladder() -> None:
     }
     sentence = ladder_sentence(StartUpResult(rung=10), LADDER, S, shares=shares)
     assert SAY(sentence).endswith(
-        "Still suspect: arm bearing or stop: dust, dried oil, dropped adhesive; flex cable or plug, bad contact."
+        "Laser, lens, focus, spindle, decoder and sound work to that extent; still suspect: arm bearing, flex or plug."
     )
 
 
