@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
-from app.screens.language import day, number, say
-from app.screens.office.editor_for import options_of, weekday_names
+from app.screens.language import day, moment, number, say
+from app.screens.office.editor_for import options_of, unit_of, weekday_names
 from app.screens.office.invoice_lines import rate_words
 from app.trade.money import decimals
 from app.trade.office.amounts import shown
 from app.trade.sentence import Sentence
 from app.trade.settings import Group, Kind, Setting
+from app.work.office.former_lines import FormerLine
+from app.work.office.former_settings import SettingLine
 
 GROUP_WORDS = {
     Group.SHOP: Sentence("Shop"),
@@ -55,3 +58,15 @@ def value_words(setting: Setting[Any], value: Any, currency: str) -> str:
             return say(value) if value == setting.default else str(value)
         case _:
             return number(value) if setting.kind in (Kind.WHOLE, Kind.DECIMAL) else str(value)
+
+
+def former_words(lines: Sequence[FormerLine[SettingLine]], currency: str) -> list[tuple[SettingLine, str]]:
+    """What each change took away, with who and when. Where nothing had stood there is nothing to tell."""
+    texts: list[tuple[SettingLine, str]] = []
+    for line in lines:
+        setting, was = line.before
+        if words := value_words(setting, was, currency):
+            head = say("Until {when}, {name}:", when=moment(line.at), name=line.by)
+            value = f"{words} {unit_of(setting, currency)}".strip()
+            texts.append((line.before, f"{head}\n{say(setting.label)}: {value}"))
+    return texts

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from functools import partial
 from typing import Any
 
@@ -19,12 +19,15 @@ from app.screens.kit.foot import Foot
 from app.screens.kit.label import Label
 from app.screens.language import say
 from app.screens.office.editor_for import editor_for, unit_of
+from app.screens.office.former_texts import FormerTexts
 from app.screens.office.setting_editors import Editor
-from app.screens.office.setting_words import GROUP_WORDS, value_words
+from app.screens.office.setting_words import GROUP_WORDS, former_words, value_words
 from app.screens.office.stale_view import Differing, StaleView
 from app.trade.bench.stages import Mark
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
 from app.trade.settings import SETTINGS, Group, Kind, Setting, ShopSettings, Who, check_changes
+from app.work.office.former_lines import FormerLine
+from app.work.office.former_settings import SettingLine, former_settings
 from app.work.office.settings import change_settings, shop_settings
 
 LABEL_WIDTHS = {Group.BENCH: 400, Group.COUNTER: 270, Group.MONEY: 220, Group.PARTS: 270, Group.SAFETY: 0}
@@ -42,6 +45,8 @@ class SettingsPage(FormPage):
         self.draft_key = f"settings {self.group.value}"
         self.seen: ShopSettings | None = None
         self.editors: dict[Setting[Any], Editor] = {}
+        self.former_texts: FormerTexts | None = None  # made with the first one
+        self._former: list[SettingLine] = []
         self._asked: Any = None
         self.set_title(say("Settings: {group}", group=say(GROUP_WORDS[self.group])))
         self.groups = Choice(
@@ -134,6 +139,32 @@ class SettingsPage(FormPage):
         if first:
             self._touched = self.take_draft()
         self._show_owner()
+        self._read_former()
+
+    def _read_former(self) -> None:
+        ask = partial(former_settings, self.desk.book, self.group)
+        self.desk.doors.look_up(self, ask, self._show_former, partial(tell, self.trouble))
+
+    def _show_former(self, lines: Sequence[FormerLine[SettingLine]]) -> None:
+        """What each change took away, below the form; any of it can be brought back into its field."""
+        texts = former_words(lines, self.desk.shop.currency)
+        if self.former_texts is None:
+            if not texts:
+                return
+            self.former_texts = FormerTexts(self._bring_back)
+            self.sheet.add(self.former_texts)
+        self._former = [line for line, _ in texts]
+        self.former_texts.set_texts(texts)
+        self._show_owner()
+
+    def _bring_back(self, line: SettingLine) -> None:
+        """Put a former value into its field; saving keeps it."""
+        setting, value = line
+        editor = self.editors[setting]
+        editor.set_value(value)
+        self._check(setting)
+        self._typed()
+        editor.setFocus()
 
     def _make(self) -> None:
         for setting in SETTINGS.values():
@@ -179,6 +210,9 @@ class SettingsPage(FormPage):
         owner = self.desk.staff is not None and Mark.OWNER in self.desk.staff.marks
         for setting, editor in self.editors.items():
             editor.set_fixed(setting.who is Who.OWNER and not owner)
+        if self.former_texts is not None:
+            for (setting, _), button in zip(self._former, self.former_texts.buttons, strict=True):
+                button.setEnabled(owner or setting.who is Who.ANYONE)
         reserved = any(setting.who is Who.OWNER for setting in self.editors)
         free = any(setting.who is Who.ANYONE for setting in self.editors)
         flags = []
