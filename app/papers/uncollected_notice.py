@@ -56,7 +56,7 @@ def _what_waits(facts: UncollectedNoticeFacts, wording: Wording) -> list[tuple[s
     if facts.told is not None:
         rows.append((wording("Last message to you"), wording.day(facts.told, "d MMMM y")))
     if facts.things:
-        rows.append((wording("With it"), "; ".join(facts.things)))
+        rows.append((wording("With it"), "; ".join(worded(thing, wording) for thing in facts.things)))
     if facts.open is not None and facts.open.minor > 0:
         rows.append((wording("Open on the invoice"), wording.money(facts.open)))
     if facts.earlier:

@@ -27,5 +27,5 @@ class UncollectedNoticeFacts(Frozen):
     writer: str
     told: date | None = None  # the last word to the customer
     earlier: tuple[date, ...] = ()
-    things: tuple[str, ...] = ()  # what came with the player and waits with it
+    things: tuple[Said, ...] = ()  # what came with the player and waits with it
     open: Money | None = None  # on the invoice

@@ -28,7 +28,7 @@ from app.trade.office.bank_account import compact, grouped
 from app.trade.office.creditor_reference import creditor_reference
 from app.trade.office.guarantee import guarantee_until
 from app.trade.office.invoice import Draft, Line, LineKind, Totals, unit_words
-from app.trade.sentence import Sentence, Value
+from app.trade.sentence import Sentence, Value, words
 from app.trade.settings.bank import ACCOUNT_HOLDER, BIC, IBAN
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.trade.settings.prices import PAY_WITHIN
@@ -41,11 +41,12 @@ from app.work.papers.modification_block import modification_blocks
 from app.work.papers.safety_record import safety_record
 from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of, wording_of
 
-_MEANS = {
+MEANS = {
     Means.CASH: Sentence("in cash"),
     Means.CARD: Sentence("by card"),
     Means.TRANSFER: Sentence("by transfer"),
 }
+_TAKEN, _GIVEN = words("Paid on {day} {means}"), words("Given back on {day} {means}")
 HUNDREDTH = Decimal("0.01")
 
 
@@ -92,22 +93,27 @@ def invoice_facts(
         discounts=tuple(
             Discount(d.reason, _percent(d.vat_rate), Money(d.amount, draft.currency)) for d in draft.discounts
         ),
-        payments=tuple(
-            PaymentLine(
-                Sentence(
-                    "Paid on {day} {means}",
-                    {"day": row.at.astimezone(zone).date(), "means": _MEANS[row.means]},
-                ),
-                Money(row.amount, row.currency),
-            )
-            for row in rows.payments
-        ),
+        payments=payment_lines(rows, zone),
         rounding=totals.rounding if totals.rounding.minor else None,
         panel=payment_panel(settings, number, pay_by) if totals.due.minor > 0 else None,
         guarantee="" if fees_only else _guarantee(rows, issued, wording_of(sheet)),
         modifications=modification_blocks(rows, facts),
         cautions_user=cautions_of((*notes_for_user(facts, PaperKind.INVOICE), *for_user_on_paper(notes))),
         cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
+    )
+
+
+def payment_lines(rows: JobRows, zone: ZoneInfo) -> tuple[PaymentLine, ...]:
+    """What was paid on the job and given back, each with its day and means."""
+    return tuple(
+        PaymentLine(
+            Sentence(
+                _TAKEN if row.amount > 0 else _GIVEN,
+                {"day": row.at.astimezone(zone).date(), "means": MEANS[row.means]},
+            ),
+            Money(row.amount, row.currency),
+        )
+        for row in rows.payments
     )
 
 

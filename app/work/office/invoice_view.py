@@ -18,6 +18,7 @@ from app.trade.office.numbers import invoice_number
 from app.trade.office.vat import VatRate
 from app.trade.settings.prices import CURRENCY, PRICES_WITH_VAT, VAT_RATES
 from app.work.office.invoices import InvoiceDraft, draft_inside
+from app.work.papers.kinds import Kind
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +81,7 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
         issued = session.execute(
             select(Invoice, Paper.id)
             .join(Paper, Paper.invoice_id == Invoice.id)
-            .where(Invoice.job_id == job_id)
+            .where(Invoice.job_id == job_id, Paper.kind == Kind.INVOICE.value)
             .order_by(Invoice.id.desc())
             .limit(1)
         ).first()

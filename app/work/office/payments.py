@@ -12,9 +12,11 @@ from app.book.office.shop_settings import settings_of
 from app.book.tables import Invoice, Job, Payment
 from app.trade.bench.kinds import Means
 from app.trade.money import Money
+from app.trade.office.invoice_check import HIGHEST_AMOUNT, LONGEST_WORDS
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY
+from app.trade.typed_words import check_typed
 from app.work.shop_book import Done
 
 
@@ -22,8 +24,7 @@ def take_payment(
     book: Book, who: int, job_id: int, amount: Money, means: Means, *, note: str = ""
 ) -> Done[int]:
     """Take money on a job: a deposit before the invoice, a payment after it. Raises FieldRefusal."""
-    if amount.minor <= 0:
-        raise FieldRefusal({"amount": Sentence("A payment is more than zero.")})
+    _check(amount, note)
     with book.change(who, Sentence("took a payment")) as change:
         job = change.get(Job, job_id)
         _same_currency(settings_of(change.session)[CURRENCY], amount)
@@ -46,6 +47,7 @@ def take_payment(
 
 def give_back(book: Book, who: int, job_id: int, amount: Money, means: Means, *, note: str = "") -> Done[int]:
     """Give money back, never more than what was paid beyond the invoice. Raises FieldRefusal."""
+    _check(amount, note)
     with book.change(who, Sentence("gave money back")) as change:
         job = change.get(Job, job_id)
         currency = settings_of(change.session)[CURRENCY]
@@ -53,7 +55,7 @@ def give_back(book: Book, who: int, job_id: int, amount: Money, means: Means, *,
         invoice = _last_invoice(change.session, job.id)
         rows = JobRows(change.session, job)
         over = -balance(rows).minor if invoice else paid(rows)
-        if not 0 < amount.minor <= over:
+        if amount.minor > over:
             raise FieldRefusal(
                 {
                     "amount": Sentence(
@@ -75,6 +77,18 @@ def give_back(book: Book, who: int, job_id: int, amount: Money, means: Means, *,
             )
         )
     return Done(row.id, change.changes)
+
+
+def _check(amount: Money, note: str) -> None:
+    wrong: dict[str, Sentence] = {}
+    if amount.minor <= 0:
+        wrong["amount"] = Sentence("A payment is more than zero.")
+    elif amount.minor > HIGHEST_AMOUNT:
+        wrong["amount"] = Sentence("That amount is too high to be meant.")
+    if unprintable := check_typed(note, LONGEST_WORDS, lines=True):
+        wrong["note"] = unprintable
+    if wrong:
+        raise FieldRefusal(wrong)
 
 
 def _same_currency(currency: str, amount: Money) -> None:

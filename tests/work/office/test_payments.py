@@ -40,6 +40,24 @@ def test_nothing_is_no_payment(worked, minor):
         take_payment(worked.book, worked.who, worked.job, euros(minor), Means.CASH)
 
 
+def test_nothing_is_given_back_as_nothing(worked):
+    take_payment(worked.book, worked.who, worked.job, euros(2000), Means.CASH)
+    with pytest.raises(FieldRefusal, match="more than zero"):
+        give_back(worked.book, worked.who, worked.job, euros(0), Means.CASH)
+
+
+def test_what_cannot_be_meant_or_printed_is_told_at_its_field(worked):
+    with pytest.raises(FieldRefusal) as refusal:
+        take_payment(worked.book, worked.who, worked.job, euros(10**15 + 1), Means.CASH, note="a\x07b")
+    assert refusal.value.fields.keys() == {"amount", "note"}
+    assert payments(worked) == []
+
+
+def test_a_trillion_can_be_paid_and_is_kept_to_the_cent(worked):
+    take_payment(worked.book, worked.who, worked.job, euros(10**14 + 1), Means.TRANSFER)
+    assert payments(worked)[0][1] == 10**14 + 1
+
+
 def test_another_currency_is_refused(worked):
     for deed in (take_payment, give_back):
         with pytest.raises(FieldRefusal, match="works in"):

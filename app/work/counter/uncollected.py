@@ -1,0 +1,177 @@
+"""Players that are ready and were not collected in time: the list, and a dated notice. Nothing happens by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta, tzinfo
+
+from sqlalchemy import func, select
+from sqlalchemy.orm import Session
+
+from app.book.bench.job_rows import JobRows
+from app.book.door import Book, Change
+from app.book.office.job_lines import balance
+from app.book.office.shop_settings import settings_of
+from app.book.tables import Customer, Job, Message, Paper, Staff, ThingLeft, Unit
+from app.papers.uncollected_notice_facts import UncollectedNoticeFacts
+from app.trade.bench.stages import Stage
+from app.trade.calendar.promise import local_day
+from app.trade.counter.hand_back import LeftKind
+from app.trade.counter.things import thing_said
+from app.trade.office.uncollected import Waits, collect_by, notice_refused, uncollected
+from app.trade.refusal import Refusal
+from app.trade.sentence import Sentence
+from app.trade.settings.owed import NOTICE_DAYS, NOTICE_WORDS
+from app.trade.settings.terms import STORAGE_DAYS, STORAGE_WORDS
+from app.work.office.shop_words import shop_words
+from app.work.papers.issuing import issue_paper
+from app.work.papers.kinds import Kind
+from app.work.papers.sheet_facts import customer_facts, player_facts, sheet_of, wording_of
+from app.work.shop_book import Done
+
+
+@dataclass(frozen=True, slots=True)
+class UncollectedJob:
+    """A player that is ready. ``over``: days since the time to collect ended, 0 while it runs; ``not_now``: why
+    no notice can be printed today."""
+
+    job_id: int
+    number: int
+    customer: str
+    phone: str
+    player: str
+    shelf: str
+    ready: date
+    told: date | None
+    collect_by: date
+    over: int
+    notices: int
+    noticed_on: date | None
+    not_now: Sentence | None
+
+
+def uncollected_jobs(book: Book, *, all_ready: bool = False) -> tuple[UncollectedJob, ...]:
+    """Players whose time to collect is over, the longest first; with ``all_ready`` those in time as well."""
+    today = book.today()
+    with book.ask() as session:
+        days = settings_of(session)[STORAGE_DAYS]
+        told = (
+            select(Message.job_id, func.max(Message.at).label("at"))
+            .where(Message.to_customer)
+            .group_by(Message.job_id)
+            .subquery()
+        )
+        noticed = (
+            select(Paper.job_id, func.count().label("count"), func.max(Paper.issued_at).label("at"))
+            .where(Paper.kind == Kind.UNCOLLECTED_NOTICE.value)
+            .group_by(Paper.job_id)
+            .subquery()
+        )
+        found = session.execute(
+            select(Job, Customer, Unit, told.c.at, noticed.c.count, noticed.c.at)
+            .join(Customer, Customer.id == Job.customer_id)
+            .join(Unit, Unit.id == Job.unit_id)
+            .outerjoin(told, told.c.job_id == Job.id)
+            .outerjoin(noticed, noticed.c.job_id == Job.id)
+            .where(Job.stage == Stage.READY, Job.ready_at.is_not(None))
+        )
+        jobs = []
+        for job, customer, unit, said, count, last in found:
+            waits = _waits(job, said, last, book.zone)
+            if not all_ready and not uncollected(waits, days, today):
+                continue
+            until = collect_by(waits, days)
+            jobs.append(
+                UncollectedJob(
+                    job.id,
+                    job.number,
+                    customer.name,
+                    customer.phone,
+                    f"{unit.maker} {unit.model}".strip(),
+                    job.shelf,
+                    waits.ready,
+                    waits.told,
+                    until,
+                    max(0, (today - until).days),
+                    count or 0,
+                    waits.noticed,
+                    notice_refused(waits, days, today),
+                )
+            )
+    return tuple(sorted(jobs, key=lambda job: (job.collect_by, job.number)))
+
+
+def issue_uncollected_notice(book: Book, who: int, job_id: int) -> Done[int]:
+    """Print a notice to collect: filed with the job, with who and when. Gives its paper.
+
+    Raises Refusal for a player that is not ready, that has time left, or of which one was printed today.
+    """
+    with book.change(who, Sentence("printed a notice to collect")) as change:
+        job = change.get(Job, job_id)
+        change.why = Sentence("printed a notice to collect job {number}", {"number": str(job.number)})
+        if job.stage is not Stage.READY or job.ready_at is None:
+            raise Refusal(Sentence("Only a player that is ready and still here is to be collected."))
+        earlier = _notices(change.session, job.id)
+        said = change.session.scalar(
+            select(func.max(Message.at)).where(Message.job_id == job.id, Message.to_customer)
+        )
+        waits = _waits(job, said, earlier[-1] if earlier else None, book.zone)
+        days = settings_of(change.session)[STORAGE_DAYS]
+        if refused := notice_refused(waits, days, change.today):
+            raise Refusal(refused)
+        facts = _facts(change, book, job, waits, [local_day(at, book.zone) for at in earlier])
+        paper = issue_paper(change, job.id, facts, number=str(job.number))
+    return Done(paper.id, change.changes)
+
+
+def _waits(job: Job, said: datetime | None, noticed: datetime | None, zone: tzinfo) -> Waits:
+    """A word to the customer from before the player was ready told nobody that it is."""
+    assert job.ready_at is not None
+    told = None if said is None or said < job.ready_at else local_day(said, zone)
+    return Waits(local_day(job.ready_at, zone), told, None if noticed is None else local_day(noticed, zone))
+
+
+def _notices(session: Session, job_id: int) -> Sequence[datetime]:
+    return session.scalars(
+        select(Paper.issued_at)
+        .where(Paper.kind == Kind.UNCOLLECTED_NOTICE.value, Paper.job_id == job_id)
+        .order_by(Paper.id)
+    ).all()
+
+
+def _facts(change: Change, book: Book, job: Job, waits: Waits, earlier: list[date]) -> UncollectedNoticeFacts:
+    session, settings = change.session, settings_of(change.session)
+    customer = session.get_one(Customer, job.customer_id)
+    sheet = sheet_of(book.files, settings, customer)
+    wording = wording_of(sheet)
+    until = change.today + timedelta(days=settings[NOTICE_DAYS])
+    days = settings[STORAGE_DAYS]
+    open_ = balance(JobRows(session, job))
+    things = session.scalars(
+        select(ThingLeft.words)
+        .where(ThingLeft.job_id == job.id, ThingLeft.kind == LeftKind.THING, ThingLeft.returned_at.is_(None))
+        .order_by(ThingLeft.id)
+    )
+    return UncollectedNoticeFacts(
+        sheet=sheet,
+        job=job.number,
+        day=change.today,
+        customer=customer_facts(customer, settings),
+        player=player_facts(session, session.get_one(Unit, job.unit_id)),
+        taken_in=local_day(job.taken_in_at, book.zone),
+        ready=waits.ready,
+        collect_by=until,
+        text=shop_words(
+            settings,
+            NOTICE_WORDS,
+            {"ready": waits.ready, "collect_by": until, "storage_days": days},
+            wording,
+        ),
+        terms=shop_words(settings, STORAGE_WORDS, {"storage_days": days}, wording),
+        writer=session.get_one(Staff, change.by).name,
+        told=waits.told,
+        earlier=tuple(earlier),
+        things=tuple(thing_said(words) for words in things),
+        open=open_ if open_.minor > 0 else None,
+    )

@@ -1,0 +1,59 @@
+"""The receipt for one payment: how it stood right after it, printed once and found again."""
+
+from __future__ import annotations
+
+from app.book.tables import Paper
+from app.trade.bench.kinds import Means
+from app.trade.money import Money
+from app.work.office.invoices import issue_invoice
+from app.work.office.payments import give_back, take_payment
+from app.work.office.receipts import issue_receipt
+from app.work.papers.issuing import paper_pdf, papers_of_job
+from tests.papers.reading import whole
+
+
+def pay(bench, minor, means=Means.CASH, note=""):
+    return take_payment(bench.book, bench.who, bench.job, Money(minor, "EUR"), means, note=note).value
+
+
+def receipt(bench, payment):
+    paper = issue_receipt(bench.book, bench.shop.mirr, payment).value
+    with bench.book.ask() as session:
+        return session.get_one(Paper, paper).facts
+
+
+def test_a_deposit_is_receipted_before_there_is_an_invoice(worked):
+    facts = receipt(worked, pay(worked, 2000, note="at the counter"))
+    assert (facts["number"], facts["invoice"], facts["open"]) == ("1001-1", "", None)
+    assert facts["note"] == "at the counter"
+
+
+def test_each_receipt_says_how_it_stood_after_its_payment(worked):
+    issue_invoice(worked.book, worked.who, worked.job)
+    first, second = pay(worked, 5000), pay(worked, 6876, Means.CARD)
+    earlier, later = receipt(worked, first), receipt(worked, second)
+    assert [facts["number"] for facts in (earlier, later)] == ["1001-1", "1001-2"]
+    assert [(facts["open"], facts["paid"]) for facts in (earlier, later)] == [
+        ({"money": [6876, "EUR"]}, {"money": [5000, "EUR"]}),
+        ({"money": [0, "EUR"]}, {"money": [11876, "EUR"]}),
+    ]
+
+
+def test_money_given_back_has_a_receipt_to_sign(worked):
+    issue_invoice(worked.book, worked.who, worked.job)
+    pay(worked, 12000)
+    back = give_back(worked.book, worked.who, worked.job, Money(124, "EUR"), Means.CASH).value
+    paper = issue_receipt(worked.book, worked.who, back).value
+    text = whole(paper_pdf(worked.book, paper).pdf)
+    for words in ("Receipt for money given back 1001-2", "1.24", "signature of the person who received it"):
+        assert words in text
+
+
+def test_the_same_payment_has_one_receipt(worked):
+    payment = pay(worked, 2000)
+    first = issue_receipt(worked.book, worked.who, payment)
+    again = issue_receipt(worked.book, worked.who, payment)
+    assert first.value == again.value
+    assert again.changes.kinds == frozenset()
+    kinds = [line.kind for line in papers_of_job(worked.book, worked.job)]
+    assert kinds == ["intake ticket", "receipt for payment"]
