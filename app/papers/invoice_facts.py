@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
+from app.papers.e_invoice_facts import EInvoiceFacts
 from app.papers.facts import Caution, Customer, Player, Said, SheetFacts
 from app.papers.facts_json import Frozen
 from app.papers.modification_facts import ModificationFacts
@@ -98,3 +99,4 @@ class InvoiceFacts(Frozen):
     modifications: tuple[ModificationFacts, ...] = ()
     cautions_user: tuple[Caution, ...] = ()
     cautions_technician: tuple[Caution, ...] = ()
+    e_invoice: EInvoiceFacts | None = None  # what `save as e-invoice` writes; not drawn

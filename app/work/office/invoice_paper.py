@@ -37,6 +37,7 @@ from app.trade.settings.shop_settings import ShopSettings
 from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS, fill
 from app.trade.wording import Wording
 from app.work.bench.safety_notes import safety_notes_of
+from app.work.office.e_invoice_facts import e_invoice_facts
 from app.work.papers.modification_block import modification_blocks
 from app.work.papers.safety_record import safety_record
 from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of, wording_of
@@ -100,6 +101,9 @@ def invoice_facts(
         modifications=modification_blocks(rows, facts),
         cautions_user=cautions_of((*notes_for_user(facts, PaperKind.INVOICE), *for_user_on_paper(notes))),
         cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
+        e_invoice=None
+        if preview
+        else e_invoice_facts(settings, customer, draft, totals, number, issued, pay_by=pay_by),
     )
 
 
