@@ -19,6 +19,7 @@ from app.book.counter.messages import Agreement, Message
 from app.book.counter.units import Unit
 from app.book.find.find_words import FindWords
 from app.book.history_rows import HistoryRow, HistoryText
+from app.book.office.credit_notes import CreditNote, CreditNoteLine
 from app.book.office.estimates import Estimate, EstimateAnswer, EstimateLine, EstimateOption
 from app.book.office.invoices import Charge, Invoice, InvoiceLine, Payment
 from app.book.office.papers import Paper
@@ -35,6 +36,8 @@ __all__ = [
     "Card",
     "CaseEvent",
     "Charge",
+    "CreditNote",
+    "CreditNoteLine",
     "Customer",
     "Estimate",
     "EstimateAnswer",

@@ -15,6 +15,8 @@ NEVER_DELETED = (
     "cards",
     "case_events",
     "charges",
+    "credit_note_lines",
+    "credit_notes",
     "customers",
     "estimate_answers",
     "estimate_lines",
@@ -51,6 +53,8 @@ NEVER_DELETED = (
 # Rows of these tables are never changed either.
 NEVER_CHANGED = (
     "case_events",
+    "credit_note_lines",
+    "credit_notes",
     "history",
     "invoice_lines",
     "invoices",
@@ -88,6 +92,22 @@ def sqlite_triggers() -> Iterator[tuple[str, str]]:
         "WHEN (SELECT count(*) FROM invoice_lines WHERE invoice_id = NEW.invoice_id)"
         " >= (SELECT line_count FROM invoices WHERE id = NEW.invoice_id)",
         "invoice_lines: the invoice is issued",
+    )
+    yield _trigger(
+        "credit_note_lines_closed",
+        "credit_note_lines",
+        "INSERT",
+        "WHEN (SELECT count(*) FROM credit_note_lines WHERE credit_note_id = NEW.credit_note_id)"
+        " >= (SELECT line_count FROM credit_notes WHERE id = NEW.credit_note_id)",
+        "credit_note_lines: the credit note is issued",
+    )
+    yield _trigger(
+        "credit_notes_within",
+        "credit_notes",
+        "INSERT",
+        "WHEN NEW.due + (SELECT coalesce(sum(due), 0) FROM credit_notes WHERE invoice_id = NEW.invoice_id)"
+        " > (SELECT gross + rounding FROM invoices WHERE id = NEW.invoice_id)",
+        "credit_notes: more than the invoice cannot be credited",
     )
     yield _trigger(
         "papers_frozen",

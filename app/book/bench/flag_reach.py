@@ -35,6 +35,8 @@ OF_ONE_JOB: Mapping[str, Set[str] | None] = {
     "payments": {"balance"},
     "invoices": {"balance"},
     "invoice_lines": frozenset(),
+    "credit_notes": {"balance"},
+    "credit_note_lines": frozenset(),
     "things_left": {"discs"},
     "reported_faults": frozenset(),
     "unsafe_requests": {"asked"},

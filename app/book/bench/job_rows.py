@@ -188,6 +188,11 @@ class JobRows:
         return self._all("invoices")
 
     @cached_property
+    def credit_notes(self) -> Rows:
+        """Issued credit notes of the job."""
+        return self._all("credit_notes")
+
+    @cached_property
     def fault_words(self) -> Rows:
         """The fault words picked at the counter."""
         return self._all("fault_words")

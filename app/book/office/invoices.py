@@ -11,20 +11,21 @@ from sqlalchemy.orm import Mapped, mapped_column
 from app.book.base import Base, Row, Versioned, micro, minor, strict
 from app.book.columns import Plain, Word
 from app.trade.bench.kinds import Means
+from app.trade.office.on_the_bill import LineOf
 from app.trade.office.vat import VatCategory
 
 
 class Charge(Versioned, Base):
-    """A fixed charge, fee, text line or discount put on a job before it is invoiced."""
+    """A fixed charge, fee, text line, discount or the like, put on a job before it is invoiced."""
 
     __tablename__ = "charges"
 
     job_id: Mapped[int] = mapped_column(ForeignKey("jobs.id"), index=True)
-    kind: Mapped[str]  # fixed charge, fee, text, discount
+    kind: Mapped[str]  # of a line as `LineKind` has it, else as `OnBill`
     words: Mapped[str]
     quantity: Mapped[int] = micro()
     unit: Mapped[str] = mapped_column(default="C62")
-    price: Mapped[int] = micro()  # net, per unit; of a discount the whole net amount
+    price: Mapped[int] = micro()  # net, per unit; of a discount or charge on the whole all of it
     price_with_vat: Mapped[int | None] = micro()  # what was typed, when it was typed with VAT
     vat_rate: Mapped[int]
     category: Mapped[VatCategory] = mapped_column(Word(VatCategory), default=VatCategory.STANDARD)
@@ -34,6 +35,8 @@ class Charge(Versioned, Base):
     struck_at: Mapped[datetime | None]
     struck_by: Mapped[int | None] = mapped_column(ForeignKey("staff.id"))
     struck_reason: Mapped[str] = mapped_column(default="")
+    line_of: Mapped[LineOf | None] = mapped_column(Word(LineOf))  # what a discount on a line belongs to
+    line_id: Mapped[int | None]
 
 
 class Invoice(Row, Base):
@@ -61,6 +64,8 @@ class Invoice(Row, Base):
     groups: Mapped[list[Any]] = mapped_column(Plain)  # per VAT rate: rate, base, tax
     line_count: Mapped[int]
     fees_only: Mapped[bool] = mapped_column(default=False)
+    # Discounts (below zero) and charges on the whole: amount, reason, VAT rate, category, its reason
+    adjustments: Mapped[list[Any] | None] = mapped_column(Plain)
 
     __table_args__ = strict(UniqueConstraint("series", "number"))
 

@@ -20,6 +20,7 @@ class Paper(Row, Base):
     kind: Mapped[str]  # intake ticket, bench tag, hand-back receipt, invoice, ...
     job_id: Mapped[int] = mapped_column(ForeignKey("jobs.id"), index=True)
     invoice_id: Mapped[int | None] = mapped_column(ForeignKey("invoices.id"), index=True)
+    credit_note_id: Mapped[int | None] = mapped_column(ForeignKey("credit_notes.id"), index=True)
     title: Mapped[str]
     language: Mapped[str]
     facts: Mapped[dict[str, Any]] = mapped_column(Plain, info=PERSONAL)

@@ -75,7 +75,7 @@ class LinesPart(QWidget):
         set_shown(self.table, there and not issued)
         set_shown(self._nothing, not there and not issued)
         set_shown(self._links, view.changes)
-        set_shown(self._strike, bool(view.draft.charge_ids or view.draft.discount_ids))
+        set_shown(self._strike, view.draft.can_strike)
         self._think(None)
         if first and view.changes:
             self._take_draft(view)
@@ -134,5 +134,5 @@ class LinesPart(QWidget):
 def _charge_behind(view: InvoiceView, key: Any) -> tuple[int | None, str]:
     """The key of the charge or discount in a row of the table, and its words."""
     if isinstance(key, tuple) and key[0] == DISCOUNT:
-        return view.draft.discount_ids[key[1]], view.draft.draft.discounts[key[1]].reason
+        return view.draft.behind.discount_ids[key[1]], view.draft.draft.discounts[key[1]].reason
     return view.draft.charge_at(key), view.draft.draft.lines[key].words

@@ -27,6 +27,7 @@ from app.trade.settings.papers_and_days import (
 )
 from app.trade.settings.parts import LEAD_DAYS, ORDER_LASTS, SERVICE_LEVEL, SERVICE_LEVELS
 from app.trade.settings.prices import (
+    CREDIT_SERIES,
     CURRENCIES,
     CURRENCY,
     DIAGNOSIS_FEE,
@@ -35,6 +36,8 @@ from app.trade.settings.prices import (
     PAY_WITHIN,
     PRICES_WITH_VAT,
     ROUND_DUE_TO,
+    SMALL_BUSINESS,
+    SMALL_BUSINESS_WORDS,
     VAT_RATES,
 )
 from app.trade.settings.setting import Group, Kind, Setting, Who
@@ -81,6 +84,7 @@ __all__ = [
     "CLOSED_DAYS",
     "COMEBACK_WINDOW",
     "COUNTRY",
+    "CREDIT_SERIES",
     "CURRENCIES",
     "CURRENCY",
     "DIAGNOSIS_FEE",
@@ -122,6 +126,8 @@ __all__ = [
     "SERVICE_LEVELS",
     "SETTINGS",
     "SHOP_NAME",
+    "SMALL_BUSINESS",
+    "SMALL_BUSINESS_WORDS",
     "SPECIMEN",
     "STORAGE_DAYS",
     "STORAGE_WORDS",

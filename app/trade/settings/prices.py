@@ -7,7 +7,7 @@ from typing import Any
 
 from app.trade.money import MICRO
 from app.trade.office.vat import VatCategory, VatRate, check_vat
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
 from app.trade.settings.setting import (
     CHOICE,
     PRICE,
@@ -22,6 +22,7 @@ from app.trade.settings.setting import (
     between,
     whole_number,
 )
+from app.trade.typed_words import check_typed
 
 # ISO 4217 codes a shop can choose; how many decimals each has is in app/trade/money.py.
 # fmt: off
@@ -59,10 +60,23 @@ def _price(micro: int) -> Sentence | None:
     return None
 
 
+def _no_vat_words(value: str) -> Sentence | None:
+    if not value.strip():
+        return Sentence("Write why there is no VAT: it has to stand on the invoice.")
+    return check_typed(value, 200)
+
+
 def series(value: str) -> Sentence | None:
     """A rule: up to six letters and figures, no year that could clash with a number."""
     if value and not re.fullmatch(r"[A-Z][A-Z0-9]{0,5}", value):
         return Sentence("A series is up to six capital letters and figures, and begins with a letter.")
+    return None
+
+
+def same_series(invoices: str, credit_notes: str) -> Sentence | None:
+    """Why both cannot be numbered so, or None: a number that is said must mean one paper."""
+    if invoices == credit_notes:
+        return Sentence("Invoices and credit notes need different letters in front of their numbers.")
     return None
 
 
@@ -100,6 +114,23 @@ VAT_RATES = Setting(
 PRICES_WITH_VAT = Setting(
     "prices_with_vat", YES_NO, False, Sentence("Prices are typed with VAT"), Group.MONEY
 )
+SMALL_BUSINESS = Setting(
+    "small_business",
+    YES_NO,
+    False,
+    Sentence("Exempt from VAT as a small business"),
+    Group.MONEY,
+    hint=Sentence("Then no line has VAT, whatever stands above, and every invoice says why."),
+)
+SMALL_BUSINESS_WORDS = Setting(
+    "small_business_words",
+    TEXT,
+    words("No VAT is charged: small business exemption."),
+    Sentence("What the invoice says then"),
+    Group.MONEY,
+    rule=_no_vat_words,
+    hint=Sentence("As the law of your country wants it. It is translated while it stands as shipped."),
+)
 HOURLY_RATE = Setting(
     "hourly_rate",
     PRICE,
@@ -127,6 +158,15 @@ INVOICE_SERIES = Setting(
     rule=series,
     hint=Sentence("Numbers rise without a gap in each series; a new series begins at 1."),
 )
+CREDIT_SERIES = Setting(
+    "credit_series",
+    TEXT,
+    "C",
+    Sentence("Letters in front of credit note numbers"),
+    Group.MONEY,
+    rule=series,
+    hint=Sentence("Credit notes are numbered by themselves, without a gap; other letters than the invoices have."),
+)
 PAY_WITHIN = Setting(
     "pay_within",
     WHOLE,
@@ -152,9 +192,12 @@ MONEY_SETTINGS = (
     CURRENCY,
     VAT_RATES,
     PRICES_WITH_VAT,
+    SMALL_BUSINESS,
+    SMALL_BUSINESS_WORDS,
     HOURLY_RATE,
     DIAGNOSIS_FEE,
     INVOICE_SERIES,
+    CREDIT_SERIES,
     PAY_WITHIN,
     ROUND_DUE_TO,
 )

@@ -14,7 +14,7 @@ from app.trade.settings.bench import ORDERED, SAFETY_SETTINGS, THRESHOLD_SETTING
 from app.trade.settings.owed import AFTER_SETTINGS, OWED_SETTINGS
 from app.trade.settings.papers_and_days import CALENDAR_SETTINGS, CLOSED_DAYS, OPEN_DAYS, PAPER_SETTINGS
 from app.trade.settings.parts import PARTS_SETTINGS
-from app.trade.settings.prices import MONEY_SETTINGS
+from app.trade.settings.prices import CREDIT_SERIES, INVOICE_SERIES, MONEY_SETTINGS, same_series
 from app.trade.settings.setting import Setting
 from app.trade.settings.shop import SHOP_SETTINGS
 from app.trade.settings.terms import COUNTER_SETTINGS
@@ -96,4 +96,8 @@ def check_changes(now: ShopSettings, changes: Mapping[Setting[Any], Any]) -> dic
                     {"lower": after[lower], "upper": after[upper]},
                 ),
             )
+    if {INVOICE_SERIES, CREDIT_SERIES} & changes.keys() and (
+        why := same_series(after[INVOICE_SERIES], after[CREDIT_SERIES])
+    ):
+        wrong.setdefault((CREDIT_SERIES if CREDIT_SERIES in changes else INVOICE_SERIES).key, why)
     return wrong

@@ -6,10 +6,10 @@ from decimal import Decimal
 from typing import Any
 
 from app.book.bench.job_rows import JobRows
-from app.book.office.job_lines import DISCOUNT
 from app.trade.bench.kinds import HowOften
 from app.trade.money import MICRO, Money
 from app.trade.office.invoice import Line, LineKind, line_net
+from app.trade.office.on_the_bill import OnBill
 from app.trade.settings.prices import CURRENCY
 from app.work.bench.sheet_lines import (
     AgreementLine,
@@ -50,8 +50,9 @@ def work_of(rows: JobRows) -> tuple[WorkLine, ...]:
         line = Line(row.words, LineKind.PART, -row.quantity, row.unit, row.price, row.vat_rate)
         lines.append(_work(row, "part", -row.quantity, row.unit, line_net(line, currency), staff))
     for row in rows.charges:
-        if row.kind == DISCOUNT:
-            net = -Money.of(Decimal(row.price) / MICRO, currency)
+        if row.kind in tuple(OnBill):
+            sign = 1 if row.kind == OnBill.SURCHARGE else -1
+            net = Money.of(sign * Decimal(row.price) / MICRO, currency)
         else:
             line = Line(row.words, LineKind(row.kind), row.quantity, row.unit, row.price, row.vat_rate)
             net = line_net(line, currency)

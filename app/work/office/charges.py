@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from sqlalchemy import select
 
 from app.book.door import Book, Change
-from app.book.office.job_lines import DISCOUNT
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Charge, Invoice, Job
 from app.trade.money import MICRO, decimals
 from app.trade.office.invoice import Adjustment, Line, LineKind, net_of
 from app.trade.office.invoice_check import check_adjustment, check_line
+from app.trade.office.on_the_bill import OnBill
 from app.trade.office.vat import VatRate
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
@@ -95,7 +95,7 @@ def give_discount(book: Book, who: int, job_id: int, reason: str, amount: int, v
         row = change.add(
             Charge(
                 job_id=job.id,
-                kind=DISCOUNT,
+                kind=OnBill.DISCOUNT.value,
                 words=taken_off.reason,
                 quantity=MICRO,
                 price=amount,

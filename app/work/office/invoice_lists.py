@@ -9,7 +9,6 @@ from sqlalchemy import exists, func, or_, select
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
-from app.book.office.job_lines import DISCOUNT
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Charge, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
 from app.trade.bench.stages import Outcome, Stage
@@ -17,6 +16,7 @@ from app.trade.calendar.promise import local_day
 from app.trade.money import Money
 from app.trade.office.invoice import LineKind
 from app.trade.office.numbers import invoice_number
+from app.trade.office.on_the_bill import NO_CHARGE
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import PAY_WITHIN
 from app.work.office.invoices import draft_inside
@@ -133,7 +133,7 @@ def gone_without_invoice(book: Book, *, most: int = 200) -> tuple[GoneWithout, .
     charge = exists().where(
         Charge.job_id == Job.id,
         Charge.struck_at.is_(None),
-        Charge.kind.not_in((DISCOUNT, LineKind.TEXT.value)),
+        Charge.kind.not_in((*NO_CHARGE, LineKind.TEXT)),
     )
     used = (
         select(func.sum(PartMove.quantity)).where(PartMove.job_id == Job.id).scalar_subquery()

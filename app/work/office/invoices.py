@@ -5,19 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
+from typing import Any
 
 from sqlalchemy import func, select
 
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
-from app.book.office.job_lines import charged, discounted, draft_of
+from app.book.office.job_lines import Drafted, Source, draft_of, drafted, standing_invoice
 from app.book.tables import Invoice, InvoiceLine, Job
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
 from app.trade.office.invoice import Draft, LineKind, Totals, work_out
 from app.trade.office.invoice_check import check_draft
 from app.trade.office.numbers import check_issue_day, invoice_number
+from app.trade.office.on_the_bill import LineOf
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import INVOICE_SERIES
@@ -32,8 +34,8 @@ from app.work.shop_book import Done
 class InvoiceDraft:
     """What the invoice would be now. ``held``: why it may not be issued; ``fees_only``: an unsafe return.
 
-    ``wrong`` is what cannot be right in it, by field as `check_draft` names them. Of the lines, the last ones
-    are charges, whose keys stand in ``charge_ids``; those of the discounts in ``discount_ids``.
+    ``wrong`` is what cannot be right in it, by field as `check_draft` names them. ``behind``: what its lines come
+    from, and the keys of the entries that can be struck out.
     """
 
     job_id: int
@@ -43,13 +45,23 @@ class InvoiceDraft:
     wrong: Mapping[str, Sentence]
     fees_only: bool
     issued: tuple[tuple[int, str], ...]  # invoices of this job so far: id, number
-    charge_ids: tuple[int, ...] = ()
-    discount_ids: tuple[int, ...] = ()
+    behind: Drafted
+
+    @property
+    def can_strike(self) -> bool:
+        """Whether anything on it was put there by hand."""
+        behind = self.behind
+        entries = (behind.discount_ids, behind.surcharge_ids, behind.line_discount_ids, behind.no_vat_id)
+        return any(entries) or any(of is LineOf.CHARGE for of, _ in behind.sources)
+
+    def source(self, line: int) -> Source:
+        """Where a line comes from."""
+        return self.behind.sources[line]
 
     def charge_at(self, line: int) -> int | None:
-        """The key of the charge behind a line, None for working time and parts."""
-        at = line - (len(self.draft.lines) - len(self.charge_ids))
-        return self.charge_ids[at] if at >= 0 else None
+        """The key of the charge behind a line, None for working time, parts and what was estimated."""
+        of, key = self.source(line)
+        return key if of is LineOf.CHARGE else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +83,8 @@ def draft_invoice(book: Book, job_id: int) -> InvoiceDraft:
 def draft_inside(rows: JobRows, today: date) -> InvoiceDraft:
     """The same inside a question."""
     fees_only = rows.unsafe_return is not None
-    draft = draft_of(rows, fees_only=fees_only)
+    behind = drafted(rows, fees_only=fees_only)
+    draft = behind.draft
     facts = facts_of(rows.session, rows.job, today, rows)
     return InvoiceDraft(
         rows.job.id,
@@ -81,8 +94,7 @@ def draft_inside(rows: JobRows, today: date) -> InvoiceDraft:
         _wrong_in(draft, fees_only),
         fees_only,
         tuple((row.id, invoice_number(row.series, row.number)) for row in rows.invoices),
-        tuple(row.id for row in charged(rows, fees_only=fees_only)),
-        tuple(row.id for row in discounted(rows, fees_only=fees_only)),
+        behind,
     )
 
 
@@ -109,7 +121,7 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
         held = held_by(facts, Asks.INVOICE, thresholds_of(rows.settings))
         if held:
             raise Held(held_sentence(Asks.INVOICE), held)
-        if rows.invoices:
+        if standing_invoice(rows) is not None:
             raise Refusal(
                 Sentence("This job is invoiced already."),
                 Sentence("A wrong invoice is corrected by a credit note, not by a second invoice."),
@@ -162,6 +174,7 @@ def _freeze(
             groups=[[g.rate, g.category.value, g.base.minor, g.tax.minor, g.reason] for g in totals.groups],
             line_count=len(draft.lines),
             fees_only=fees_only,
+            adjustments=adjusted(draft),
         )
     )
     for position, (line, net) in enumerate(zip(draft.lines, totals.line_nets, strict=True), start=1):
@@ -185,6 +198,12 @@ def _freeze(
         )
         change.session.flush()
     return row
+
+
+def adjusted(draft: Draft) -> list[list[Any]]:
+    """Discounts (below zero) and charges on the whole, as they are kept with an invoice."""
+    signed = [(-one.amount, one) for one in draft.discounts] + [(one.amount, one) for one in draft.charges]
+    return [[amount, one.reason, one.vat_rate, one.category.value, one.vat_reason] for amount, one in signed]
 
 
 def preview_invoice(book: Book, job_id: int) -> bytes:

@@ -89,7 +89,7 @@ def test_a_discount_lowers_the_base_of_its_rate(worked):
     done = give_discount(worked.book, worked.who, worked.job, " regular customer ", 10 * MICRO, FULL)
     drafted = draft_invoice(worked.book, worked.job)
     assert drafted.draft.discounts[0].reason == "regular customer"
-    assert drafted.discount_ids == (done.value,)
+    assert drafted.behind.discount_ids == (done.value,)
     assert drafted.totals.net == Money(9600 + 380 - 1000, "EUR")
 
 

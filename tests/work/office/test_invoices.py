@@ -190,7 +190,7 @@ def test_a_player_returned_unsafe_is_invoiced_for_fees_only(worked, monkeypatch)
     assert drafted.fees_only
     assert [line.words for line in drafted.draft.lines] == ["Diagnosis", "The player is unsafe."]
     assert drafted.totals.net == Money(4000, "EUR")
-    assert [drafted.charge_at(0), drafted.charge_at(1)] == list(drafted.charge_ids)
+    assert [drafted.charge_at(0), drafted.charge_at(1)] == [key for _, key in drafted.behind.sources]
     monkeypatch.setattr(invoices, "held_by", lambda facts, asks, thresholds: ())
     issued = issue_invoice(worked.book, worked.who, worked.job)
     assert rows(worked, Invoice)[0].fees_only

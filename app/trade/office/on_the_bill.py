@@ -1,0 +1,68 @@
+"""What can be put on the bill of a job besides its work and parts, and which rates the shop charges."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from enum import StrEnum
+
+from app.trade.office.invoice import Line
+from app.trade.office.vat import VatCategory, VatRate, check_vat
+from app.trade.sentence import Sentence, words
+from app.trade.settings.prices import SMALL_BUSINESS, SMALL_BUSINESS_WORDS, VAT_RATES
+from app.trade.settings.shop_settings import ShopSettings
+
+
+class OnBill(StrEnum):
+    """Entries that are no lines of their own. Lines have the kinds of `LineKind`."""
+
+    DISCOUNT = words("discount")  # off the sum, in one VAT rate
+    SURCHARGE = words("charge on the whole")  # on top of the sum, in one VAT rate
+    LINE_DISCOUNT = words("discount on a line")
+    NO_VAT = words("no VAT on the whole")
+
+
+class LineOf(StrEnum):
+    """Where a line of a draft comes from."""
+
+    LABOUR = "labour"
+    PART = "part"
+    ESTIMATE = "estimate line"
+    CHARGE = "charge"
+
+
+# Kinds that charge nothing by themselves.
+NO_CHARGE = (OnBill.DISCOUNT, OnBill.LINE_DISCOUNT, OnBill.NO_VAT)
+
+
+def rates_offered(settings: ShopSettings) -> tuple[VatRate, ...]:
+    """The rates that a new line can have; a small business that is exempt has one only, without VAT."""
+    if settings[SMALL_BUSINESS]:
+        return (VatRate(0, VatCategory.EXEMPT, settings[SMALL_BUSINESS_WORDS]),)
+    return settings[VAT_RATES]
+
+
+def exempt(line: Line, reason: str) -> Line:
+    """The line of a small business: without VAT, at the very price that was told with it."""
+    price = line.price if line.price_with_vat is None else line.price_with_vat
+    return replace(
+        line,
+        price=price,
+        price_with_vat=None,
+        vat_rate=0,
+        category=VatCategory.EXEMPT,
+        vat_reason=reason,
+    )
+
+
+def without_vat(line: Line, category: VatCategory, reason: str) -> Line:
+    """The line on an invoice that carries no VAT as a whole: its price without VAT stays."""
+    return replace(line, price_with_vat=None, vat_rate=0, category=category, vat_reason=reason)
+
+
+def check_no_vat(category: VatCategory, reason: str) -> dict[str, Sentence]:
+    """What keeps an invoice from going out without VAT as a whole, by field."""
+    if category is VatCategory.STANDARD:
+        return {"category": Sentence("Choose why there is no VAT.")}
+    if why := check_vat(0, category, reason):
+        return {"reason": why}
+    return {}
