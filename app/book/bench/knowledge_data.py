@@ -108,14 +108,20 @@ def laid_over(changed: Iterable[Laid]) -> Records:
             if one.kind is KnowledgeKind.SUSPECT:
                 gone.add(one.code)
         elif one.content:
-            records[one.kind][one.code] = one.content
+            records[one.kind][one.code] = whole_content(one.kind, one.content)
     if gone:
         for kind, fields in _SPEAKING.items():
             records[kind] = {code: _without(gone, one, fields) for code, one in records[kind].items()}
     return records
 
 
-_WEIGHING = ("ladder_worth", "unaddressed", "grades")
+def whole_content(kind: KnowledgeKind, content: Content) -> Content:
+    """A record as the shop kept it. One of how things weigh, kept before all of its numbers were data, has the rest
+    as it ships."""
+    return {**shipped_records()[kind][kind.value], **content} if kind is KnowledgeKind.WEIGHING else content
+
+
+_WEIGHING = ("ladder_worth", "unaddressed", "grades", "entrants", "source")
 _SPEAKING = {
     KnowledgeKind.EVIDENCE: ("outside_high", "outside_low"),
     KnowledgeKind.SYMPTOM: ("said",),

@@ -1,4 +1,4 @@
-"""What a trial's outcome says of the suspects by its grade, and how many closed jobs the ladder counts as."""
+"""What a trial's outcome says of the suspects by its grade, what the ladder weighs, and who comes in from outside."""
 
 from __future__ import annotations
 
@@ -8,9 +8,10 @@ from typing import Any
 
 from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
-from app.screens.language import say
+from app.screens.kit.measure import fix
+from app.screens.language import number, say
 from app.screens.office.knowledge_record import KnowledgeRecordPage
-from app.screens.office.record_words import per_cent, share, whole_number
+from app.screens.office.record_words import per_cent, plain_number, said, share, shown, typed, whole_number
 from app.trade.bench.changes import Grade
 from app.trade.bench.kinds import KnowledgeKind
 from app.trade.refusal import FieldRefusal
@@ -57,6 +58,7 @@ class WeighingPage(KnowledgeRecordPage):
         for code, words in CHANCES.items():
             fields = [self.add(f"{code}.{name}", Field("", width=64)) for name in SHARES]
             self.rest[code] = Label("", "soft")
+            fix(self.rest[code], min_height=32)  # as high as the fields that it stands beside
             self.form.row(say(words), fields[0], say("% cured"), fields[1], say("% better"), self.rest[code])
         told = say(
             "How often a change cures or helps a player whose cause it addresses so, and one whose cause is another. "
@@ -68,6 +70,21 @@ class WeighingPage(KnowledgeRecordPage):
         self.form.row(say("The ladder counts as"), self.worth, say("closed jobs"))
         told = say("The more, the longer the shop's own closed jobs take to move the weights of the ladder.")
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+        self.form.section(say("Who is not on the rung"))
+        self.form.row(
+            say("Comes in at a ratio of"), self.add("entrants.ratio", Field("", width=64)), say("or more")
+        )
+        self.form.row(
+            say("Comes in with"), self.add("entrants.weight", Field("", width=64)), say("% of the weights")
+        )
+        self.form.row(say("Of them at most"), self.add("entrants.most", Field("", width=64)), say("suspects"))
+        told = say(
+            "A suspect that the rung does not name comes in when a closed job names it, or when words, readings and "
+            "trials together speak for it so much. Its weight is taken from “none of these”, which has 5 %."
+        )
+        self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
+        self.form.section(say("Where it comes from"))
+        self.form.row(say("Source"), self.add("source", Field("")))
 
     def changed(self) -> None:
         for code, label in self.rest.items():
@@ -86,12 +103,23 @@ class WeighingPage(KnowledgeRecordPage):
             for name in SHARES:
                 self.named[f"{code}.{name}"].set_text(per_cent(chances_of(content, code)[name]))
         self.worth.set_text(str(content["ladder_worth"]))
+        entrants = content["entrants"]
+        self.named["entrants.ratio"].set_text(number(Decimal(entrants["ratio"])))
+        self.named["entrants.weight"].set_text(per_cent(entrants["weight"]))
+        self.named["entrants.most"].set_text(str(entrants["most"]))
+        self.named["source"].set_text(shown("source", content, base))
 
     def content(self, base: Mapping[str, Any]) -> dict[str, Any]:
         return {
             "ladder_worth": whole_number("ladder_worth", self.worth.text()),
             UNADDRESSED: self._chances(UNADDRESSED),
             "grades": {grade.value: self._chances(grade.value) for grade in Grade},
+            "entrants": {
+                "weight": share("entrants.weight", self.named["entrants.weight"].text()),
+                "ratio": plain_number("entrants.ratio", self.named["entrants.ratio"].text()),
+                "most": whole_number("entrants.most", self.named["entrants.most"].text()),
+            },
+            "source": typed("source", self.named["source"], base),
         }
 
     def _chances(self, code: str) -> dict[str, str]:
@@ -106,4 +134,16 @@ class WeighingPage(KnowledgeRecordPage):
 
     def told(self, content: Mapping[str, Any]) -> Sequence[tuple[str, str]]:
         grades = [(say(words), chances_told(chances_of(content, code))) for code, words in CHANCES.items()]
-        return (*grades, (say("The ladder counts as"), say("{n} closed jobs", n=content["ladder_worth"])))
+        entrants = content["entrants"]
+        comes = say(
+            "at a ratio of {ratio} or more, with {weight} % of the weights, at most {most}",
+            ratio=number(Decimal(entrants["ratio"])),
+            weight=per_cent(entrants["weight"]),
+            most=entrants["most"],
+        )
+        return (
+            *grades,
+            (say("The ladder counts as"), say("{n} closed jobs", n=content["ladder_worth"])),
+            (say("Who is not on the rung"), comes),
+            (say("Source"), said(content, "source")),
+        )

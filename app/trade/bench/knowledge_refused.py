@@ -35,6 +35,13 @@ _TOLD: Mapping[str, tuple[str, Sentence]] = {
         "",
         Sentence("Write a whole number from {low} to {high}."),
     ),
+    "{field} is no number from {low} to {high}": ("", Sentence("Write a number from {low} to {high}.")),
+    "who comes in takes nothing, or all that other has": (
+        "weight",
+        Sentence(
+            "All of them together have to take less than the 5 % that “none of these” has, and each of them some."
+        ),
+    ),
     "{field} is no share of 1": ("", Sentence("Write per cent, from 0 to below 100.")),
     "{field} is no list of different texts": ("", Sentence("One stands there twice.")),
     "how often it is outside by itself is not between 0 and 1": (
@@ -84,6 +91,8 @@ def field_refused(refusal: Refusal, names: Mapping[str, Sentence]) -> FieldRefus
     field = field or str(what.values.get("field", inside))
     if where.startswith("rungs "):
         field = f"{inside}.{field}"  # words.S
+    elif inside == "entrants":
+        field = f"{inside}.{field}"
     elif inside in _CHANCES:
         field = f"{inside}.{_BETTER if _BETTER in what.values.values() else 'cured'}"
         said = _BEYOND if what.key == "the ratio of {name} is not from 0.1 to 10" else said

@@ -7,14 +7,24 @@ from fractions import Fraction
 
 from app.trade.bench.changes import Grade
 from app.trade.bench.data_record import Record, unique
-from app.trade.bench.ladder import OTHER
-from app.trade.bench.likelihoods import LEAST, MOST, Likelihoods, ReadingRatios, SymptomWord, TrialChances
+from app.trade.bench.ladder import OTHER, OTHER_WEIGHT
+from app.trade.bench.likelihoods import (
+    LEAST,
+    MOST,
+    Entrants,
+    Likelihoods,
+    ReadingRatios,
+    SymptomWord,
+    TrialChances,
+)
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import TrialOutcome
 from app.trade.sentence import Sentence
 
 MOST_MINUTES = 600
 MOST_WORTH = 1000
+MOST_ENTRANTS = 20
+LEAST_RATIO, MOST_RATIO = 1, 1000  # that lets a suspect in
 
 
 def read_likelihoods(data: object, suspects: Container[str], quantities: Container[str]) -> Likelihoods:
@@ -34,8 +44,11 @@ def read_likelihoods(data: object, suspects: Container[str], quantities: Contain
     grades = {grade: _grade(grades_record.record(grade.value), unaddressed) for grade in Grade}
     grades_record.done()
     worth = whole.whole("ladder_worth", 1, MOST_WORTH)
+    entrants = _entrants(whole.record("entrants"))
+    whole.text("source")  # for those who edit it
     whole.done()
-    return Likelihoods(by_id, {symptom.id: symptom for symptom in symptoms}, grades, unaddressed, worth)
+    words = {symptom.id: symptom for symptom in symptoms}
+    return Likelihoods(by_id, words, grades, unaddressed, worth, entrants)
 
 
 def _reading(record: Record, suspects: Container[str], quantities: Container[str]) -> ReadingRatios:
@@ -105,6 +118,25 @@ def _grade(record: Record, unaddressed: TrialChances) -> TrialChances:
     for outcome, chance in chances.all.items():
         _check_ratio(record, chance / unaddressed.of(outcome), outcome.value)
     return chances
+
+
+def _entrants(record: Record) -> Entrants:
+    entrants = Entrants(
+        weight=_share(record, "weight"),
+        ratio=Fraction(record.decimal("ratio")),
+        most=record.whole("most", 0, MOST_ENTRANTS),
+    )
+    record.done()
+    if not LEAST_RATIO <= entrants.ratio <= MOST_RATIO:
+        record.refuse(
+            Sentence(
+                "{field} is no number from {low} to {high}",
+                {"field": "ratio", "low": LEAST_RATIO, "high": MOST_RATIO},
+            )
+        )
+    if not entrants.weight or entrants.most * entrants.weight >= Fraction(OTHER_WEIGHT):
+        record.refuse(Sentence("who comes in takes nothing, or all that other has"))
+    return entrants
 
 
 def _share(record: Record, key: str) -> Fraction:

@@ -121,6 +121,16 @@ class TrialChances:
 
 
 @dataclass(frozen=True)
+class Entrants:
+    """Who comes into a row from outside it: whom the shop's jobs name, or whose ratios multiply to ``ratio``.
+    Each takes ``weight`` from ``other``, and at most ``most`` come in."""
+
+    weight: Fraction
+    ratio: Fraction
+    most: int
+
+
+@dataclass(frozen=True)
 class Likelihoods:
     """All of it. ``unaddressed``: what a change does when it does not concern the cause, as things are knocked
     right by accident. ``ladder_worth``: the closed jobs that the ladder's weights count as."""
@@ -130,6 +140,7 @@ class Likelihoods:
     grades: Mapping[Grade, TrialChances]
     unaddressed: TrialChances
     ladder_worth: int
+    entrants: Entrants
 
     def trial_chances(self, change: BenchChange, suspect: str) -> TrialChances:
         """What a change does when this suspect is the cause."""

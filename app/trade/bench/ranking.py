@@ -15,14 +15,9 @@ from math import prod
 
 from app.trade.bench.changes import BenchChange
 from app.trade.bench.ladder import OTHER, Suspect
-from app.trade.bench.likelihoods import ONE, Likelihoods
+from app.trade.bench.likelihoods import ONE, Entrants, Likelihoods
 from app.trade.bench.weighing import Evidence, Factor, factors_of, moves_nothing
 from app.trade.sentence import Sentence
-
-# A suspect from outside the row comes in when the shop's jobs or the evidence name it. Common practice, no source.
-ENTRANT_WEIGHT = Fraction(1, 100)
-ENTRANT_RATIO = 4
-MOST_ENTRANTS = 4
 
 
 @dataclass(frozen=True)
@@ -89,7 +84,7 @@ def rank(case: RankingCase, knowledge: Knowledge) -> Ranking:
         for suspect in knowledge.suspects.values()
         if suspect.id in row or suspect.arrangement in (None, case.evidence.arrangement)
     }
-    weights = with_entrants(row, products, case.counts)
+    weights = with_entrants(row, products, case.counts, knowledge.likelihoods.entrants)
     counts = _counts(weights, case.counts)
     jobs = sum(counts.values())
     worth = knowledge.likelihoods.ladder_worth
@@ -113,19 +108,22 @@ def rank(case: RankingCase, knowledge: Knowledge) -> Ranking:
 
 
 def with_entrants(
-    row: Mapping[str, Fraction], products: Mapping[str, Fraction], counts: Mapping[str, int]
+    row: Mapping[str, Fraction],
+    products: Mapping[str, Fraction],
+    counts: Mapping[str, int],
+    entrants: Entrants,
 ) -> dict[str, Fraction]:
-    """The row's weights, with those who come in from outside it: 0.01 each, taken from ``other``, at most four,
-    the largest product of ratios first, then by id. Decided anew on the whole evidence each time."""
+    """The row's weights, with those who come in from outside it, taken from ``other``: the largest product of
+    ratios first, then by id. Decided anew on the whole evidence each time."""
     outside = [
         suspect
         for suspect, product in products.items()
-        if suspect not in row and (product >= ENTRANT_RATIO or counts.get(suspect, 0) > 0)
+        if suspect not in row and (product >= entrants.ratio or counts.get(suspect, 0) > 0)
     ]
     outside.sort(key=lambda suspect: (-products[suspect], suspect))
-    entering = outside[:MOST_ENTRANTS]
-    weights = dict(row) | dict.fromkeys(entering, ENTRANT_WEIGHT)
-    weights[OTHER] -= len(entering) * ENTRANT_WEIGHT
+    entering = outside[: entrants.most]
+    weights = dict(row) | dict.fromkeys(entering, entrants.weight)
+    weights[OTHER] -= len(entering) * entrants.weight
     return weights
 
 

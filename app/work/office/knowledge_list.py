@@ -23,6 +23,7 @@ from app.book.bench.knowledge_data import (
     laid_over,
     read_knowledge,
     shipped_records,
+    whole_content,
 )
 from app.book.door import Book, Change
 from app.book.tables import HistoryRow, KnowledgeKept, Staff, StaffMark
@@ -137,7 +138,7 @@ def _line(
     return KnowledgeLine(
         kind=kind,
         code=code,
-        content=row.content or base or {},
+        content=whole_content(kind, row.content or base or {}),
         base=base,
         retired=row.retired,
         version=row.version,
@@ -222,7 +223,7 @@ def former_records(book: Book, kind: KnowledgeKind, code: str) -> tuple[FormerLi
 def _after(before: KnowledgeLine, fields: Mapping[str, Any]) -> KnowledgeLine:
     content, retired = before.content, before.retired
     if "content" in fields:
-        content = json.loads(fields["content"][1]) or before.base or {}
+        content = whole_content(before.kind, json.loads(fields["content"][1]) or before.base or {})
     if "retired" in fields:
         retired = bool(fields["retired"][1])
     return KnowledgeLine(

@@ -198,6 +198,28 @@ def test_what_an_outcome_says_is_set_by_keys(office):
     assert "often helps: 30 % cured, 25 % better, 45 % no difference" in page.former_texts.words
 
 
+def test_who_comes_in_from_outside_a_rung_is_set_by_keys(office):
+    page = office.open("weighing", "weighing")
+    fields = [page.named[f"entrants.{name}"].text() for name in ("ratio", "weight", "most")]
+    assert (fields, page.named["source"].text()) == (["4", "1", "4"], "common practice, no source")
+    office.type_into(page.named["entrants.weight"], "2")
+    office.press("Ctrl+Return")
+    assert page.named["entrants.weight"].error().startswith("All of them together have to take less than")
+    office.type_into(page.named["entrants.most"], "2")
+    office.type_into(page.named["entrants.ratio"], "0")
+    office.press("Ctrl+Return")
+    assert page.named["entrants.ratio"].error() == "Write a number from 1 to 1000."
+    office.type_into(page.named["entrants.ratio"], "2.5")
+    office.type_into(page.named["source"], "our own jobs since 2019")
+    office.press("Ctrl+Return")
+    kept = knowledge_line(office.book, KnowledgeKind.WEIGHING, "weighing").content
+    assert kept["entrants"] == {"weight": "0.02", "ratio": "2.5", "most": 2}
+    page = office.open("weighing", "weighing")
+    former = page.former_texts.words
+    assert "Who is not on the rung: at a ratio of 4 or more, with 1 % of the weights, at most 4" in former
+    assert "Source: common practice, no source" in former
+
+
 def test_a_suspect_of_the_shops_own_is_written_and_put_away(office):
     office.open("suspect", None)
     office.type("worn drive pulley")

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import UTC
+from fractions import Fraction
 from typing import Any
 
 import pytest
@@ -20,6 +21,9 @@ def test_what_ships_is_whole() -> None:
     assert len(LIKELIHOODS.symptoms) == 15
     assert list(LIKELIHOODS.grades) == list(Grade)
     assert LIKELIHOODS.ladder_worth == 20
+    # Who comes in from outside the row: 0.01 each, at a product of 4 or more, at most four. Common practice, no source.
+    entrants = LIKELIHOODS.entrants
+    assert (entrants.weight, entrants.ratio, entrants.most) == (Fraction(1, 100), 4, 4)
     assert {r.id for r in LIKELIHOODS.readings.values() if r.minutes != 5} == {"tilt_lines", "arm_emf"}
     assert [(r.id, r.rung_itself) for r in LIKELIHOODS.readings.values() if r.rung_itself] == [
         ("seek_time", 11)
@@ -95,6 +99,15 @@ def symptom(data: Any, **more: Any) -> None:
         ),
         (lambda d: d["grades"].update(D={}), "nobody knows"),
         (lambda d: d.update(ladder_worth=0), "ladder_worth is no whole number from 1 to 1000"),
+        (
+            lambda d: d["entrants"].update(ratio="0.5"),
+            "likelihoods, entrants: ratio is no number from 1 to 1000",
+        ),
+        (lambda d: d["entrants"].update(most=21), "most is no whole number from 0 to 20"),
+        (lambda d: d["entrants"].update(weight="0"), "who comes in takes nothing, or all that other has"),
+        (lambda d: d["entrants"].update(most=5), "who comes in takes nothing, or all that other has"),
+        (lambda d: d["entrants"].update(least=1), "nobody knows"),
+        (lambda d: d.update(source=""), "source is no text"),
         (lambda d: d.update(more=1), "nobody knows"),
     ],
 )

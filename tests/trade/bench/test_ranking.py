@@ -15,7 +15,8 @@ from scipy.stats import dirichlet
 
 from app.trade.bench.evidence import Asked, ReadingSeen, TrialSeen
 from app.trade.bench.ladder import OTHER
-from app.trade.bench.ranking import Ranking, entropy
+from app.trade.bench.likelihoods import Entrants
+from app.trade.bench.ranking import Ranking, entropy, with_entrants
 from app.trade.bench.weighing import Evidence
 from app.trade.wording import plain
 from tests.trade.bench.ranked import (
@@ -214,6 +215,20 @@ def test_who_comes_in_takes_a_hundredth_of_other_and_four_at_most() -> None:
     assert entered == {"regulator": 1, "rail_caps": 0, "mains_side": 0, "belt": 1}
     by_id = {line.suspect.id: line for line in many.lines}
     assert (by_id["other"].jobs, by_id["other"].all_jobs, by_id["other"].weight) == (4, 6, Fraction(1, 100))
+
+
+def test_the_shop_says_who_comes_in_how_many_and_with_how_much() -> None:
+    row = {OTHER: Fraction(5, 100), "arm_drag": Fraction(95, 100)}
+    products = {OTHER: Fraction(1), "belt": Fraction(3), "clamp": Fraction(2), "flex": Fraction(5, 2)}
+    assert with_entrants(row, products, {}, LIKELIHOODS.entrants) == row
+    wider = with_entrants(row, products, {}, Entrants(Fraction(2, 100), Fraction(2), 2))
+    assert wider == {
+        OTHER: Fraction(1, 100),
+        "arm_drag": Fraction(95, 100),
+        "belt": Fraction(2, 100),
+        "flex": Fraction(2, 100),
+    }
+    assert with_entrants(row, products, {"clamp": 9}, Entrants(Fraction(2, 100), Fraction(2), 0)) == row
 
 
 def test_nobody_comes_in_from_the_other_arrangement() -> None:

@@ -7,9 +7,11 @@ from fractions import Fraction
 import pytest
 
 from app.book.bench.knowledge_data import knowledge_of, shipped_knowledge
+from app.book.tables import KnowledgeKept
 from app.trade.bench.changes import Grade
 from app.trade.bench.kinds import Arrangement, KnowledgeKind
 from app.trade.refusal import FieldRefusal, Refusal, StaleRow
+from app.trade.sentence import Sentence
 from app.work.office.knowledge_list import (
     bring_back,
     former_records,
@@ -197,6 +199,14 @@ PRIORS = {"mains_side": "0.95", "other": "0.05"}
         (RUNG, "11", {"stopped": {"B": "It stops.", "S": "x" * 401}}, "stopped.S"),
         (RUNG, "11", {"rung": 13}, "content"),
         (WEIGHING, "weighing", {"ladder_worth": 0}, "ladder_worth"),
+        (
+            WEIGHING,
+            "weighing",
+            {"entrants": {"weight": "0.02", "ratio": "4", "most": 3}},
+            "entrants.weight",
+        ),
+        (WEIGHING, "weighing", {"entrants": {"weight": "0.01", "ratio": "0", "most": 4}}, "entrants.ratio"),
+        (WEIGHING, "weighing", {"entrants": {"weight": "0.01", "ratio": "4", "most": 99}}, "entrants.most"),
         (WEIGHING, "weighing", {"unaddressed": {**CHANCES, "cured": "0"}}, "unaddressed.cured"),
         (WEIGHING, "weighing", {"grades": {**GRADES, "A": {**CHANCES, "cured": "much"}}}, "A.cured"),
         # Ten times as likely to cure as 6 in 100 is the most.
@@ -286,3 +296,21 @@ def test_what_an_outcome_says_and_what_the_ladder_is_worth_are_the_shops_to_set(
     assert likelihoods.grades[Grade.OFTEN].cured == Fraction(3, 10)
     (former,) = former_records(shop.book, WEIGHING, "weighing")
     assert former.before.content["ladder_worth"] == 20
+
+
+def test_who_comes_in_from_outside_a_rung_is_the_shops_to_set(shop):
+    save(shop, WEIGHING, "weighing", entrants={"weight": "0.02", "ratio": "2.5", "most": 2})
+    entrants = known(shop).knowledge.likelihoods.entrants
+    assert (entrants.weight, entrants.ratio, entrants.most) == (Fraction(1, 50), Fraction(5, 2), 2)
+
+
+def test_what_was_kept_before_all_weighing_was_data_has_the_rest_as_it_ships(shop):
+    base = knowledge_line(shop.book, WEIGHING, "weighing").content
+    early = {key: base[key] for key in ("unaddressed", "grades")} | {"ladder_worth": 30}
+    with shop.book.change(shop.ine, Sentence("changed the bench knowledge")) as change:
+        change.add(KnowledgeKept(kind=WEIGHING, code="weighing", content=early, retired=False))
+    assert known(shop).knowledge.likelihoods.ladder_worth == 30
+    assert known(shop).knowledge.likelihoods.entrants.most == 4
+    assert knowledge_line(shop.book, WEIGHING, "weighing").content == {**base, "ladder_worth": 30}
+    (former,) = former_records(shop.book, WEIGHING, "weighing")
+    assert former.after.content["entrants"] == base["entrants"]
