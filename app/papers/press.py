@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
+from app.papers.credit_note_facts import CreditNoteFacts
+from app.papers.estimate_facts import EstimateFacts
 from app.papers.hand_back_receipt_facts import HandBackReceiptFacts
 from app.papers.intake_ticket_facts import IntakeTicketFacts
 from app.papers.invoice_facts import InvoiceFacts
@@ -11,6 +13,7 @@ from app.papers.labels_facts import BenchTagFacts, ModifiedLabelFacts
 from app.papers.paper_kind import PaperKind
 from app.papers.payment_receipt_facts import PaymentReceiptFacts
 from app.papers.reminder_facts import ReminderFacts
+from app.papers.service_report_facts import ServiceReportFacts
 from app.papers.uncollected_notice_facts import UncollectedNoticeFacts
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
@@ -19,24 +22,30 @@ PaperFacts: TypeAlias = (
     IntakeTicketFacts
     | BenchTagFacts
     | HandBackReceiptFacts
+    | EstimateFacts
     | InvoiceFacts
+    | CreditNoteFacts
     | ReminderFacts
     | PaymentReceiptFacts
     | UncollectedNoticeFacts
     | UnsafeReturnFacts
     | ModifiedLabelFacts
+    | ServiceReportFacts
 )
 
 FACTS: dict[PaperKind, type[PaperFacts]] = {
     PaperKind.INTAKE_TICKET: IntakeTicketFacts,
     PaperKind.BENCH_TAG: BenchTagFacts,
     PaperKind.HAND_BACK_RECEIPT: HandBackReceiptFacts,
+    PaperKind.ESTIMATE: EstimateFacts,
     PaperKind.INVOICE: InvoiceFacts,
+    PaperKind.CREDIT_NOTE: CreditNoteFacts,
     PaperKind.REMINDER: ReminderFacts,
     PaperKind.PAYMENT_RECEIPT: PaymentReceiptFacts,
     PaperKind.UNCOLLECTED_NOTICE: UncollectedNoticeFacts,
     PaperKind.UNSAFE_RETURN: UnsafeReturnFacts,
     PaperKind.MODIFIED_LABEL: ModifiedLabelFacts,
+    PaperKind.SERVICE_REPORT: ServiceReportFacts,
 }
 
 
@@ -53,12 +62,15 @@ def read_facts(kind: PaperKind, text: str) -> PaperFacts:
 def printed(facts: PaperFacts, wording: Wording) -> bytes:
     """The PDF of a paper. Equal facts and wording give equal bytes."""
     from app.papers.bench_tag import bench_tag
+    from app.papers.credit_note import credit_note
+    from app.papers.estimate import estimate
     from app.papers.hand_back_receipt import hand_back_receipt
     from app.papers.intake_ticket import intake_ticket
     from app.papers.invoice import invoice
     from app.papers.modified_label import modified_label
     from app.papers.payment_receipt import payment_receipt
     from app.papers.reminder import reminder
+    from app.papers.service_report import service_report
     from app.papers.uncollected_notice import uncollected_notice
     from app.papers.unsafe_return import unsafe_return
 
@@ -69,8 +81,12 @@ def printed(facts: PaperFacts, wording: Wording) -> bytes:
             return bench_tag(facts, wording)
         case HandBackReceiptFacts():
             return hand_back_receipt(facts, wording)
+        case EstimateFacts():
+            return estimate(facts, wording)
         case InvoiceFacts():
             return invoice(facts, wording)
+        case CreditNoteFacts():
+            return credit_note(facts, wording)
         case ReminderFacts():
             return reminder(facts, wording)
         case PaymentReceiptFacts():
@@ -81,3 +97,5 @@ def printed(facts: PaperFacts, wording: Wording) -> bytes:
             return unsafe_return(facts, wording)
         case ModifiedLabelFacts():
             return modified_label(facts, wording)
+        case ServiceReportFacts():
+            return service_report(facts, wording)

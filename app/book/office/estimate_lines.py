@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.book.bench.job_rows import JobRows, Line
 from app.trade.office import invoice
-from app.trade.office.estimate import Taken, taken_lines
+from app.trade.office.estimate import Taken
 from app.trade.office.invoice import LineKind
 
 
@@ -26,8 +26,3 @@ def line_of(row: Line) -> invoice.Line:
 def taken_of(rows: JobRows) -> Taken:
     """How the invoice of the job is made up; as worked while no estimate was answered."""
     return rows.estimate_answers[-1].taken if rows.estimate_answers else Taken.AS_WORKED
-
-
-def lines_taken(rows: JobRows) -> tuple[invoice.Line, ...]:
-    """The lines of the option that the customer chose which go onto the invoice."""
-    return taken_lines([line_of(row) for row in rows.estimate_lines], taken_of(rows))

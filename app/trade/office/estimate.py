@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, datetime
 from enum import StrEnum
 
 from app.trade.money import Money
@@ -20,7 +20,7 @@ from app.trade.typed_words import check_typed
 LETTERS = "ABC"
 MOST_OPTIONS = len(LETTERS)  # more columns than that cannot be read on a sheet
 MOST_LINES_OF_OPTION = MOST_LINES // 10
-TITLE_ROOM, TEXT_ROOM, INTRO_ROOM, WORDS_ROOM = 40, 300, 900, 2000
+TITLE_ROOM, TEXT_ROOM, INTRO_ROOM, WORDS_ROOM, NAME_ROOM = 40, 300, 900, 2000, 300
 
 
 class Taken(StrEnum):
@@ -80,13 +80,11 @@ def against_limit(ceiling: Money, limit: Money | None) -> Sentence | None:
 
 def taken_lines(lines: Sequence[Line], taken: Taken) -> tuple[Line, ...]:
     """The lines of the chosen option that go onto the invoice of the job."""
-    match taken:
-        case Taken.AS_ESTIMATED:
-            return tuple(lines)
-        case Taken.AS_WORKED:
-            return tuple(line for line in lines if line.kind not in (LineKind.LABOUR, LineKind.PART))
-        case Taken.FEES_ONLY:
-            return ()
+    if taken is Taken.FEES_ONLY:
+        return ()
+    if taken is Taken.AS_ESTIMATED:
+        return tuple(lines)
+    return tuple(line for line in lines if line.kind not in (LineKind.LABOUR, LineKind.PART))
 
 
 def check_option(entry: OptionEntry) -> dict[str, Sentence]:
@@ -215,3 +213,19 @@ def declined_way(facts: DeclinedFacts) -> tuple[WayStep, ...]:
             )
         )
     return tuple(steps)
+
+
+def check_answer(
+    said_by: str, own_words: str, said_at: datetime | None, now: datetime
+) -> dict[str, Sentence]:
+    """What keeps an answer from being kept, by field. ``said_at`` None: now."""
+    wrong: dict[str, Sentence] = {}
+    if not said_by.strip():
+        wrong["said_by"] = Sentence("Who said it?")
+    elif why := check_typed(said_by, NAME_ROOM):
+        wrong["said_by"] = why
+    if why := check_typed(own_words, WORDS_ROOM, lines=True):
+        wrong["words"] = why
+    if said_at is not None and said_at > now:
+        wrong["said_at"] = Sentence("{when} has not come yet.", {"when": said_at})
+    return wrong
