@@ -19,6 +19,7 @@ from app.screens.kit.label import Label
 from app.screens.kit.ladder import Ladder
 from app.screens.kit.ladder_drawing import LadderFacts
 from app.screens.kit.table import SmallTable
+from app.screens.kit.tips import plain_tip
 from app.screens.language import clock_time, moment, say
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.work.bench.job_sheet import JobSheet
@@ -41,6 +42,7 @@ class LadderSection(SheetSection):
         self.ladder = Ladder(marks=True)
         self.rung = RungView(page, lambda: self.ladder.set_mark(0))
         self.ladder.marked.connect(self.rung.show_rung)
+        self.ladder.setToolTip(plain_tip(say("A rung marked by click or arrow keys says what it proves.")))
         self.unseen = Label("", "soft", wrap=True)
         self.marked_test = Label("", "soft", wrap=True)
         self.conditions = Label("", "soft", wrap=True)
@@ -67,6 +69,7 @@ class LadderSection(SheetSection):
         self._marked_line_words = indented(self.marked_test)
         self.column.add(self._ladder_line, self._unseen_line, self.rung, self._conditions_line)
         self.column.add(self._button_line, self.table, self._marked_line_words, self._table_links)
+        self.column.addStretch(1)
         set_shown(self.table, False)
         set_shown(self._table_links, False)
         self._lines: tuple[StartUpLine, ...] = ()

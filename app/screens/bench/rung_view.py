@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.bench.failures import tell
 from app.screens.kit.boxes import Column, Row, clear_layout, set_shown
@@ -31,6 +31,9 @@ class RungView(QWidget):
         body = QWidget()
         self._lines = Column(body, gap=6)
         Column(self, gap=4, margins=(9, 6, 9, 6)).add(line, body)
+        tall = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        tall.setHeightForWidth(True)
+        self.setSizePolicy(tall)
         self._asked: Any = None
         self.words = ""
         set_shown(self, False)

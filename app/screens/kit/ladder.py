@@ -115,7 +115,8 @@ class Ladder(QWidget):
     def set_lying(self, lying: bool) -> None:
         """Lay it down or stand it up."""
         self.lying = lying
-        tall = QSizePolicy.Policy.Fixed if lying else QSizePolicy.Policy.Preferred
+        keeps = lying or self._marks  # what is shown of a marked rung does not press it together
+        tall = QSizePolicy.Policy.Fixed if keeps else QSizePolicy.Policy.Preferred
         self.setSizePolicy(QSizePolicy.Policy.Preferred, tall)
         self.updateGeometry()
         self.update()
