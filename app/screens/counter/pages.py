@@ -11,6 +11,7 @@ PAGES = {
     "hand_back": LaterPage("app.screens.counter.hand_back_page.HandBackPage"),
     "customer": LaterPage("app.screens.counter.customer_page.CustomerPage"),
     "customers": LaterPage("app.screens.counter.customers_page.CustomersPage"),
+    "uncollected": LaterPage("app.screens.counter.uncollected_page.UncollectedPage"),
 }
 
 
@@ -20,3 +21,4 @@ def register(window: MainWindow) -> None:
         window.register(kind, "counter", page, root=kind == "counter")
     window.serve("take_in", lambda: window.open("take_in"))
     window.serve("customers", lambda: window.open("customers"))
+    window.serve("uncollected", lambda: window.open("uncollected"))

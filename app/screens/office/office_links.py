@@ -24,6 +24,9 @@ GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] 
         (
             ("repeat_faults", Sentence("Which repairs come back"), Sentence("by type, fault, change")),
             ("invoices", Sentence("Invoices"), Sentence("all that were issued")),
+            ("open_items", Sentence("Open items"), Sentence("by age, with reminders")),
+            ("takings", Sentence("Takings of a day"), Sentence("by means")),
+            ("uncollected", Sentence("Not collected"), Sentence("with notices")),
         ),
     ),
     (

@@ -15,6 +15,8 @@ PAGES = {
     "settings": LaterPage("app.screens.office.settings_page.SettingsPage"),
     "first_run": LaterPage("app.screens.office.first_run_page.FirstRunPage"),
     "invoices": LaterPage("app.screens.office.invoices_page.InvoicesPage"),
+    "open_items": LaterPage("app.screens.office.open_items_page.OpenItemsPage"),
+    "takings": LaterPage("app.screens.office.takings_page.TakingsPage"),
     "staff": LaterPage("app.screens.office.staff_page.StaffPage"),
     "person": LaterPage("app.screens.office.person_page.PersonPage"),
     "parts": LaterPage("app.screens.office.parts_page.PartsPage"),
@@ -48,6 +50,8 @@ def register(window: MainWindow) -> None:
     for act in ("restore", "check_book", "export_book", "back_up"):
         window.serve(act, _at_upkeep(window, act))
     window.serve("invoices", lambda: window.open("invoices"))
+    window.serve("open_items", lambda: window.open("open_items"))
+    window.serve("takings", lambda: window.open("takings"))
     window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
     window.serve("comebacks", lambda: window.open("repeat_faults"))

@@ -57,27 +57,21 @@ def uncollected_jobs(book: Book, *, all_ready: bool = False) -> tuple[Uncollecte
     with book.ask() as session:
         days = settings_of(session)[STORAGE_DAYS]
         told = (
-            select(Message.job_id, func.max(Message.at).label("at"))
-            .where(Message.to_customer)
-            .group_by(Message.job_id)
-            .subquery()
+            select(func.max(Message.at))
+            .where(Message.job_id == Job.id, Message.to_customer)
+            .scalar_subquery()
         )
-        noticed = (
-            select(Paper.job_id, func.count().label("count"), func.max(Paper.issued_at).label("at"))
-            .where(Paper.kind == Kind.UNCOLLECTED_NOTICE.value)
-            .group_by(Paper.job_id)
-            .subquery()
-        )
+        notices = (Paper.job_id == Job.id, Paper.kind == Kind.UNCOLLECTED_NOTICE.value)
+        count = select(func.count()).select_from(Paper).where(*notices).scalar_subquery()
+        noticed = select(func.max(Paper.issued_at)).where(*notices).scalar_subquery()
         found = session.execute(
-            select(Job, Customer, Unit, told.c.at, noticed.c.count, noticed.c.at)
+            select(Job, Customer, Unit, told, count, noticed)
             .join(Customer, Customer.id == Job.customer_id)
             .join(Unit, Unit.id == Job.unit_id)
-            .outerjoin(told, told.c.job_id == Job.id)
-            .outerjoin(noticed, noticed.c.job_id == Job.id)
             .where(Job.stage == Stage.READY, Job.ready_at.is_not(None))
         )
         jobs = []
-        for job, customer, unit, said, count, last in found:
+        for job, customer, unit, said, often, last in found:
             waits = _waits(job, said, last, book.zone)
             if not all_ready and not uncollected(waits, days, today):
                 continue
@@ -94,7 +88,7 @@ def uncollected_jobs(book: Book, *, all_ready: bool = False) -> tuple[Uncollecte
                     waits.told,
                     until,
                     max(0, (today - until).days),
-                    count or 0,
+                    often,
                     waits.noticed,
                     notice_refused(waits, days, today),
                 )

@@ -9,7 +9,7 @@ from app.work.upkeep.copies import copies_of
 KINDS = (
     "office", "invoice", "invoices", "repeat_faults", "jobs_behind", "settings", "staff", "person",
     "transport_types", "transport_type", "limits", "limit", "quantities", "quantity", "instruments", "instrument",
-    "parts", "part", "first_run", "upkeep",
+    "parts", "part", "first_run", "upkeep", "open_items", "takings",
 )  # fmt: skip
 
 
@@ -25,6 +25,8 @@ def test_the_window_knows_every_page(office, kind):
         ("settings", "Settings: Shop"),
         ("parts", "Parts in stock"),
         ("invoices", "Invoices"),
+        ("open_items", "Open items"),
+        ("takings", "Takings of a day"),
         ("restore", "Care of the book"),
         ("check_book", "Care of the book"),
         ("export_book", "Care of the book"),
