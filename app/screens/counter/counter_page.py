@@ -220,6 +220,12 @@ def _below(counts: ShopCounts) -> str:
         told.append(
             say("1 is held by a stop") if counts.held == 1 else say("{n} are held by a stop", n=counts.held)
         )
+    if counts.unanswered:
+        told.append(
+            say("1 has not answered")
+            if counts.unanswered == 1
+            else say("{n} have not answered", n=counts.unanswered)
+        )
     if told:
         parts.append(", ".join(told) + ".")
     return " ".join(parts)

@@ -75,9 +75,16 @@ def _when(row: JobRow, today: date) -> Words:
 
 def _flags(row: JobRow, today: date) -> Flags:
     flags = [(flag.level.value, say(flag.word)) for flag in row.flags]
-    if row.waiting is Waiting.ANSWER and row.waiting_since is not None:
+    if row.unanswered is not None:
+        flags.append((Level.CAUTION.value, no_answer_words(row.unanswered)))
+    elif row.waiting is Waiting.ANSWER and row.waiting_since is not None:
         flags.append((Level.NOTE.value, say("asked {day}", day=day(row.waiting_since, "d MMM"))))
     return Flags(tuple(flags))
+
+
+def no_answer_words(days: int) -> str:
+    """For how long a customer who was asked has not answered."""
+    return say("no answer, 1 day") if days == 1 else say("no answer, {n} days", n=days)
 
 
 def group_of(promise: Promise, count: int, today: date) -> Group:

@@ -6,21 +6,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from sqlalchemy import func, select
+from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
-from app.book.tables import Customer, Job, Message, ReportedFault, Unit
+from app.book.tables import Customer, Job, ReportedFault, Unit
 from app.trade.bench.stages import Outcome, Stage, Waiting
 from app.trade.calendar.promise import days_late, local_day
 from app.trade.counter import fault_words
 from app.trade.sentence import Sentence
 from app.work.counter.open_flags import ListFlag, open_flags
+from app.work.counter.unanswered import last_asked, unanswered_days
 
 
 @dataclass(frozen=True, slots=True)
 class JobRow:
-    """One line of the list. ``waiting_since`` is the day of the last message while an answer is awaited."""
+    """One line of the list. ``waiting_since`` is the day at which the customer was last asked while an answer is
+    awaited; ``unanswered`` are the days since then, once it is time to ask again."""
 
     id: int
     number: int
@@ -38,6 +40,7 @@ class JobRow:
     outcome: Outcome | None
     handed_back_on: date | None
     waiting_since: date | None
+    unanswered: int | None
     flags: tuple[ListFlag, ...]
 
 
@@ -54,9 +57,18 @@ def job_rows(book: Book, ids: Sequence[int]) -> tuple[JobRow, ...]:
         ).all()
         flags = open_flags(session, [(job.id, unit.id) for job, unit, _ in found])
         words = _fault_words(session, [job.id for job, _, _ in found if not job.fault])
-        asked = _asked(session, [job.id for job, _, _ in found if job.waiting is Waiting.ANSWER])
+        asked = last_asked(session, [job.id for job, _, _ in found if job.waiting is Waiting.ANSWER])
         rows = {
-            job.id: _row(book, job, unit, name, flags[job.id], words.get(job.id), asked.get(job.id))
+            job.id: _row(
+                book,
+                job,
+                unit,
+                name,
+                flags[job.id],
+                words.get(job.id),
+                asked.get(job.id),
+                unanswered_days(session, book, asked.get(job.id)),
+            )
             for job, unit, name in found
         }
     return tuple(rows[key] for key in ids if key in rows)
@@ -70,6 +82,7 @@ def _row(
     flags: tuple[ListFlag, ...],
     fault_word: Sentence | None,
     asked: datetime | None,
+    unanswered: int | None,
 ) -> JobRow:
     closed = job.stage in (Stage.READY, Stage.HANDED_BACK)
     return JobRow(
@@ -89,6 +102,7 @@ def _row(
         outcome=job.outcome,
         handed_back_on=local_day(job.handed_back_at, book.zone) if job.handed_back_at else None,
         waiting_since=local_day(asked, book.zone) if asked else None,
+        unanswered=unanswered,
         flags=flags,
     )
 
@@ -100,16 +114,3 @@ def _fault_words(session: Session, job_ids: Sequence[int]) -> dict[int, Sentence
     ):
         words[row.job_id] = fault_words.ReportedFault(fault_words.FaultWord(row.word), row.how).sentence
     return words
-
-
-def _asked(session: Session, job_ids: Sequence[int]) -> dict[int, datetime]:
-    """When the customer was last spoken to, of jobs that wait for an answer."""
-    if not job_ids:
-        return {}
-    return dict(
-        session.execute(
-            select(Message.job_id, func.max(Message.at))
-            .where(Message.job_id.in_(job_ids), Message.to_customer)
-            .group_by(Message.job_id)
-        ).all()
-    )

@@ -13,9 +13,11 @@ from sqlalchemy import ColumnElement, Select, and_, case, func, literal_column, 
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
-from app.book.tables import Customer, Fitting, Flag, Invoice, Job, Unit
+from app.book.office.billed import is_invoiced
+from app.book.tables import Customer, Fitting, Flag, Job, Unit
 from app.trade.bench.flag import Level, Subject
 from app.trade.bench.stages import Stage, Waiting
+from app.work.counter.unanswered import count_unanswered
 
 PAGE = 100  # rows at once
 
@@ -91,6 +93,7 @@ class ShopCounts:
     to_work_on: int
     to_invoice: int
     ever: int  # jobs in the book at all
+    unanswered: int = 0  # asked, and no answer for longer than the shop wants to wait
 
 
 def job_ids(
@@ -155,7 +158,8 @@ def shop_counts(book: Book) -> ShopCounts:
         ).one()
         held = session.scalar(select(func.count()).where(here, _flagged(Level.STOP))) or 0
         ever = session.scalar(select(func.count()).select_from(Job)) or 0
-        return ShopCounts(in_shop, late, due, held, bench, _to_invoice(session), ever)
+        waiting = count_unanswered(session, book)
+        return ShopCounts(in_shop, late, due, held, bench, _to_invoice(session), ever, waiting)
 
 
 def _shown(show: Show, today: date, zone: tzinfo) -> ColumnElement[bool]:
@@ -242,11 +246,6 @@ def _groups(session: Session, shown: Sequence[ColumnElement[bool]], today: date)
 def _to_invoice(session: Session) -> int:
     """Jobs that are ready and have no invoice yet."""
     return (
-        session.scalar(
-            select(func.count())
-            .select_from(Job)
-            .outerjoin(Invoice, Invoice.job_id == Job.id)
-            .where(Job.stage == Stage.READY, Invoice.id.is_(None))
-        )
+        session.scalar(select(func.count()).select_from(Job).where(Job.stage == Stage.READY, ~is_invoiced()))
         or 0
     )

@@ -10,8 +10,9 @@ from sqlalchemy import func, select
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
+from app.book.office.billed import is_invoiced
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Agreement, Charge, Estimate, EstimateAnswer, Invoice, Job
+from app.book.tables import Agreement, Charge, Estimate, EstimateAnswer, Job
 from app.trade.bench.case import is_open
 from app.trade.bench.holds import unsafe_stops
 from app.trade.bench.modifications import live
@@ -114,7 +115,7 @@ def set_taken(book: Book, who: int, job_id: int, taken: Taken) -> Done[int]:
         ).first()
         if answer is None:
             raise Refusal(Sentence("No estimate of this job was answered."))
-        if change.session.scalar(select(Invoice.id).where(Invoice.job_id == job_id).limit(1)) is not None:
+        if _invoiced(change, job_id):
             raise Refusal(
                 Sentence("This job is invoiced already."),
                 Sentence("A wrong invoice is corrected by a credit note, not by a second invoice."),
@@ -215,4 +216,4 @@ def _take_fee_back(change: Change, job: Job, wording: Wording) -> None:
 
 
 def _invoiced(change: Change, job_id: int) -> bool:
-    return change.session.scalar(select(Invoice.id).where(Invoice.job_id == job_id).limit(1)) is not None
+    return change.session.scalar(select(Job.id).where(Job.id == job_id, is_invoiced())) is not None
