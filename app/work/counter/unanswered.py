@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import Any
 
-from sqlalchemy import Select, func, select
+from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
@@ -23,14 +23,16 @@ def last_asked(session: Session, job_ids: Sequence[int]) -> dict[int, datetime]:
     asked: dict[int, datetime] = {}
     if not job_ids:
         return asked
-    messages: Select[Any] = select(Message.job_id, func.max(Message.at)).where(
-        Message.job_id.in_(job_ids), Message.to_customer
-    )
-    estimates: Select[Any] = select(Estimate.job_id, func.max(Estimate.issued_at)).where(
-        Estimate.job_id.in_(job_ids), Estimate.issued_at.is_not(None)
-    )
-    for found in (messages.group_by(Message.job_id), estimates.group_by(Estimate.job_id)):
-        for job_id, at in session.execute(found):
+    of_these: list[Any] = [
+        select(Message.job_id, func.max(Message.at))
+        .where(Message.job_id.in_(job_ids), Message.to_customer)
+        .group_by(Message.job_id),
+        select(Estimate.job_id, func.max(Estimate.issued_at))
+        .where(Estimate.job_id.in_(job_ids), Estimate.issued_at.is_not(None))
+        .group_by(Estimate.job_id),
+    ]
+    for statement in of_these:
+        for job_id, at in session.execute(statement):
             asked[job_id] = max(at, asked.get(job_id, at))
     return asked
 
