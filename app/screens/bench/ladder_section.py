@@ -21,6 +21,7 @@ from app.screens.kit.ladder_drawing import LadderFacts
 from app.screens.kit.table import SmallTable
 from app.screens.kit.tips import plain_tip
 from app.screens.language import clock_time, moment, say
+from app.trade.bench.climbs import since_first
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import StartUpLine
@@ -62,12 +63,16 @@ class LadderSection(SheetSection):
         self.set_links(self.all_link, self.test_link)
         self._button_line = indented(self.test_button, self.all_button, stretch=True)
         self._conditions_line = indented(self.conditions)
+        self.since = Label("", "soft", wrap=True)
+        self._since_line = indented(self.since)
         self._narrow = False
         self._ladder_line = indented(self.ladder)
         self._table_links = indented(self.strike_button, self.undo_button, stretch=True)
         self._unseen_line = indented(self.unseen)
         self._marked_line_words = indented(self.marked_test)
-        self.column.add(self._ladder_line, self._unseen_line, self.rung, self._conditions_line)
+        self.column.add(
+            self._ladder_line, self._unseen_line, self.rung, self._conditions_line, self._since_line
+        )
         self.column.add(self._button_line, self.table, self._marked_line_words, self._table_links)
         self.column.addStretch(1)
         set_shown(self.table, False)
@@ -89,6 +94,7 @@ class LadderSection(SheetSection):
         else:
             self._draw_rung(rungs, last.rung, stands)
         self._show_words(last)
+        self._show_since(standing)
         names = ", ".join(f"{rung} {rungs[rung - 1]}" for rung in sorted(sheet.not_testable))
         self.unseen.setText(say("Not testable on this type: {rungs}.", rungs=names) if names else "")
         set_shown(self._unseen_line, bool(names))
@@ -138,6 +144,15 @@ class LadderSection(SheetSection):
         set_shown(self.all_button, several and not lying)
         set_shown(self.all_link, several and lying)
         set_shown(self._button_line, not lying and (works or several))
+
+    def _show_since(self, standing: list[StartUpLine]) -> None:
+        """What the tries of the last test say against the first one under like conditions."""
+        found = since_first([line.result for line in standing])
+        if found is not None:
+            place, told = found
+            number = self._lines.index(standing[place]) + 1
+            self.since.setText(say("Since test {number}: {told}", number=number, told=say(told)))
+        set_shown(self._since_line, found is not None)
 
     def strike_marked(self) -> None:
         """Open the form that strikes the marked test out."""

@@ -6,14 +6,13 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import Enum, auto
 
+from app.trade.bench.climbs import ClimbPair, plays
 from app.trade.bench.difference import Difference, difference
 from app.trade.bench.figures import rounded
 from app.trade.bench.follows import against_foretold, as_made, drive_sentence
-from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import TrialOutcome
-from app.trade.bench.start_up import SAYS_LITTLE, StartUpResult, fisher_p, tries_sentence
 from app.trade.bench.verdict import Limit, VerdictWord, judge
-from app.trade.sentence import Measure, Sentence, Value
+from app.trade.sentence import Measure, Sentence
 
 SAME = Decimal(1)
 
@@ -154,77 +153,6 @@ def shown_z(found: Difference) -> Measure | Sentence:
     if z is None:
         return Sentence("not known")
     return Measure(rounded(z, 1 if abs(z) >= 10 else 2))
-
-
-@dataclass(frozen=True)
-class ClimbPair:
-    """Two climbs under like conditions, before a trial and after it."""
-
-    before: StartUpResult
-    after: StartUpResult
-
-    @property
-    def _stops(self) -> tuple[int, int]:
-        """Tries that stopped at the lower of the two rungs, before and after."""
-        rung = min(self.before.rung, self.after.rung)
-        return _stopped(self.before, rung), _stopped(self.after, rung)
-
-    @property
-    def p(self) -> float:
-        """One-sided p of Fisher's exact test, in the direction that was seen."""
-        before, after = self._stops
-        if before * self.after.tries >= after * self.before.tries:
-            return fisher_p(before, self.before.tries, after, self.after.tries)
-        return fisher_p(after, self.after.tries, before, self.before.tries)
-
-    @property
-    def _all_or_none(self) -> bool:
-        """Stops in every try on one side and in none on the other: seen, however few the tries."""
-        before, after = self._stops
-        return before in (0, self.before.tries) and after in (0, self.after.tries)
-
-    @property
-    def step(self) -> int:
-        """1: gets further; -1: less far; 0: no difference shown."""
-        before, after = self._stops
-        lean = before * self.after.tries - after * self.before.tries
-        if lean == 0 or not (self._all_or_none or self.p <= SAYS_LITTLE):
-            return 0
-        return 1 if lean > 0 else -1
-
-    @property
-    def sentence(self) -> Sentence:
-        """The rung before and after, and what so many tries say."""
-        before, after = self._stops
-        if self.before.rung == self.after.rung:
-            rungs = Sentence("Rung {rung} as before.", {"rung": self.after.rung})
-        else:
-            rungs = Sentence(
-                "Rung {before} to {after} of {all}.",
-                {"before": self.before.rung, "after": self.after.rung, "all": HIGHEST_RUNG},
-            )
-        if self._all_or_none and (not self.step or self.p <= SAYS_LITTLE):
-            return rungs
-        values: dict[str, Value] = {"rungs": rungs}
-        if self._all_or_none:
-            values |= {
-                "tries": self.before.tries,
-                "again": self.after.tries,
-                "p": rounded(Decimal(self.p), 2),
-            }
-            return Sentence("{rungs} Few tries for it: {tries} before, {again} after (p {p}).", values)
-        values["tries"] = tries_sentence(before, self.before.tries, after, self.after.tries)
-        return Sentence("{rungs} {tries}", values)
-
-
-def _stopped(climb: StartUpResult, rung: int) -> int:
-    """The tries that did not get past a rung. Of a climb to the very end, those that stopped anywhere count."""
-    return 0 if rung < climb.rung < HIGHEST_RUNG else climb.stopped_in
-
-
-def plays(climb: StartUpResult) -> bool:
-    """To the end, in every try."""
-    return climb.rung == HIGHEST_RUNG and not climb.stopped_in
 
 
 @dataclass(frozen=True)

@@ -139,7 +139,7 @@ def _case(session: Session, job_id: int) -> _Case | Sentence:
         readings=readings_seen(
             session, job, transport_id, trials, climbs, knowledge.likelihoods, quantities(session)
         ),
-        trials=trials_seen(session, trials, climbs, result.rung, knowledge.changes),
+        trials=trials_seen(session, trials, climbs, knowledge.changes),
     )
     weights = known.ladder.weights(stop, kind.arrangement, frozenset(kind.not_testable))
     counts = counts_of(session, kind.id, result.rung, knowledge.changes)

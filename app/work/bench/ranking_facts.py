@@ -12,17 +12,18 @@ from sqlalchemy.orm import Session
 
 from app.book.tables import Job, Modification, Reading, StartUpResult, Trial
 from app.trade.bench.changes import BenchChange
+from app.trade.bench.climbs import Climbed, ClimbsAround, TrialMade, climbs_around
 from app.trade.bench.evidence import ReadingSeen, TrialSeen, either, reading_seen
 from app.trade.bench.follows import as_made
-from app.trade.bench.kinds import HowSeen, Warmth
+from app.trade.bench.kinds import HowSeen
 from app.trade.bench.likelihoods import Likelihoods, ReadingRatios
 from app.trade.bench.quantities import HIGHEST_RUNG, Quantity
 from app.trade.bench.stages import Moment, TrialOutcome
+from app.trade.bench.start_up import StartUpResult as Climb
 from app.trade.bench.verdict import Limit, VerdictWord, judge
 from app.trade.sentence import Sentence
 from app.work.bench.live_ratio import NO_RATIO, modifications_followed, ratio_at
 
-WARM_MINUTES = 30  # of play that show a cure, beside a cold start; common practice, no source
 ENDS_THE_FAULT = (TrialOutcome.CURED, TrialOutcome.BETTER)
 
 
@@ -53,18 +54,38 @@ def trials_of(session: Session, job_id: int) -> Sequence[Any]:
     ).all()
 
 
+def around(trial: Any, trials: Sequence[Any], climbs: Sequence[Any]) -> ClimbsAround:
+    """The climbs before and after a trial, of the rows of its job."""
+    return climbs_around(_made(trial), [_made(row) for row in trials], [_climbed(row) for row in climbs])
+
+
+def _made(row: Any) -> TrialMade:
+    return TrialMade(id=row.id, number=row.number, at=row.at)
+
+
+def _climbed(row: Any) -> Climbed:
+    result = Climb(
+        rung=row.rung,
+        tries=row.tries,
+        stopped_in=row.stopped_in,
+        warmth=row.warmth,
+        warm_minutes=row.warm_minutes,
+    )
+    return Climbed(at=row.at, result=result, trial=row.trial_id, before=row.trial_side == "before")
+
+
 def trials_seen(
     session: Session,
     trials: Sequence[Any],
     climbs: Sequence[Any],
-    rung: int,
     changes: Mapping[str, BenchChange],
 ) -> tuple[TrialSeen, ...]:
-    """The judged trials. A cure is shown when the fault came back with the change undone, or when the player got
-    past ``rung`` afterwards both cold and warm."""
+    """The judged trials. A cure is shown when the fault came back with the change undone, or when it held."""
     modified = _modified(session, [trial.id for trial in trials])
     return tuple(
-        trial_seen(trial, changes, trial.id in modified, _shown(trial, climbs, rung))
+        trial_seen(
+            trial, changes, trial.id in modified, trial.came_back or around(trial, trials, climbs).held
+        )
         for trial in trials
         if trial.outcome is not None
     )
@@ -88,15 +109,6 @@ def _modified(session: Session, trial_ids: Sequence[int]) -> set[int]:
         )
     )
     return {trial_id for trial_id in found if trial_id is not None}
-
-
-def _shown(trial: Any, climbs: Sequence[Any], rung: int) -> bool:
-    if trial.came_back:
-        return True
-    past = [c for c in climbs if c.rung > rung and c.at >= trial.at and not _before(c, trial)]
-    cold = any(climb.warmth is Warmth.COLD for climb in past)
-    warm = any(c.warmth is Warmth.WARM or (c.warm_minutes or 0) >= WARM_MINUTES for c in past)
-    return cold and warm
 
 
 def _before(row: Any, trial: Any) -> bool:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
@@ -15,15 +14,14 @@ from app.book.bench.knowledge_data import knowledge_of
 from app.book.door import Book
 from app.book.tables import Job, Modification, Reading, Trial
 from app.trade.bench.changes import Leaves
-from app.trade.bench.kinds import Warmth
+from app.trade.bench.climbs import ClimbsAround
 from app.trade.bench.quantities import Quantity
-from app.trade.bench.start_up import StartUpResult
-from app.trade.bench.trial_proposal import CAME_BACK, HELD, ClimbPair, Pair, Proposal, TrialSides, propose
+from app.trade.bench.trial_proposal import CAME_BACK, HELD, Pair, Proposal, TrialSides, propose
 from app.trade.bench.units import UNITS
 from app.trade.bench.verdict import Limit
 from app.trade.sentence import Measure
 from app.work.bench.live_ratio import modifications_followed, ratio_at, ratio_of
-from app.work.bench.ranking_facts import WARM_MINUTES, climbs_of, trials_of
+from app.work.bench.ranking_facts import around, climbs_of, trials_of
 
 Place = tuple[str, str]  # quantity, detail
 
@@ -51,74 +49,9 @@ def work_out(session: Session, trial: Trial) -> Proposal:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class ClimbsAround:
-    """The last climb of each warmth (cold, warm, between) before a trial and after it, in normal use."""
-
-    before: Mapping[str, Any]
-    after: Mapping[str, Any]
-
-    @property
-    def pairs(self) -> tuple[ClimbPair, ...]:
-        """Like with like; where nothing is alike, the last before with the last after."""
-        alike = [warmth for warmth in self.after if warmth in self.before]
-        if alike:
-            return tuple(ClimbPair(_result(self.before[w]), _result(self.after[w])) for w in alike)
-        if not (self.before and self.after):
-            return ()
-        return (ClimbPair(_result(_last(self.before)), _result(_last(self.after))),)
-
-    @property
-    def rung_before(self) -> int | None:
-        """The lowest rung among those before: a fault that shows only when cold stays in view."""
-        return min((row.rung for row in self.before.values()), default=None)
-
-    @property
-    def rung_after(self) -> int | None:
-        """The lowest rung among those after."""
-        return min((row.rung for row in self.after.values()), default=None)
-
-    @property
-    def held(self) -> bool:
-        """Whether it got past the rung before both cold and after so long a play."""
-        past = [row for row in self.after.values() if row.rung > (self.rung_before or 0)]
-        warm = any(row.warmth is Warmth.WARM or (row.warm_minutes or 0) >= WARM_MINUTES for row in past)
-        return warm and any(row.warmth is Warmth.COLD for row in past)
-
-
 def climbs_around(session: Session, trial: Trial) -> ClimbsAround:
-    """The climbs before and after one trial. What was climbed since the trial before it stands as its before;
-    what comes after the next one is no longer its own."""
-    trials = [row for row in trials_of(session, trial.job_id) if row.id != trial.id]
-    former = [row.at for row in trials if row.number < trial.number]
-    later = [row.at for row in trials if row.number > trial.number]
-    before, after = [], []
-    for climb in climbs_of(session, trial.job_id):
-        own = climb.trial_id is not None and climb.trial_id == trial.id  # a new trial has no id yet
-        if own and climb.trial_side != "before":
-            after.append(climb)
-        elif own or climb.at <= trial.at:
-            before.append(climb)
-        elif climb.trial_id is None and (not later or climb.at < min(later)):
-            after.append(climb)
-    since = [climb for climb in before if not former or climb.at > max(former)]
-    return ClimbsAround(_by_warmth(since or before[-1:]), _by_warmth(after))
-
-
-def _by_warmth(climbs: Sequence[Any]) -> Mapping[str, Any]:
-    found: dict[str, Any] = {}
-    for climb in climbs:
-        found.pop(climb.warmth, None)  # so that the last one stands last
-        found[climb.warmth] = climb
-    return found
-
-
-def _last(climbs: Mapping[str, Any]) -> Any:
-    return list(climbs.values())[-1]
-
-
-def _result(row: Any) -> StartUpResult:
-    return StartUpResult(rung=row.rung, tries=row.tries, stopped_in=row.stopped_in, warmth=row.warmth)
+    """The climbs before and after one trial, which need not be kept yet."""
+    return around(trial, trials_of(session, trial.job_id), climbs_of(session, trial.job_id))
 
 
 def _own(session: Session, trial_id: int) -> bool:

@@ -7,13 +7,13 @@ from decimal import Decimal
 
 import pytest
 
+from app.trade.bench.climbs import ClimbPair
 from app.trade.bench.stages import TrialOutcome
 from app.trade.bench.start_up import StartUpResult
 from app.trade.bench.trial_proposal import (
     BY_MODIFICATION,
     HELD,
     UNPROVEN,
-    ClimbPair,
     Moved,
     Pair,
     Proposal,
@@ -169,7 +169,11 @@ def test_one_try_each_way_is_seen_and_said_to_be_few() -> None:
     assert found.outcome is CURED
     assert "Few tries for it: 1 before, 1 after (p 0.50)" in said(found)
     many = ClimbPair(climb(10, 3, 3), climb(12, 0, 3))  # 1 of 20
-    assert SAY(many.sentence) == "Rung 10 to 12 of 12."
+    assert SAY(many.sentence) == (
+        "Rung 10 to 12 of 12. It stopped in 3 of 3 tries before, in 0 of 3 after (p 0.0500)."
+    )
+    same = ClimbPair(climb(10, 3, 3), climb(10, 2, 2))  # nothing to tell apart
+    assert SAY(same.sentence) == "Rung 10 as before."
 
 
 def test_further_up_but_not_to_the_end_is_better() -> None:
