@@ -21,6 +21,7 @@ from app.book.find.find_words import FindWords
 from app.book.history_rows import HistoryRow, HistoryText
 from app.book.office.credit_notes import CreditNote, CreditNoteLine
 from app.book.office.estimates import Estimate, EstimateAnswer, EstimateLine, EstimateOption
+from app.book.office.guarantees import GuaranteeAnswer
 from app.book.office.invoices import Charge, Invoice, InvoiceLine, Payment
 from app.book.office.papers import Paper
 from app.book.office.settings import NumberSeries, SettingKept
@@ -46,6 +47,7 @@ __all__ = [
     "FindWords",
     "Fitting",
     "Flag",
+    "GuaranteeAnswer",
     "HandBack",
     "HistoryRow",
     "HistoryText",

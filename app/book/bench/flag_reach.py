@@ -37,6 +37,7 @@ OF_ONE_JOB: Mapping[str, Set[str] | None] = {
     "invoice_lines": frozenset(),
     "credit_notes": {"balance"},
     "credit_note_lines": frozenset(),
+    "guarantee_answers": frozenset(),
     "things_left": {"discs"},
     "reported_faults": frozenset(),
     "unsafe_requests": {"asked"},

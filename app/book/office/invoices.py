@@ -12,6 +12,7 @@ from app.book.base import Base, Row, Versioned, micro, minor, strict
 from app.book.columns import Plain, Word
 from app.trade.bench.kinds import Means
 from app.trade.office.on_the_bill import LineOf
+from app.trade.office.guarantee import Covers
 from app.trade.office.vat import VatCategory
 
 
@@ -66,6 +67,10 @@ class Invoice(Row, Base):
     fees_only: Mapped[bool] = mapped_column(default=False)
     # Discounts (below zero) and charges on the whole: amount, reason, VAT rate, category, its reason
     adjustments: Mapped[list[Any] | None] = mapped_column(Plain)
+    # The guarantee as it was promised; empty where none was given, and on invoices from before it was kept here
+    guarantee_days: Mapped[int | None]
+    guarantee_until: Mapped[date | None]
+    guarantee_covers: Mapped[Covers | None] = mapped_column(Word(Covers))
 
     __table_args__ = strict(UniqueConstraint("series", "number"))
 
