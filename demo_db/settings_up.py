@@ -22,6 +22,7 @@ from app.trade.settings import (
     EMAIL,
     FIRST_JOB,
     HOURLY_RATE,
+    IBAN,
     OPEN_DAYS,
     PHONE,
     POSTCODE,
@@ -31,6 +32,7 @@ from app.trade.settings import (
     SPECIMEN,
     TAX_NUMBER,
     TRADE_LINE,
+    VAT_ID,
 )
 from app.work.bench.cards import save_card
 from app.work.office.parts import PartEntry, save_part
@@ -156,7 +158,9 @@ def _settings(shop: Shop, scenario: Scenario, first_job: int) -> None:
             CALLING_CODE: said["calling_code"],
             EMAIL: said["email"],
             TAX_NUMBER: said["tax_number"],
+            VAT_ID: said["vat_id"],
             BANK_LINES: tuple(said["bank_lines"]),
+            IBAN: said["iban"],
             CURRENCY: said["currency"],
             HOURLY_RATE: micro(said["hourly_rate"]),
             DIAGNOSIS_FEE: micro(said["diagnosis_fee"]),

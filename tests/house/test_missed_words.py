@@ -34,6 +34,8 @@ OF_NAMES = (
     "app/screens/versions.py",
     "app/screens/log_file.py",
     "app/papers/fonts.py",
+    "app/papers/e_invoice.py",
+    "app/papers/e_invoice_xml.py",
     "app/screens/tour/",
     "app/screens/kit/day_words.py",
 )

@@ -17,6 +17,7 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar
 from app.screens.kit.heading import Heading
 from app.screens.language import say
+from app.screens.office.e_invoice_saving import save_e_invoice
 from app.screens.office.invoice_holds import CANNOT, flags_of, held_words
 from app.screens.office.issue_strip import IssueStrip
 from app.screens.office.lines_part import LinesPart
@@ -45,8 +46,11 @@ class InvoicePage(Page):
         self.issue.held.connect(self._to_first_hold)
         self.print_button = Button(say("Print"), self._open_paper, kind="main", key="Ctrl+P")
         self.copy_button = Button(say("Show a copy"), self._show_copy, kind="quiet")
+        self.e_button = Button(say("Save as e-invoice…"), self._save_e_invoice, kind="quiet")
         self.draft_button = Button(say("Look at the draft"), self._open_draft, kind="quiet")
-        self.head.set_buttons(self.draft_button, self.copy_button, self.issue, self.print_button)
+        self.head.set_buttons(
+            self.draft_button, self.copy_button, self.e_button, self.issue, self.print_button
+        )
         self.flags = FlagBar(say("What holds this invoice"))
         self.flags.acted.connect(self._act)
         self.strip = IssueStrip(self._issue, self._do_not_issue)
@@ -61,7 +65,7 @@ class InvoicePage(Page):
         self.sheet.add(self.lines, self.money)
         self.paper = PaperBeside(desk, say("The paper"))
         self.set_margin(self.paper, QWidget(self))
-        for part in (self.lines, self.money, self.issue, self.print_button, self.copy_button):
+        for part in (self.lines, self.money, self.issue, self.print_button, self.copy_button, self.e_button):
             set_shown(part, False)
 
     # what pages do
@@ -93,6 +97,7 @@ class InvoicePage(Page):
         served: dict[str, Callable[[], object]] = {"leave": self._leave}
         if self._issued:
             served["print"] = served["save_paper"] = self._open_paper
+            served["save_e_invoice"] = self._save_e_invoice
         else:
             served["strike"] = self.lines.strike
         return served
@@ -146,6 +151,7 @@ class InvoicePage(Page):
         issued = self._issued
         set_shown(self.print_button, issued)
         set_shown(self.copy_button, issued)
+        set_shown(self.e_button, issued)
         set_shown(self.issue, self.view is not None and not issued and not self.strip.is_open)
         set_shown(self.draft_button, self.view is not None and not issued and self.narrow)
 
@@ -219,6 +225,13 @@ class InvoicePage(Page):
     def _open_paper(self) -> None:
         if self.view is not None and self.view.invoice is not None:
             show_paper(self, self.view.invoice.paper_id)
+
+    def _save_e_invoice(self) -> None:
+        if self.view is not None and self.view.invoice is not None:
+            save_e_invoice(self, self.view.invoice.paper_id, self._saved)
+
+    def _saved(self, path: str) -> None:
+        self.head.set_below(say("Saved as {path}", path=path))
 
     def _show_copy(self) -> None:
         if self.view is None or self.view.invoice is None:

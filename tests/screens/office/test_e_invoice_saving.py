@@ -1,0 +1,78 @@
+"""Save as e-invoice on the page of an issued invoice, by keys."""
+
+from __future__ import annotations
+
+import facturx
+import pytest
+
+from app.screens.office import e_invoice_saving
+from app.trade.settings import COUNTRY, SHOP_NAME, VAT_ID
+from app.work.office.invoices import issue_invoice
+from app.work.office.settings import change_settings
+
+
+@pytest.fixture
+def where(monkeypatch, tmp_path):
+    """What the dialog is told; the list keeps the names that it proposed."""
+    proposed = []
+    answers = [str(tmp_path / "no folder" / "x.pdf"), str(tmp_path / "saved.pdf")]
+
+    def ask(parent, title, name, kinds):
+        proposed.append(name)
+        return answers.pop(0), kinds
+
+    monkeypatch.setattr(e_invoice_saving.QFileDialog, "getSaveFileName", ask)
+    return proposed, tmp_path / "saved.pdf", answers
+
+
+def test_what_is_missing_leads_to_the_settings_of_the_shop(office, worked, where):
+    issue_invoice(worked.book, worked.who, worked.job)
+    page = office.open("invoice", worked.job)
+    office.push(page.e_button)
+    assert "This e-invoice cannot be saved yet." in office.sees()
+    assert "The shop has no name yet" in office.sees()
+    assert where[0] == []
+    office.press("Return")
+    assert office.page is not page
+
+
+def test_it_is_written_where_one_says_and_a_folder_that_is_not_there_is_told(office, worked, where):
+    proposed, path, _ = where
+    change_settings(
+        worked.book, worked.who, {SHOP_NAME: "Lanternfield", COUNTRY: "DE", VAT_ID: "DE123456789"}
+    )
+    issue_invoice(worked.book, worked.who, worked.job)
+    page = office.open("invoice", worked.job)
+    office.press("Ctrl+Shift+V")
+    assert proposed == ["Invoice 0001 e-invoice.pdf"]
+    assert "The file could not be written." in office.sees()
+    office.press("Return")  # choose another place
+    assert f"Saved as {path}" in office.sees()
+    name, _ = facturx.get_xml_from_pdf(path.read_bytes(), check_xsd=True)
+    assert name == "factur-x.xml"
+    assert not page.trouble.isVisible()
+
+
+def test_a_dialog_that_is_left_writes_nothing(office, worked, where):
+    change_settings(
+        worked.book, worked.who, {SHOP_NAME: "Lanternfield", COUNTRY: "DE", VAT_ID: "DE123456789"}
+    )
+    issue_invoice(worked.book, worked.who, worked.job)
+    where[2][:] = [""]
+    page = office.open("invoice", worked.job)
+    office.push(page.e_button)
+    assert not where[1].exists()
+    assert "Saved" not in office.sees()
+
+
+@pytest.mark.logs_errors("what is no refusal is told and logged")
+def test_what_is_no_refusal_is_told_as_ours(office, worked, where, monkeypatch):
+    issue_invoice(worked.book, worked.who, worked.job)
+    page = office.open("invoice", worked.job)
+
+    def broken(*_):
+        raise KeyError("x")
+
+    monkeypatch.setattr("app.work.office.e_invoices.e_invoice_pdf", broken)
+    office.push(page.e_button)
+    assert "not your doing" in office.sees()
