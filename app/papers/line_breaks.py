@@ -18,11 +18,12 @@ _SOFT_BREAK = re.compile(r"(?<=[^\W\d][-–/])(?=[^\W\d])")
 
 
 class Run(NamedTuple):
-    """Text of one weight and ink."""
+    """Text of one weight and ink; ``struck`` draws a line through it."""
 
     text: str
     bold: bool = False
     ink: Ink = INK
+    struck: bool = False
 
 
 class Token(NamedTuple):
@@ -34,10 +35,11 @@ class Token(NamedTuple):
 
 
 class Line(NamedTuple):
-    """One line as it will be drawn: runs of pieces, and its width in mm."""
+    """One line as it will be drawn: runs of pieces, its width in mm, and from where to where it is struck."""
 
     parts: tuple[tuple[Ink, tuple[Piece, ...], float], ...]
     width: float
+    struck: tuple[tuple[float, float], ...] = ()
 
 
 def token(text: str, run: Run, scale: float) -> Token:
@@ -135,11 +137,15 @@ def drawn(tokens: Sequence[Token], scale: float) -> Line:
             joined.append(one.run._replace(text=one.text))
     if any(bidi.is_mixed(run.text) for run in joined):
         joined = _reordered(joined)
-    parts = []
+    parts, struck = [], []
+    across = 0.0
     for run in joined:
         letters = pieces(run.text, run.bold)
         parts.append((run.ink, letters, sum(piece.width for piece in letters) * scale))
-    return Line(tuple(parts), sum(part[2] for part in parts))
+        if run.struck:
+            struck.append((across, across + parts[-1][2]))
+        across += parts[-1][2]
+    return Line(tuple(parts), across, tuple(struck))
 
 
 def _reordered(joined: Sequence[Run]) -> list[Run]:

@@ -192,16 +192,26 @@ class Pen:
 
     def picture(self, data: str, x: float, y: float, width: float, height: float) -> float:
         """A PNG or JPEG (base64) fitted into a box, at its left, in the middle of its height; its width in mm."""
-        try:
-            reader = ImageReader(io.BytesIO(base64.b64decode(data, validate=True)))
-        except (ValueError, OSError) as trouble:
-            raise Fault("the logo of the shop cannot be read") from trouble
+        reader = _reader(data)
         across, down = reader.getSize()
         scale = min(width / across, height / down)
         top = y + (height - down * scale) / 2
         place = (x * MM, self._y(top + down * scale), across * scale * MM, down * scale * MM)
         self.canvas.drawImage(reader, *place, mask="auto")
         return float(across * scale)
+
+    @staticmethod
+    def size_of(data: str) -> tuple[int, int]:
+        """Width and height of a picture in pixels."""
+        across, down = _reader(data).getSize()
+        return int(across), int(down)
+
+
+def _reader(data: str) -> ImageReader:
+    try:
+        return ImageReader(io.BytesIO(base64.b64decode(data, validate=True)))
+    except (ValueError, OSError) as trouble:
+        raise Fault("the logo or a photo on a paper cannot be read") from trouble
 
 
 def open_canvas(

@@ -156,21 +156,38 @@ def pour_table(
     carried: Callable[[int], str] | None = None,
     tail: float = 0.0,
 ) -> None:
-    """Puts a table on the pages of ``flow``.
+    """Puts a table on the pages of ``flow``; more in `pour_rows`."""
+    pour_rows(flow, content.head, content.rows, above=above, carried=carried, tail=tail)
+
+
+def pour_rows(
+    flow: Flow,
+    head: Head,
+    rows: Sequence[Block],
+    *,
+    opening: Block | None = None,
+    above: float = 0.0,
+    carried: Callable[[int], str] | None = None,
+    tail: float = 0.0,
+) -> None:
+    """Puts rows on the pages of ``flow``, the head above them on each; ``opening`` stands over the first head.
 
     ``carried`` words the line under the last row of a page, told how many rows stand above it. ``tail`` is the
     height of what must stand on the page of the last row.
     """
-    rows = content.rows
     first = sum(row.height for row in rows[:2])
-    begin = above + content.head.height + first + (tail if len(rows) <= 2 else 0.0)
+    over = opening.height if opening else 0.0
+    begin = above + over + head.height + first + (tail if len(rows) <= 2 else 0.0)
     if begin > flow.room and begin - above <= flow.whole:
         flow.turn()
         above = 0.0
-    flow.put(content.head, above)
+    if opening:
+        flow.put(opening, above)
+        above = 0.0
+    flow.put(head, above)
     for at, row in enumerate(rows):
         last = at == len(rows) - 1
-        after = (tail if tail + content.head.height + row.height <= flow.whole else 0.0) if last else 0.0
+        after = (tail if tail + head.height + row.height <= flow.whole else 0.0) if last else 0.0
         if not last and carried:
             after = CARRIED
         if row.height + after > flow.room + 0.01:
@@ -179,5 +196,5 @@ def pour_table(
                 flow.pages[-1].put(line, flow.left, flow.top + 1.6)
             if at:
                 flow.turn()
-                flow.put(content.head)
+                flow.put(head)
         flow.put(row)

@@ -95,6 +95,9 @@ class TextBlock:
             for ink, letters, across in line.parts:
                 pen.letters(at, baseline, size, letters, ink)
                 at += across
+            for begin, end in line.struck:
+                left, y = x + (self.width - line.width) * self.align, baseline - size * POINT * 0.26
+                pen.line(left + begin, y, left + end, y, 0.7, INK)
             baseline += self.style.leading
 
     def shorter(self) -> TextBlock:
@@ -106,7 +109,7 @@ class TextBlock:
             more = sum(piece.width for piece in mark) * self.style.scale
             if lines[-1].width + more <= self.width:
                 parts = (*lines[-1].parts[:-1], (ink, (*letters, *mark), across + more))
-                lines[-1] = Line(parts, lines[-1].width + more)
+                lines[-1] = Line(parts, lines[-1].width + more, lines[-1].struck)
         return replace(self, lines=tuple(lines))
 
     def split(self, room: float) -> tuple[TextBlock, TextBlock] | None:

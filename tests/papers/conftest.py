@@ -11,7 +11,7 @@ import pytest
 
 from app.papers.facts import PaperSize
 from app.papers.press import printed
-from tests.papers import story, story_after
+from tests.papers import story, story_after, story_report
 
 PAPERS: dict[str, Any] = {
     "ticket": story.TICKET,
@@ -21,12 +21,22 @@ PAPERS: dict[str, Any] = {
     "receipt": story.RECEIPT,
     "invoice": story.INVOICE,
     "unsafe": story.UNSAFE,
+    "report": story_report.REPORT,
     "reminder": story_after.REMINDER,
     "payment receipt": story_after.PAYMENT_RECEIPT,
     "uncollected notice": story_after.UNCOLLECTED_NOTICE,
 }
 # Those that come in A4 and Letter.
-SHEETS = ["ticket", "receipt", "invoice", "unsafe", "reminder", "payment receipt", "uncollected notice"]
+SHEETS = [
+    "ticket",
+    "receipt",
+    "invoice",
+    "unsafe",
+    "report",
+    "reminder",
+    "payment receipt",
+    "uncollected notice",
+]
 
 
 @lru_cache(maxsize=64)

@@ -19,6 +19,7 @@ from tests.papers import story
 from tests.papers.conftest import PAPERS, SHEETS, pdf_of
 from tests.papers.reading import letters, picture, plain, sizes, texts, whole, without_spaces
 
+PAGES = {"invoice": 2, "report": 3}
 HOSTILE = [
     "a<b && c>d",
     "<b>open",
@@ -124,7 +125,7 @@ def test_a_roll_tag_is_as_wide_as_its_roll_and_about_85_long() -> None:
 
 @pytest.mark.parametrize(
     ("name", "letter", "pages"),
-    [(name, letter, 2 if name == "invoice" else 1) for name in SHEETS for letter in (False, True)],
+    [(name, letter, PAGES.get(name, 1)) for name in SHEETS for letter in (False, True)],
 )
 def test_the_story_takes_as_many_pages_as_it_should(name: str, letter: bool, pages: int) -> None:
     assert len(texts(pdf_of(name, letter))) == pages
@@ -243,7 +244,7 @@ def poisoned(facts: Any, text: str) -> Any:
     return replace(facts, **changes)
 
 
-KEPT = {"language", "zone", "iban", "bic", "reference", "logo", "id", "transport_type", "now"}
+KEPT = {"language", "zone", "iban", "bic", "reference", "logo", "picture", "id", "transport_type", "now"}
 
 
 @pytest.mark.parametrize("text", HOSTILE)

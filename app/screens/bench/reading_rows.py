@@ -9,7 +9,7 @@ from decimal import Decimal
 from app.screens.kit.cells import Cell, Column, Figure, Group, Leave, Row, Words
 from app.screens.kit.gauges import GaugeFacts, gauge, gauge_key
 from app.screens.language import clock_time, moment, number, say
-from app.trade.bench.figures import rounded
+from app.trade.bench.figures import alike, shown_u
 from app.trade.bench.stages import Moment
 from app.trade.bench.verdict import VerdictWord, in_hundred
 from app.work.bench.sheet_lines import ReadingLine
@@ -140,18 +140,14 @@ def _value(reading: ReadingLine) -> Cell:
 
 
 def uncertainty_words(u: Decimal | None) -> str:
-    """±0.04: the standard uncertainty, as on papers, with one figure, two where the first is a 1 or a 2."""
-    if u is None or not u:
-        return ""
-    figures = 2 if u.normalize().as_tuple().digits[0] in (1, 2) else 1
-    return f"±{number(rounded(u, max(0, figures - 1 - u.adjusted())))}"
+    """±0.04: the standard uncertainty, as on papers."""
+    figure = shown_u(u)
+    return "" if figure is None else f"±{number(figure)}"
 
 
 def limit_words(low: Decimal | None, high: Decimal | None) -> str:
     """at most 57.6; 0.8 to 1.4, both ends with as many decimals."""
-    ends = [_plain(end) for end in (low, high) if end is not None]
-    places = max((max(0, -_exponent(end)) for end in ends), default=0)
-    shown = [number(end.quantize(Decimal(1).scaleb(-places))) for end in ends]
+    shown = [number(end) for end in alike([end for end in (low, high) if end is not None])]
     if not shown:
         return ""
     if low is None:
@@ -159,16 +155,6 @@ def limit_words(low: Decimal | None, high: Decimal | None) -> str:
     if high is None:
         return say("at least {low}", low=shown[0])
     return say("{low} to {high}", low=shown[0], high=shown[1])
-
-
-def _plain(value: Decimal) -> Decimal:
-    return value.quantize(Decimal(1)) if value == value.to_integral() else value.normalize()
-
-
-def _exponent(value: Decimal) -> int:
-    exponent = value.as_tuple().exponent
-    assert isinstance(exponent, int)  # finite
-    return exponent
 
 
 def gauge_facts(

@@ -15,8 +15,7 @@ from app.screens.kit.measure import body, fx, px
 from app.screens.kit.palette import ink
 from app.screens.kit.shapes import marker, pen
 from app.screens.kit.strokes import CENTRE, box, hline, path_of, vline, words
-
-LOW_AT, HIGH_AT = 0.26, 0.74  # where the limits stand on the line
+from app.trade.bench.scale import on_scale
 
 
 @dataclass(frozen=True)
@@ -33,21 +32,8 @@ class GaugeFacts:
 
 
 def place(facts: GaugeFacts, value: float) -> float:
-    """Where ``value`` stands on the line, 0 to 1; beyond both ends it is pinned there.
-
-    With both limits the scale runs straight through them. With one only, zero (or twice the limit's size
-    away from it) stands at the end of the line.
-    """
-    low, high = facts.low, facts.high
-    if low is not None and high is not None and high > low:
-        at = LOW_AT + (value - low) / (high - low) * (HIGH_AT - LOW_AT)
-    elif high is not None:
-        at = HIGH_AT + (value - high) / (abs(high) or 1.0) * HIGH_AT
-    elif low is not None:
-        at = LOW_AT + (value - low) / (abs(low) or 1.0) * HIGH_AT
-    else:
-        at = 0.5
-    return min(max(at, 0.0), 1.0)
+    """Where ``value`` stands on the line, 0 to 1; beyond both ends it is pinned there."""
+    return min(max(on_scale(value, facts.low, facts.high), 0.0), 1.0)
 
 
 def paint_gauge(facts: GaugeFacts, p: QPainter, rect: QRectF) -> None:

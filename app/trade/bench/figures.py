@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
@@ -29,3 +30,23 @@ def trimmed(value: Decimal, places: int) -> Decimal:
 def as_decimal(fraction: Fraction) -> Decimal:
     """A fraction as decimal number of the context's precision; exact where it ends within that."""
     return Decimal(fraction.numerator) / Decimal(fraction.denominator)
+
+
+def shown_u(u: Decimal | None) -> Decimal | None:
+    """A standard uncertainty as it is said: one figure, two where the first is a 1 or a 2; nothing for none."""
+    if not u:
+        return None
+    figures = 2 if u.normalize().as_tuple().digits[0] in (1, 2) else 1
+    return rounded(u, max(0, figures - 1 - u.adjusted()))
+
+
+def alike(ends: Sequence[Decimal]) -> list[Decimal]:
+    """Limits with as many decimals as the one that needs most: 0.8 and 1.4, 0.80 and 1.25."""
+    places = max((max(0, -_exponent(end.normalize())) for end in ends), default=0)
+    return [end.quantize(Decimal(1).scaleb(-places)) for end in ends]
+
+
+def _exponent(value: Decimal) -> int:
+    exponent = value.as_tuple().exponent
+    assert isinstance(exponent, int)  # finite
+    return exponent

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from app.trade.bench.figures import as_decimal, rounded, significant, trimmed
+from app.trade.bench.figures import alike, as_decimal, rounded, shown_u, significant, trimmed
 
 D = Decimal
 
@@ -43,3 +43,23 @@ def test_a_fraction_that_ends_becomes_exact() -> None:
 )
 def test_zeros_at_the_end_are_trimmed_but_nothing_is_rounded(value: str, said: str) -> None:
     assert str(trimmed(D(value), 1)) == said
+
+
+@pytest.mark.parametrize(
+    ("u", "said"),
+    [("0.0423", "0.04"), ("0.0123", "0.012"), ("0.25", "0.25"), ("3.6", "4"), ("17.2", "17"), ("320", "320")],
+)
+def test_an_uncertainty_has_one_figure_and_two_where_the_first_is_small(u: str, said: str) -> None:
+    assert str(shown_u(D(u))) == said
+
+
+def test_no_uncertainty_is_said_where_there_is_none() -> None:
+    assert shown_u(None) is None
+    assert shown_u(D(0)) is None
+
+
+def test_both_ends_of_a_limit_have_as_many_decimals() -> None:
+    assert [str(end) for end in alike([D("0.8"), D("1.25")])] == ["0.80", "1.25"]
+    assert [str(end) for end in alike([D("7.600"), D("8.4")])] == ["7.6", "8.4"]
+    assert [str(end) for end in alike([D("1E+2")])] == ["100"]
+    assert alike([]) == []
