@@ -6,12 +6,13 @@ import heapq
 import shutil
 from collections.abc import Callable, Iterator, Sequence
 from datetime import date, datetime, timedelta
+from decimal import Decimal
 from itertools import count
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from app.work.office.parts import parts
-from app.work.office.stock import receive_part
+from app.work.office.stock import count_part, receive_part, scrap_part
 from app.work.shop_book import close_book, open_shop
 from demo_db.days import Days, StoryClock
 from demo_db.hands import Shop
@@ -67,7 +68,11 @@ def build(folder: Path, until: datetime, tell: Tell) -> Path:
         before = sum(instant < begun[0][0] for instant, _ in begun)
         certificate = date(t.day(11, 27).year - 1, 3, 3)
         set_up(shop, texts, first_job=JOB_OF_THE_STORY - before, certificate=certificate)
-        keeping = [upkeep(shop, t, first, last), certified(shop, certificate)]
+        keeping = [
+            upkeep(shop, t, first, last),
+            certified(shop, certificate),
+            shelf_looked_through(shop, last),
+        ]
         run([*begun, *((next(story), story) for story in keeping)], clock, _progress(tell, first, today))
     finally:
         close_book(book)
@@ -112,6 +117,16 @@ def run(
         tell(instant)
         if (later := next(story, None)) is not None:
             heapq.heappush(waiting, (later, next(order), story))
+
+
+def shelf_looked_through(shop: Shop, day: date) -> Story:
+    """Belts have gone hard and a box of switches is not where it was, so both are to be ordered."""
+    yield shop.days.at(day, "16:40")
+    for line in parts(shop.book):
+        if line.code == "BELT-62" and line.on_hand > 2:
+            scrap_part(shop.book, shop.people["tobbe"], line.id, line.on_hand - 2, note="crack when bent")
+        elif line.code == "SW-TRAY":
+            count_part(shop.book, shop.people["tobbe"], line.id, Decimal(1), note="box not found")
 
 
 def upkeep(shop: Shop, t: Telling, first: date, last: date) -> Story:

@@ -37,12 +37,20 @@ class Tool:
 
 @dataclass(frozen=True)
 class StockPart:
-    """A part with its net price and what lay there when the book began."""
+    """A part with its net price, what it costs the shop, and what lay there when the book began."""
 
     code: str
     words: str
     price: str
     stock: int
+    supplier: str = ""
+    order_code: str = ""
+    cost: str = ""
+    bin: str = ""
+    rating: str = ""
+    must_carry: str = ""
+    safety_critical: bool = False
+    lead_days: int | None = None
 
 
 @dataclass(frozen=True)

@@ -93,7 +93,19 @@ def set_up(shop: Shop, scenario: Scenario, *, first_job: int, certificate: date)
         shop.parts[part.code] = save_part(
             shop.book,
             shop.people["ine"],
-            PartEntry(code=part.code, words=part.words, price=micro(part.price)),
+            PartEntry(
+                code=part.code,
+                words=part.words,
+                price=micro(part.price),
+                supplier=part.supplier,
+                order_code=part.order_code,
+                cost=micro(part.cost) if part.cost else None,
+                bin=part.bin,
+                rating=part.rating,
+                safety_type=part.must_carry,
+                safety_critical=part.safety_critical,
+                lead_days=part.lead_days,
+            ),
         ).value
         receive_part(shop.book, shop.people["ine"], shop.parts[part.code], Decimal(part.stock))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from datetime import datetime
+from decimal import Decimal
 
 from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means
@@ -11,6 +12,7 @@ from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outco
 from app.trade.office.invoice import LineKind
 from app.work.bench.transports import put_in, take_out
 from app.work.counter.stages import set_waiting
+from app.work.office.stock import take_from_donor
 from demo_db.stories.telling import CURED, FINAL, Telling
 
 
@@ -166,3 +168,7 @@ def early_donor(t: Telling) -> Iterator[datetime]:
     shop.found(job, FaultGroup.POWER, CauseFound.ELECTRICAL, Outcome.KEPT_AS_DONOR)
     yield t.at(8, 12, "10:40")
     shop.give_back(job, Outcome.KEPT_AS_DONOR, collector=None)
+    yield t.at(8, 12, "11:20")
+    for code, note in (("SW-TRAY", "clicks cleanly"), ("MOT-T", "runs true, brushes half worn")):
+        part = shop.parts[code]
+        take_from_donor(shop.book, shop.people["tobbe"], part, received.unit_id, Decimal(1), note=note)

@@ -17,10 +17,13 @@ from app.screens.bench.unit_rows import (
     change_columns,
     change_row,
     final_words,
+    fitted_columns,
     fitting_columns,
     fitting_row,
+    given_columns,
     inside_columns,
     inside_row,
+    part_row,
     visit_columns,
     visit_row,
 )
@@ -99,6 +102,23 @@ class UnitPage(Page):
         )
         self.changes_table.link_opened.connect(desk.open_job)
         self.changes.column.add(self.changes_table)
+        self.fitted = Section(say("Parts fitted here"), inset=9)
+        self.fitted_table = SmallTable(
+            say("Parts fitted here"),
+            fitted_columns(),
+            opened=self._open_part,
+            leaving=(Leave("note"), Leave("by")),
+        )
+        self.fitted_table.link_opened.connect(lambda link: desk.open(*link))
+        self.fitted.column.add(self.fitted_table)
+        self.given = Section(say("Parts taken out of it"), inset=9)
+        self.given_table = SmallTable(
+            say("Parts taken out of it"),
+            given_columns(),
+            opened=self._open_part,
+            leaving=(Leave("note"), Leave("by")),
+        )
+        self.given.column.add(self.given_table)
         self.finals = Section(say("Last final readings"), inset=9)
         self.finals_line = FactLine()
         self.finals.column.add(indented(self.finals_line))
@@ -111,7 +131,7 @@ class UnitPage(Page):
         self.scroller.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.sheet.set_margins((18, 9, 18 - BAR, 27))
         self.sheet.add(self._note_line, self.first, self.inside, self.visits)
-        self.sheet.add(self.transports, self.changes, self.finals, self.pictures)
+        self.sheet.add(self.given, self.transports, self.changes, self.fitted, self.finals, self.pictures)
 
     # what pages do
 
@@ -196,6 +216,12 @@ class UnitPage(Page):
         set_shown(self.changes, bool(former))
         self.pictures_tiles.set_pictures(life.pictures)
         set_shown(self.pictures, bool(life.pictures))
+        self.fitted_table.set_rows([part_row(at, one) for at, one in enumerate(life.fitted)])
+        set_shown(self.fitted, bool(life.fitted))
+        self.given_table.set_rows([part_row(at, one, given=True) for at, one in enumerate(life.given)])
+        set_shown(self.given, bool(life.given) or life.is_donor)
+        set_shown(self.given_table, bool(life.given))
+        self.given.set_summary("" if life.given else say("none yet: a part's own page takes them"))
         set_shown(self.finals, bool(known.finals))
         if known.finals:
             self.finals.set_summary(say("of job {number}", number=str(known.finals_of)))
@@ -234,6 +260,9 @@ class UnitPage(Page):
     def _open_change(self, key: int) -> None:
         if self.life is not None:
             self.desk.open_job(next(one.job_id for one in self.life.modifications if one.id == key))
+
+    def _open_part(self, key: tuple[int, int]) -> None:
+        self.desk.open("part", key[1])
 
     def _open_owner(self) -> None:
         if self.life is not None and self.life.known.customer_id is not None:

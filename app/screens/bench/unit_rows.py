@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from app.screens.kit.cells import Column, Link, Row, Words
-from app.screens.language import day, moment, say
+from app.screens.kit.cells import Cell, Column, Figure, Link, Row, Words
+from app.screens.language import day, moment, number, say
 from app.trade.bench.stages import where_it_stands
+from app.trade.office.invoice import unit_words
 from app.work.bench.unit_life import UnitFitting, UnitModification
+from app.work.bench.unit_parts import UnitPart
 from app.work.counter.known_unit import LastReading, Visit
 
 
@@ -96,6 +98,38 @@ def change_row(change: UnitModification) -> Row:
         Words(moment(change.reversed_at, "d MMM y")),
     )
     return Row(change.id, cells)
+
+
+def fitted_columns() -> tuple[Column, ...]:
+    """Parts fitted on its jobs."""
+    return (
+        Column("when", say("When"), 130),
+        Column("job", say("Job"), 80),
+        Column("what", say("Part"), least=220),
+        Column("many", say("How many"), 110, number=True),
+        Column("by", say("By"), 160),
+        Column("note", say("Note"), 220),
+    )
+
+
+def given_columns() -> tuple[Column, ...]:
+    """Parts taken out of a donor."""
+    return tuple(column for column in fitted_columns() if column.key != "job")
+
+
+def part_row(at: int, part: UnitPart, *, given: bool = False) -> Row:
+    """One part that went in, or came out; its row opens the part."""
+    second = ", ".join(filter(None, (part.rating, say("protects people") if part.safety_critical else "")))
+    job = Link(str(part.job), ("job", part.job_id))
+    cells: tuple[Cell, ...] = (
+        Words(moment(part.at, "d MMM y")),
+        *(() if given else (job,)),
+        Words(f"{part.code}  {part.words}", second, tip=part.words),
+        Figure(number(part.quantity), say(unit_words(part.unit, part.quantity))),
+        Words(part.by, soft=True),
+        Words(part.note, soft=True, tip=part.note),
+    )
+    return Row((at, part.part_id), cells)
 
 
 def inside_columns() -> tuple[Column, ...]:

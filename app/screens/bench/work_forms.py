@@ -66,9 +66,15 @@ class PartForm(InlineForm):
     def changed(self) -> None:
         line = self.chosen()
         if line is not None:
-            hand = say("{n} on hand", n=line.on_hand)
-            approval = say("must carry {what}", what=line.safety_type) if line.safety_type else ""
-            self.about.setText(", ".join(part for part in (line.words, hand, approval) if part))
+            told = (
+                line.words,
+                line.rating,
+                say("{n} on hand", n=line.on_hand),
+                say("bin {name}", name=line.bin) if line.bin else "",
+                say("must carry {what}", what=line.safety_type) if line.safety_type else "",
+                say("protects people: no other in its place") if line.safety_critical else "",
+            )
+            self.about.setText(", ".join(filter(None, told)))
         elif self.part.text() and self._parts:
             self.about.setText(say("No part of the list is called so."))
         elif self._parts:

@@ -33,6 +33,7 @@ GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] 
         Sentence("Lists of the shop"),
         (
             ("parts", Sentence("Parts in stock"), Sentence("receive and count")),
+            ("reorder", Sentence("What to order"), Sentence("by use and supplier")),
             ("transport_types", Sentence("Transport types"), Sentence("sheet, rungs, lock")),
             ("limits", Sentence("Limits"), Sentence("with their source")),
             ("quantities", Sentence("Quantities"), Sentence("what is measured")),

@@ -1,4 +1,4 @@
-"""One part: what it is and costs, its stock received and counted, and every move."""
+"""One part: what it is and costs, where it comes from, its stock and every move."""
 
 from __future__ import annotations
 
@@ -8,34 +8,29 @@ from typing import Any
 
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.failures import tell
 from app.screens.desk import Desk
-from app.screens.kit.boxes import Column, set_shown
-from app.screens.kit.buttons import Button
-from app.screens.kit.cells import Column as TableColumn
-from app.screens.kit.cells import Figure, Leave, Link, Row, Words
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
-from app.screens.kit.table import SmallTable
 from app.screens.kit.tick import Tick
-from app.screens.language import current, moment, number, say
+from app.screens.language import current, number, say
 from app.screens.office.charge_forms import read
-from app.screens.office.form_place import FormPlace
 from app.screens.office.invoice_lines import rate_words
-from app.screens.office.link_line import inset, link_line
+from app.screens.office.link_line import inset
+from app.screens.office.part_stock import PartStock
 from app.screens.office.record_page import RecordPage
-from app.screens.office.stock_forms import StockForm
+from app.screens.office.setting_editors import whole
 from app.trade.money import decimals
 from app.trade.office.amounts import parse_price, shown
 from app.trade.office.invoice import UNITS
 from app.trade.office.vat import VatCategory, VatRate, percent
 from app.trade.sentence import Sentence
-from app.trade.settings import VAT_RATES
-from app.work.office.parts import PartEntry, PartLine, parts, save_part
+from app.trade.settings import SERVICE_LEVELS, VAT_RATES
+from app.work.office.former_lines import FormerLine, former_parts
+from app.work.office.parts import PartEntry, PartLine, parts, save_part, suppliers
+from app.work.office.reorder_list import reorder_list
 from app.work.office.settings import shop_settings
-from app.work.office.stock import MoveLine, part_moves
+from app.work.office.stock import part_moves
 
 PIECE = "H87"  # what parts are counted by; another is offered only where a part has it already
 
@@ -53,65 +48,77 @@ class PartPage(RecordPage):
         self._rates: tuple[VatRate, ...] = ()
         self.code = self.add("code", Field("", width=160, hint=say("as on its drawer")))
         self.words = self.add("words", Field("", width=380))
+        self.bin = self.add("bin", Field("", width=110))
         self.unit = self.add("unit", Choice("", _units(PIECE), PIECE))
         self.price = self.add("price", Field("", width=110))
         self.rate = self.add("vat_rate", Combo("", width=170))
+        self.cost = self.add("cost", Field("", width=110))
+        self.protects = self.add("safety_critical", Tick(say("it protects people")))
+        self.rating = self.add("rating", Field("", width=260, hint=say("T 315 mA 250 V, 0.6 W")))
         self.safety = self.add(
             "safety_type", Field("", width=260, hint=say("EN 60127, X2, Y2: empty for most"))
         )
+        self.supplier = self.add("supplier", Field("", width=260))
+        self.order_code = self.add("order_code", Field("", width=160))
+        self.lead = self.add("lead_days", Field("", width=70))
+        self.service = self.add("service", Combo("", width=190))
         self.retired = self.add("retired", Tick(say("no longer kept")))
-        self.form.row(say("Code"), self.code)
-        self.form.row(say("What it is"), self.words)
-        self.form.row(say("Sold by"), self.unit)
-        self.form.row(say("Price, without VAT"), self.price, desk.shop.currency, say("VAT"), self.rate)
-        self.form.row(say("Must carry"), self.safety)
-        self.form.row("", self.retired)
-        self._make_stock()
-
-    def _make_stock(self) -> None:
-        self._hand = Label("", "strong")
-        self.receive = Button(say("Receive some"), partial(self._stock, counted=False), kind="quiet")
-        self.count = Button(say("Count them"), partial(self._stock, counted=True), kind="quiet")
-        self.place = FormPlace()
-        self.place.failed.connect(partial(tell, self.trouble))
-        self.moves = SmallTable(say("Moves"), _columns(), leaving=(Leave("note"), Leave("by")))
-        self.moves.link_opened.connect(self.desk.open_job)
-        self.stock = QWidget()
-        part = Column(self.stock, gap=7, margins=(0, 9, 0, 0))
-        part.addLayout(inset(self._hand, link_line(self.receive, self.count)))
-        part.add(self.place, self.moves)
+        self._lay(desk)
+        self.stock = PartStock(desk, self.trouble)
         # The table of moves sticks out by u, so that its words stand under those of the form.
         self.sheet.removeWidget(self.form)
         self.sheet.set_margins((18, 9, 18, 18))
         self.sheet.addLayout(inset(self.form))
         self.sheet.add(self.stock)
-        set_shown(self.stock, False)
+
+    def _lay(self, desk: Desk) -> None:
+        form = self.form
+        form.section(say("What"))
+        form.row(say("Code"), self.code, say("Bin"), self.bin)
+        form.row(say("What it is"), self.words)
+        form.row(say("Rating"), self.rating)
+        form.row(say("Must carry"), self.safety, 9, self.protects)
+        form.section(say("Money"))
+        form.row(say("Sold by"), self.unit)
+        form.row(say("Price, without VAT"), self.price, desk.shop.currency, say("VAT"), self.rate)
+        form.row(
+            say("It costs the shop"), self.cost, say("{currency}, without VAT", currency=desk.shop.currency)
+        )
+        form.section(say("Ordering"))
+        form.row(say("Supplier"), self.supplier, say("its number there"), self.order_code)
+        form.row(say("It takes"), self.lead, say("days; empty: as the settings have it"))
+        form.row(say("It is there when needed"), self.service)
+        form.row("", self.retired)
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        """While the stock is being received or counted, saving and leaving mean that form."""
-        form = self.place.form
+        """While a move of the stock is written down, saving and leaving mean that form."""
+        form = self.stock.place.form
         if form is not None:
-            return {"save": form.save, "leave": self.place.close_form}
+            return {"save": form.save, "leave": self.stock.place.close_form}
         return super().commands()
-
-    # the record
 
     def fetch(self) -> Any:
         book = self.desk.book
-        rates = shop_settings(book)[VAT_RATES]
+        rates, names = shop_settings(book)[VAT_RATES], suppliers(book)
         if self.key is None:
-            return None, (), rates
-        lines = parts(book, retired=True)
-        return next((line for line in lines if line.id == self.key), None), part_moves(book, self.key), rates
+            return None, (), None, rates, names
+        line = next((line for line in parts(book, retired=True) if line.id == self.key), None)
+        (again,) = reorder_list(book, every=True, part_id=self.key)
+        return line, part_moves(book, self.key), again, rates, names
 
     def show_found(self, found: Any) -> Any:
-        line, moves, self._rates = found
+        line, moves, again, self._rates, names = found
         rates = [(rate.rate, rate_words(rate.rate, rate.category)) for rate in self._rates]
         if line is not None and line.vat_rate not in dict(rates):
             rates.append((line.vat_rate, rate_words(line.vat_rate, VatCategory.STANDARD)))
         self.rate.set_options(rates, self.rate.value() if self.rate.value() is not None else rates[0][0])
-        self._show_stock(line, moves)
+        self.service.set_options(_services(), self.service.value() or 0)
+        self.supplier.set_seen(names)
+        self.stock.show_stock(line, moves, again)
         return line
+
+    def former_lines(self) -> Sequence[FormerLine[PartLine]]:
+        return former_parts(self.desk.book, self.key)
 
     def named_title(self, line: PartLine) -> str:
         return f"{line.code}  {line.words}"
@@ -124,6 +131,14 @@ class PartPage(RecordPage):
         self.rate.set_value(line.vat_rate)
         self.safety.set_text(line.safety_type)
         self.retired.setChecked(line.retired)
+        self.protects.setChecked(line.safety_critical)
+        self.rating.set_text(line.rating)
+        self.bin.set_text(line.bin)
+        self.cost.set_text("" if line.cost is None else self._price(line.cost))
+        self.supplier.set_text(line.supplier)
+        self.order_code.set_text(line.order_code)
+        self.lead.set_text("" if line.lead_days is None else str(line.lead_days))
+        self.service.set_value(line.service or 0)
 
     def entry(self) -> PartEntry:
         currency = self.desk.shop.currency
@@ -135,6 +150,14 @@ class PartPage(RecordPage):
             vat_rate=self.rate.value(),
             safety_type=self.safety.text(),
             retired=self.retired.isChecked(),
+            supplier=self.supplier.text(),
+            order_code=self.order_code.text(),
+            cost=_optional("cost", lambda text: parse_price(text, currency), self.cost),
+            bin=self.bin.text(),
+            rating=self.rating.text(),
+            safety_critical=self.protects.isChecked(),
+            lead_days=_optional("lead_days", whole, self.lead),
+            service=self.service.value() or None,
         )
 
     def deed(self, who: int, entry: PartEntry) -> Callable[[], Any]:
@@ -151,53 +174,29 @@ class PartPage(RecordPage):
             (say("VAT"), current().value(percent(rate))),
             (say("Must carry"), line.safety_type),
             (say("no longer kept"), say("yes") if line.retired else say("no")),
+            (say("Bin"), line.bin),
+            (say("Rating"), line.rating),
+            (say("it protects people"), say("yes") if line.safety_critical else say("no")),
+            (say("It costs the shop"), "" if line.cost is None else self._price(line.cost)),
+            (say("Supplier"), line.supplier),
+            (say("its number there"), line.order_code),
+            (say("It takes"), "" if line.lead_days is None else say("{n} days", n=line.lead_days)),
+            (say("It is there when needed"), dict(_services())[line.service or 0]),
         )
 
     def _price(self, micro: int) -> str:
         return number(shown(micro, decimals(self.desk.shop.currency)))
-
-    # the stock
-
-    def _show_stock(self, line: PartLine | None, moves: Sequence[MoveLine]) -> None:
-        set_shown(self.stock, line is not None)
-        if line is None:
-            return
-        self._hand.setText(say("On hand: {count}", count=number(line.on_hand)))
-        self.moves.set_rows([_move_row(move) for move in moves])
-        set_shown(self.moves, bool(moves))
-
-    def _stock(self, *, counted: bool) -> None:
-        if self.key is not None:
-            form = StockForm(self.desk, self.key, counted=counted)
-            self.place.open(form, self.count if counted else self.receive)
 
 
 def _units(*codes: str) -> list[tuple[str, str]]:
     return [(code, say(UNITS[code])) for code in dict.fromkeys((PIECE, *codes))]
 
 
-def _columns() -> tuple[TableColumn, ...]:
-    return (
-        TableColumn("when", say("When"), 170),
-        TableColumn("kind", say("Move"), 110),
-        TableColumn("quantity", say("How many"), 90, number=True),
-        TableColumn("after", say("Then on hand"), 120, number=True),
-        TableColumn("job", say("Job"), 80),
-        TableColumn("by", say("By"), 150),
-        TableColumn("note", say("Note"), 0, least=80),
-    )
+def _services() -> list[tuple[int, str]]:
+    """What the settings say, or one of the shop's levels; 0 stands for the first."""
+    levels = [(level, say("{n} in 100 times", n=level // 100)) for level in SERVICE_LEVELS]
+    return [(0, say("as the settings have it")), *levels]
 
 
-def _move_row(move: MoveLine) -> Row:
-    return Row(
-        move.id,
-        (
-            Words(moment(move.at)),
-            Words(say(move.kind.value)),
-            Figure(number(move.quantity, signed=True)),
-            Figure(number(move.after), strong=True),
-            Link(str(move.job), move.job_id) if move.job is not None else None,
-            Words(move.by, soft=True),
-            Words(move.note, soft=True),
-        ),
-    )
+def _optional(name: str, parse: Callable[[str], int], field: Field) -> int | None:
+    return read(name, parse, field.text()) if field.text() else None

@@ -26,7 +26,7 @@ class PartsPage(ListPage):
         Sentence("Parts that the shop keeps stand here, by the code on their drawer"),
         Sentence("What is used on a job is taken off the stock and charged at the price of that day."),
     )
-    leaving = (Leave("safety"), Leave("vat"), Leave("unit"))
+    leaving = (Leave("safety"), Leave("vat"), Leave("supplier"), Leave("unit"))
     kinds = frozenset({"parts", "part_moves", "settings"})
 
     def columns(self) -> tuple[Column, ...]:
@@ -39,6 +39,8 @@ class PartsPage(ListPage):
                 150,
                 tip=say("The approval that a part for this place must carry"),
             ),
+            Column("bin", say("Bin"), 76),
+            Column("supplier", say("Supplier"), 170),
             Column("hand", say("On hand"), 92, number=True),
             Column("unit", "", 64),
             Column("price", say("Price, without VAT"), 150, number=True),
@@ -68,8 +70,10 @@ def _row(line: PartLine, currency: str) -> Row:
         line.id,
         (
             Words(line.code, strong=not line.retired, before="caution" if short else ""),
-            Words(line.words, say("no longer kept") if line.retired else "", tip=line.words),
-            Words(line.safety_type, soft=True),
+            Words(line.words, say("no longer kept") if line.retired else line.rating, tip=line.words),
+            Words(line.safety_type or (say("protects people") if line.safety_critical else ""), soft=True),
+            Words(line.bin),
+            Words(line.supplier, soft=True),
             Figure(number(line.on_hand), strong=True, soft=not line.on_hand, ink="caution" if short else ""),
             Words(say(unit_words(line.unit, line.on_hand)), soft=True),
             Figure(number(shown(line.price, decimals(currency)), grouped=True), currency),

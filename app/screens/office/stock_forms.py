@@ -1,38 +1,89 @@
-"""Receiving parts, and counting what is there."""
+"""Moves of stock: bought, taken from a donor, sent back, scrapped, and counting what is there."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from functools import partial
 
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.desk import Desk
+from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.screens.office.charge_forms import read
 from app.screens.office.setting_editors import decimal
-from app.work.office.stock import count_part, receive_part
+from app.trade.office.stock import MoveKind
+from app.trade.refusal import FieldRefusal
+from app.trade.sentence import Sentence
+from app.work.office.stock import (
+    Donor,
+    count_part,
+    donors,
+    receive_part,
+    scrap_part,
+    send_back_part,
+    take_from_donor,
+)
+
+VERBS = {
+    MoveKind.RECEIVED: Sentence("Put them into stock"),
+    MoveKind.FROM_DONOR: Sentence("Take them out of the donor"),
+    MoveKind.SENT_BACK: Sentence("Send them back"),
+    MoveKind.SCRAPPED: Sentence("Scrap them"),
+    MoveKind.COUNTED: Sentence("Write the count down"),
+}
+HINTS = {
+    MoveKind.RECEIVED: Sentence("from whom, which delivery note"),
+    MoveKind.FROM_DONOR: Sentence("how it looks, how far it was run"),
+    MoveKind.SENT_BACK: Sentence("why, which delivery note"),
+    MoveKind.SCRAPPED: Sentence("why: gone hard, dropped, wrong from the maker"),
+    MoveKind.COUNTED: Sentence("yearly count, after a mishap"),
+}
+DEEDS = {
+    MoveKind.RECEIVED: receive_part,
+    MoveKind.SENT_BACK: send_back_part,
+    MoveKind.SCRAPPED: scrap_part,
+    MoveKind.COUNTED: count_part,
+}
 
 
 class StockForm(InlineForm):
-    """Parts received, or with ``counted`` how many there are: the difference becomes a move of its own."""
+    """One move of a part; of a count the difference becomes the move."""
 
-    def __init__(
-        self, desk: Desk, part_id: int, *, counted: bool = False, parent: QWidget | None = None
-    ) -> None:
-        name = "count" if counted else "receive"
-        verb = say("Write the count down") if counted else say("Put them into stock")
-        super().__init__(desk, f"{name} part {part_id}", verb, parent=parent)
-        self._part, self._counted = part_id, counted
+    def __init__(self, desk: Desk, part_id: int, kind: MoveKind, parent: QWidget | None = None) -> None:
+        super().__init__(desk, f"{kind.value} part {part_id}", say(VERBS[kind]), parent=parent)
+        self._part, self.kind = part_id, kind
+        self.donor: Combo | None = None
+        if kind is MoveKind.FROM_DONOR:
+            self.donor = self.add("unit", Combo("", (), width=340))
+            self.form.row(say("Donor"), self.donor)
+            self.none = told()
+            self.form.row("", self.none)
+            desk.doors.look_up(self, partial(donors, desk.book), self._show_donors)
         self.quantity = self.add("quantity", Field("", width=100))
-        hint = say("yearly count, after a mishap") if counted else say("from whom, which delivery note")
-        self.note = self.add("note", Field("", hint=hint))
+        self.note = self.add("note", Field("", hint=say(HINTS[kind])))
+        counted = kind is MoveKind.COUNTED
         self.form.row(say("There are") if counted else say("How many"), self.quantity)
-        self.form.row(say("Note"), self.note)
+        self.form.row(say("Why") if kind is MoveKind.SCRAPPED else say("Note"), self.note)
+
+    def _show_donors(self, found: Sequence[Donor]) -> None:
+        assert self.donor is not None
+        words = [(one.unit_id, " ".join(filter(None, (one.player, one.serial)))) for one in found]
+        chosen = self.donor.value()
+        self.donor.set_options(words, chosen if chosen is not None else next((key for key, _ in words), None))
+        if not words:
+            self.none.setText(
+                say("No player stays here as a donor. A job that ends as “kept as donor” makes one.")
+            )
 
     def deed(self, who: int) -> Deed:
         quantity: Decimal = read("quantity", decimal, self.quantity.text())
-        call = count_part if self._counted else receive_part
-        return partial(call, self.desk.book, who, self._part, quantity, note=self.note.text())
+        book, note = self.desk.book, self.note.text()
+        if self.donor is None:
+            return partial(DEEDS[self.kind], book, who, self._part, quantity, note=note)
+        if self.donor.value() is None:
+            raise FieldRefusal({"unit": Sentence("Choose the player that it was taken from.")})
+        return partial(take_from_donor, book, who, self._part, self.donor.value(), quantity, note=note)

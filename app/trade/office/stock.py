@@ -13,15 +13,25 @@ MOST = Decimal(1_000_000)
 class MoveKind(StrEnum):
     """Why the stock of a part changed. Stock on hand is the sum of all moves."""
 
-    RECEIVED = words("received")  # bought
+    RECEIVED = words("received")
     FROM_DONOR = words("taken from a donor")
-    USED = words("used")  # fitted in a job
-    PUT_BACK = words("put back")  # returned from a job
-    SENT_BACK = words("sent back")  # to its supplier
+    USED = words("used")
+    PUT_BACK = words("put back")
+    SENT_BACK = words("sent back")
     SCRAPPED = words("scrapped")
-    COUNTED = words("counted")  # the difference to what was found
+    COUNTED = words("counted")
 
 
+# How a move is told to people; "put back" of a modification is another thing.
+MOVE_WORDS = {
+    MoveKind.RECEIVED: Sentence("bought"),
+    MoveKind.FROM_DONOR: Sentence("taken from a donor"),
+    MoveKind.USED: Sentence("fitted"),
+    MoveKind.PUT_BACK: Sentence("returned to stock"),
+    MoveKind.SENT_BACK: Sentence("sent to the supplier"),
+    MoveKind.SCRAPPED: Sentence("scrapped"),
+    MoveKind.COUNTED: Sentence("counted"),
+}
 INTO_STOCK = frozenset({MoveKind.RECEIVED, MoveKind.FROM_DONOR, MoveKind.PUT_BACK})
 OUT_OF_STOCK = frozenset({MoveKind.USED, MoveKind.SENT_BACK, MoveKind.SCRAPPED})
 

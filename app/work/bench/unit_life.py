@@ -107,13 +107,15 @@ class UnitLife:
     pictures: tuple[UnitPicture, ...]  # the newest first
     fitted: tuple[UnitPart, ...] = ()  # parts of the stock, the newest first; without those put back again
     given: tuple[UnitPart, ...] = ()  # parts that were taken out of it as a donor
+    is_donor: bool = False
 
 
 def unit_life(book: Book, unit_id: int) -> UnitLife:
     """The whole life of one unit. Raises NoResultFound for one that is not there."""
     known = what_book_knows(book, unit_id)
     with book.ask() as session:
-        note = session.get_one(Unit, unit_id).note
+        unit = session.get_one(Unit, unit_id)
+        note, is_donor = unit.note, unit.is_donor
         names = dict(session.execute(select(Staff.id, Staff.name)).all())
         fitted = session.execute(
             select(Fitting, Transport, TransportType)
@@ -192,6 +194,7 @@ def unit_life(book: Book, unit_id: int) -> UnitLife:
         pictures=seen,
         fitted=fitted_parts,
         given=given,
+        is_donor=is_donor,
         know_first=know_first(_stands(known, inside, bool(stays), curves)),
     )
 

@@ -36,18 +36,25 @@ class ReorderLine:
     cost: Money | None
 
 
-def reorder_list(book: Book, *, every: bool = False) -> tuple[ReorderLine, ...]:
-    """What to order now, by supplier and code; with ``every`` all parts in use, those with enough as well."""
+def reorder_list(book: Book, *, every: bool = False, part_id: int | None = None) -> tuple[ReorderLine, ...]:
+    """What to order now, by supplier and code; with ``every`` all parts in use, those with enough as well.
+
+    ``part_id`` asks about one part alone.
+    """
     with book.ask() as session:
         settings, now, today = settings_of(session), book.now(), book.today()
-        moves = _moves_since(now - timedelta(days=LOOK_BACK)).subquery()
-        lines = []
-        for row, first, on_hand, used in session.execute(
+        summed = _moves_since(now - timedelta(days=LOOK_BACK))
+        if part_id is not None:
+            summed = summed.where(PartMove.part_id == part_id)
+        moves = summed.subquery()
+        question = (
             select(Part, moves.c.first, moves.c.on_hand, moves.c.used)
             .outerjoin(moves, moves.c.part_id == Part.id)
-            .where(Part.retired.is_(False))
+            .where(Part.retired.is_(False) if part_id is None else Part.id == part_id)
             .order_by(Part.code)
-        ):
+        )
+        lines = []
+        for row, first, on_hand, used in session.execute(question):
             line = part_line(row, on_hand or 0)
             shelf = Shelf(
                 line.on_hand,

@@ -9,13 +9,18 @@ from typing import Any
 from PIL import Image
 from PySide6.QtCore import Qt
 
+from app.book.tables import Unit
 from app.screens.bench.life_facts import life_facts, summary_words
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment
+from app.trade.sentence import Sentence
 from app.work.bench.files import attach_file
 from app.work.bench.modifications import ModificationEntry, record_modification, reverse_modification
 from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import put_in, renew_part, take_out
+from app.work.bench.work_done import use_part
+from app.work.office.parts import PartEntry, save_part
+from app.work.office.stock import take_from_donor
 from app.work.shop_book import Changes
 
 
@@ -330,3 +335,33 @@ def test_the_flags_of_a_player_fold_in_a_narrow_heading_and_stay_in_sight(workbe
     workbench.window.resize(1366, 768)
     workbench.settle()
     assert page.flags.isVisible()
+
+
+def test_parts_fitted_and_parts_given_stand_in_the_life_of_a_player(workbench: Any) -> None:
+    bench = workbench.bench
+    belt = PartEntry(code="B-22", words="Loading belt", price=3_800_000, rating="22 mm", safety_critical=True)
+    part = save_part(bench.book, bench.tobbe, belt).value
+    page = workbench.open("unit", bench.unit)
+    assert not page.fitted.isVisible()
+    assert not page.given.isVisible()
+    use_part(bench.book, bench.tobbe, bench.job, part, Decimal(2), note="both")
+    with bench.book.change(bench.tobbe, Sentence("kept as donor")) as change:
+        change.get(Unit, bench.unit).is_donor = True
+    page.reload()
+    workbench.settle()
+    assert page.given.isVisible()
+    assert not page.given_table.isVisible()
+    take_from_donor(bench.book, bench.tobbe, part, bench.unit, Decimal(1), note="as new")
+    page.reload()
+    workbench.settle()
+    fitted, given = (
+        [cell.plain for cell in next(row for _, row in table.rows_model().known()).cells]
+        for table in (page.fitted_table, page.given_table)
+    )
+    assert fitted[1:4] == ["1001", "B-22  Loading belt 22 mm, protects people", "2 pieces"]
+    assert given[1:] == ["B-22  Loading belt 22 mm, protects people", "1 piece", "Tobbe Ruskamp", "as new"]
+    opened = []
+    page.desk.open = lambda kind, key=None: opened.append((kind, key))
+    page.fitted_table.opened.emit((0, part))
+    page.fitted_table.link_opened.emit(("job", bench.job))
+    assert opened == [("part", part), ("job", bench.job)]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from datetime import UTC, date, datetime, timedelta, timezone
 from decimal import Decimal
 from enum import StrEnum
@@ -10,7 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.trade.upkeep.csv_text import cell, plain_text, safe_text
+from app.trade.upkeep.csv_text import Mark, cell, mark_like, plain_text, safe_text, sheet_text
 
 
 class Word(StrEnum):
@@ -89,3 +91,28 @@ def test_every_text_comes_back_and_none_can_run(text: str) -> None:
 def test_every_number_reads_back_as_the_number(number: int | Decimal) -> None:
     assert Decimal(cell(number)) == number
     assert cell(datetime(2026, 1, 1, tzinfo=UTC)).endswith("Z")
+
+
+@pytest.mark.parametrize(
+    ("mark", "line"), [(Mark.POINT, 'belt,-3.50,"a;b,c",2\r\n'), (Mark.COMMA, 'belt;-3,50;"a;b,c";2\r\n')]
+)
+def test_a_table_has_the_decimal_mark_of_the_spreadsheets_language(mark: Mark, line: str) -> None:
+    text = sheet_text(("what", "amount", "note", "n"), [("belt", Decimal("-3.50"), "a;b,c", 2)], mark)
+    assert text == "\ufeff" + mark.separator.join(("what", "amount", "note", "n")) + "\r\n" + line
+
+
+def test_a_language_with_a_comma_gets_a_comma() -> None:
+    assert [mark_like(symbol) for symbol in (",", ".", "٫")] == [Mark.COMMA, Mark.POINT, Mark.POINT]
+
+
+@given(
+    st.lists(st.tuples(st.text(), st.decimals(allow_nan=False, allow_infinity=False, places=2))),
+    st.sampled_from(Mark),
+)
+def test_every_table_reads_back_and_nothing_in_it_can_run(
+    rows: list[tuple[str, Decimal]], mark: Mark
+) -> None:
+    text = sheet_text(("words", "amount"), rows, mark).removeprefix("\ufeff")
+    _, *read = csv.reader(io.StringIO(text, newline=""), delimiter=mark.separator)
+    assert [(plain_text(words), Decimal(amount.replace(",", "."))) for words, amount in read] == rows
+    assert all(words[:1] not in set("=+-@\t\r\n\x00") for words, _ in read)

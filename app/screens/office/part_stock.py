@@ -1,0 +1,107 @@
+"""The stock of one part: what is on hand, when it is ordered again, every move, and the forms that make one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from functools import partial
+
+from PySide6.QtWidgets import QWidget
+
+from app.screens.bench.failures import tell
+from app.screens.desk import Desk
+from app.screens.kit.boxes import Column, set_shown
+from app.screens.kit.buttons import Button
+from app.screens.kit.cells import Column as TableColumn
+from app.screens.kit.cells import Figure, Leave, Link, Row, Words
+from app.screens.kit.label import Label
+from app.screens.kit.table import SmallTable
+from app.screens.kit.trouble import TroubleBar
+from app.screens.language import moment, number, say
+from app.screens.office.form_place import FormPlace
+from app.screens.office.link_line import inset, link_line
+from app.screens.office.reorder_words import why_words
+from app.screens.office.stock_forms import StockForm
+from app.trade.office.stock import MOVE_WORDS, MoveKind
+from app.work.office.parts import PartLine
+from app.work.office.reorder_list import ReorderLine
+from app.work.office.stock import MoveLine
+
+
+class PartStock(QWidget):
+    """One form stands open at a time; ``key`` is the part's."""
+
+    def __init__(self, desk: Desk, trouble: TroubleBar, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk, self.key = desk, 0
+        self._hand = Label("", "strong")
+        self._why = Label("", "soft", wrap=True)
+        self.receive = Button(say("Receive some"), self._opens(MoveKind.RECEIVED), kind="quiet")
+        self.from_donor = Button(say("Take from a donor"), self._opens(MoveKind.FROM_DONOR), kind="quiet")
+        self.count = Button(say("Count them"), self._opens(MoveKind.COUNTED), kind="quiet")
+        self.send_back = Button(say("Send back"), self._opens(MoveKind.SENT_BACK), kind="quiet")
+        self.scrap = Button(say("Scrap some"), self._opens(MoveKind.SCRAPPED), kind="quiet")
+        self._buttons = {
+            MoveKind.RECEIVED: self.receive,
+            MoveKind.FROM_DONOR: self.from_donor,
+            MoveKind.COUNTED: self.count,
+            MoveKind.SENT_BACK: self.send_back,
+            MoveKind.SCRAPPED: self.scrap,
+        }
+        self.place = FormPlace()
+        self.place.failed.connect(partial(tell, trouble))
+        self.moves = SmallTable(
+            say("Moves"), _columns(), leaving=(Leave("note"), Leave("by"), Leave("player"))
+        )
+        self.moves.link_opened.connect(self._open)
+        column = Column(self, gap=7, margins=(0, 9, 0, 0))
+        column.addLayout(inset(self._hand, self._why, link_line(*self._buttons.values())))
+        column.add(self.place, self.moves)
+        set_shown(self, False)
+
+    def show_stock(self, line: PartLine | None, moves: Sequence[MoveLine], again: ReorderLine | None) -> None:
+        """What is on hand of an entry that is there; a new one has no stock."""
+        set_shown(self, line is not None)
+        if line is None:
+            return
+        self.key = line.id
+        self._hand.setText(say("On hand: {count}", count=number(line.on_hand)))
+        self._why.setText("" if again is None else why_words(again))
+        set_shown(self._why, again is not None)
+        self.moves.set_rows([_move_row(move) for move in moves])
+        set_shown(self.moves, bool(moves))
+
+    def _opens(self, kind: MoveKind) -> Callable[[], None]:
+        return lambda: self.place.open(StockForm(self._desk, self.key, kind), self._buttons[kind])
+
+    def _open(self, key: tuple[str, int]) -> None:
+        kind, row = key
+        self._desk.open(kind, row)
+
+
+def _columns() -> tuple[TableColumn, ...]:
+    return (
+        TableColumn("when", say("When"), 170),
+        TableColumn("kind", say("Move"), 170),
+        TableColumn("quantity", say("How many"), 90, number=True),
+        TableColumn("after", say("Then on hand"), 120, number=True),
+        TableColumn("job", say("Job"), 70),
+        TableColumn("player", say("Player"), 180),
+        TableColumn("by", say("By"), 150),
+        TableColumn("note", say("Note"), 0, least=80),
+    )
+
+
+def _move_row(move: MoveLine) -> Row:
+    return Row(
+        move.id,
+        (
+            Words(moment(move.at)),
+            Words(say(MOVE_WORDS[move.kind])),
+            Figure(number(move.quantity, signed=True)),
+            Figure(number(move.after), strong=True),
+            Link(str(move.job), ("job", move.job_id)) if move.job is not None else None,
+            Link(move.player, ("unit", move.unit_id)) if move.player else None,
+            Words(move.by, soft=True),
+            Words(move.note, soft=True, tip=move.note),
+        ),
+    )
