@@ -15,7 +15,7 @@ class PaperKind(StrEnum):
     INVOICE = "invoice"
     CREDIT_NOTE = "credit note"
     REMINDER = "reminder"
-    PAYMENT_RECEIPT = "receipt for payment"
+    PAYMENT_RECEIPT = "payment receipt"
     UNCOLLECTED_NOTICE = "uncollected notice"
     UNSAFE_RETURN = "returned unsafe"
     MODIFIED_LABEL = "modified label"

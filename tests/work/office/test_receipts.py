@@ -56,4 +56,4 @@ def test_the_same_payment_has_one_receipt(worked):
     assert first.value == again.value
     assert again.changes.kinds == frozenset()
     kinds = [line.kind for line in papers_of_job(worked.book, worked.job)]
-    assert kinds == ["intake ticket", "receipt for payment"]
+    assert kinds == ["intake ticket", "payment receipt"]
