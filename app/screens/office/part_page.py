@@ -46,6 +46,7 @@ class PartPage(RecordPage):
     def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
         super().__init__(desk, key, parent)
         self._rates: tuple[VatRate, ...] = ()
+        self.stock = PartStock(desk, self.trouble)  # first in the order of keys, as on the page
         self.code = self.add("code", Field("", width=160, hint=say("as on its drawer")))
         self.words = self.add("words", Field("", width=380))
         self.bin = self.add("bin", Field("", width=110))
@@ -64,12 +65,12 @@ class PartPage(RecordPage):
         self.service = self.add("service", Combo("", width=190))
         self.retired = self.add("retired", Tick(say("no longer kept")))
         self._lay(desk)
-        self.stock = PartStock(desk, self.trouble)
         # The table of moves sticks out by u, so that its words stand under those of the form.
         self.sheet.removeWidget(self.form)
         self.sheet.set_margins((18, 9, 18, 18))
-        self.sheet.addLayout(inset(self.form))
         self.sheet.add(self.stock)
+        self.sheet.addLayout(inset(self.form))
+        self.sheet.add(self.stock.moves)
 
     def _lay(self, desk: Desk) -> None:
         form = self.form

@@ -28,7 +28,7 @@ from app.work.office.stock import MoveLine
 
 
 class PartStock(QWidget):
-    """One form stands open at a time; ``key`` is the part's."""
+    """One form stands open at a time; ``key`` is the part's. ``moves`` stands where the page puts it."""
 
     def __init__(self, desk: Desk, trouble: TroubleBar, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -53,14 +53,16 @@ class PartStock(QWidget):
             say("Moves"), _columns(), leaving=(Leave("note"), Leave("by"), Leave("player"))
         )
         self.moves.link_opened.connect(self._open)
-        column = Column(self, gap=7, margins=(0, 9, 0, 0))
+        column = Column(self, gap=7, margins=(0, 0, 0, 9))
         column.addLayout(inset(self._hand, self._why, link_line(*self._buttons.values())))
-        column.add(self.place, self.moves)
-        set_shown(self, False)
+        column.add(self.place)
+        for part in (self, self.moves):
+            set_shown(part, False)
 
     def show_stock(self, line: PartLine | None, moves: Sequence[MoveLine], again: ReorderLine | None) -> None:
         """What is on hand of an entry that is there; a new one has no stock."""
         set_shown(self, line is not None)
+        set_shown(self.moves, bool(moves))
         if line is None:
             return
         self.key = line.id
@@ -68,7 +70,6 @@ class PartStock(QWidget):
         self._why.setText("" if again is None else why_words(again))
         set_shown(self._why, again is not None)
         self.moves.set_rows([_move_row(move) for move in moves])
-        set_shown(self.moves, bool(moves))
 
     def _opens(self, kind: MoveKind) -> Callable[[], None]:
         return lambda: self.place.open(StockForm(self._desk, self.key, kind), self._buttons[kind])

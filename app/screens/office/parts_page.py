@@ -26,7 +26,7 @@ class PartsPage(ListPage):
         Sentence("Parts that the shop keeps stand here, by the code on their drawer"),
         Sentence("What is used on a job is taken off the stock and charged at the price of that day."),
     )
-    leaving = (Leave("safety"), Leave("vat"), Leave("supplier"), Leave("unit"))
+    leaving = (Leave("safety"), Leave("vat"), Leave("supplier"), Leave("unit"), Leave("price"))
     kinds = frozenset({"parts", "part_moves", "settings"})
 
     def columns(self) -> tuple[Column, ...]:
