@@ -94,11 +94,12 @@ def _lines(facts: InvoiceFacts, width: float, wording: Wording) -> Table:
         Column(wording("VAT"), 13.0, RIGHT),
         Column(wording("Net {currency}", currency=facts.net.currency), 20.0, RIGHT),
     )
-    rows = [(str(number), *_line(line, wording)) for number, line in enumerate(facts.lines, 1)]
+    rows = [(str(number), *line_cells(line, wording)) for number, line in enumerate(facts.lines, 1)]
     return table(columns, rows, width)
 
 
-def _line(line: InvoiceLine, wording: Wording) -> tuple[str, ...]:
+def line_cells(line: InvoiceLine, wording: Wording) -> tuple[str, ...]:
+    """What, with what was taken off below it; quantity, unit, each, VAT and net."""
     what = worded(line.what, wording)
     if line.discount and line.discount.minor:
         less = wording("less {amount}", amount=amount(line.discount, wording))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -9,7 +10,7 @@ from app.papers.blocks import Block, Gap, Stack, Whole
 from app.papers.codes import draw_qr, qr_side, transfer_code
 from app.papers.facts import SheetFacts
 from app.papers.fonts import cleaned, pieces
-from app.papers.invoice_facts import InvoiceFacts, PaymentPanel
+from app.papers.invoice_facts import Discount, InvoiceFacts, PaymentPanel, VatGroup
 from app.papers.line_breaks import Run
 from app.papers.pen import GHOST, INK, POINT, Pen
 from app.papers.said import amount, percent, worded
@@ -66,12 +67,19 @@ def sum_row(
     return SumRow(left, right, width, above, below)
 
 
-def sum_rows(facts: InvoiceFacts, width: float, wording: Wording) -> Stack:
-    """Lines, discount with its reason, net, VAT per rate with its base, total, payments, balance: in this order."""
+def net_and_vat_rows(
+    lines_net: Money,
+    discounts: Sequence[Discount],
+    net: Money,
+    groups: Sequence[VatGroup],
+    width: float,
+    wording: Wording,
+) -> list[Block]:
+    """Lines, discounts with their reasons, net, VAT per rate with its base: in this order."""
     rows: list[Block] = []
-    if facts.discounts:
-        rows.append(sum_row(wording("Sum of lines, net"), amount(facts.lines_net, wording), width))
-        for discount in facts.discounts:
+    if discounts:
+        rows.append(sum_row(wording("Sum of lines, net"), amount(lines_net, wording), width))
+        for discount in discounts:
             label = wording(
                 "{reason} (VAT {rate})",
                 reason=worded(discount.reason, wording),
@@ -79,17 +87,27 @@ def sum_rows(facts: InvoiceFacts, width: float, wording: Wording) -> Stack:
             )
             mark = "" if discount.charge else MINUS
             rows.append(sum_row(label, mark + amount(discount.amount, wording), width))
-    above = 0.5 if facts.discounts else 0.0
-    rows.append(sum_row(wording("Net"), amount(facts.net, wording), width, bold=True, above=above))
-    for group in facts.vat:
+    above = 0.5 if discounts else 0.0
+    rows.append(sum_row(wording("Net"), amount(net, wording), width, bold=True, above=above))
+    for group in groups:
         label = wording(
             "VAT {rate} on {base}", rate=percent(group.rate, wording), base=amount(group.base, wording)
         )
         if group.reason:
             label = f"{label}: {worded(group.reason, wording)}"
         rows.append(sum_row(label, amount(group.vat, wording), width))
-    total = wording("Total with VAT")
-    rows.append(sum_row(total, amount(facts.total, wording), width, bold=True, above=0.5))
+    return rows
+
+
+def total_row(whole: Money, width: float, wording: Wording) -> SumRow:
+    """The sum with VAT."""
+    return sum_row(wording("Total with VAT"), amount(whole, wording), width, bold=True, above=0.5)
+
+
+def sum_rows(facts: InvoiceFacts, width: float, wording: Wording) -> Stack:
+    """Lines, discount with its reason, net, VAT per rate with its base, total, payments, balance: in this order."""
+    rows = net_and_vat_rows(facts.lines_net, facts.discounts, facts.net, facts.vat, width, wording)
+    rows.append(total_row(facts.total, width, wording))
     for payment in facts.payments:
         mark = MINUS if payment.amount.minor > 0 else ""
         figure = mark + amount(payment.amount, wording).lstrip(MINUS)

@@ -11,7 +11,7 @@ import pytest
 
 from app.papers.facts import PaperSize
 from app.papers.press import printed
-from tests.papers import story, story_after, story_report
+from tests.papers import story, story_after, story_credit, story_report
 
 PAPERS: dict[str, Any] = {
     "ticket": story.TICKET,
@@ -20,6 +20,7 @@ PAPERS: dict[str, Any] = {
     "modified label": story.LABEL,
     "receipt": story.RECEIPT,
     "invoice": story.INVOICE,
+    "credit note": story_credit.CREDIT_NOTE,
     "unsafe": story.UNSAFE,
     "report": story_report.REPORT,
     "reminder": story_after.REMINDER,
@@ -31,6 +32,7 @@ SHEETS = [
     "ticket",
     "receipt",
     "invoice",
+    "credit note",
     "unsafe",
     "report",
     "reminder",

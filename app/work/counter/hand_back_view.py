@@ -10,9 +10,9 @@ from sqlalchemy import select
 from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
-from app.book.office.job_lines import paid
+from app.book.office.job_lines import paid, standing_invoice
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Customer, Invoice, Job, Staff, ThingLeft, Unit, UnsafeReturnKept
+from app.book.tables import Customer, Job, Staff, ThingLeft, Unit, UnsafeReturnKept
 from app.trade.bench.flag import Level
 from app.trade.bench.flags import evaluate
 from app.trade.bench.gates import Gate, ask_for, gates_of
@@ -109,7 +109,7 @@ def hand_back_view(book: Book, job_id: int, outcome: Outcome | None = None) -> H
             reasons=held_by(facts, asks, thresholds),
             facts=form_facts(facts, settings),
             paid=Money(paid(rows), settings[CURRENCY]),
-            invoiced=session.scalar(select(Invoice.id).where(Invoice.job_id == job_id).limit(1)) is not None,
+            invoiced=standing_invoice(rows) is not None,
             decision=Decision(
                 decided[1], decided[0].reason, decided[0].at, decided[0].signed, decided[0].plug_tagged
             )

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from sqlalchemy import select
 
 from app.book.door import Book, Change
+from app.book.office.billed import is_invoiced
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Charge, Invoice, Job
+from app.book.tables import Charge, Job
 from app.trade.money import MICRO, decimals
 from app.trade.office.invoice import Adjustment, Line, LineKind, net_of
 from app.trade.office.invoice_check import check_adjustment, check_line
@@ -112,7 +113,7 @@ def give_discount(book: Book, who: int, job_id: int, reason: str, amount: int, v
 def _job_to_charge(change: Change, job_id: int) -> Job:
     """The open job; once invoiced, nothing more can be put on it."""
     job = open_job(change, job_id)
-    if change.session.scalar(select(Invoice.id).where(Invoice.job_id == job_id).limit(1)) is not None:
+    if change.session.scalar(select(Job.id).where(Job.id == job_id, is_invoiced())) is not None:
         raise Refusal(
             Sentence("This job is invoiced already."),
             Sentence("What comes on top is charged on another job, or after a credit note."),

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
-from sqlalchemy import exists, func, or_, select
+from sqlalchemy import case, exists, func, or_, select
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
+from app.book.office.billed import billed_on_jobs, credited_on_jobs, is_invoiced
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Charge, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
 from app.trade.bench.stages import Outcome, Stage
@@ -19,6 +20,7 @@ from app.trade.office.numbers import invoice_number
 from app.trade.office.on_the_bill import NO_CHARGE
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import PAY_WITHIN
+from app.work.office.guarantees import decided_without_invoice
 from app.work.office.invoices import draft_inside
 
 
@@ -65,16 +67,26 @@ class GoneWithout:
 
 
 def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
-    """Invoices, newest first, with what is open on each; a balance below zero is owed to the customer."""
+    """Invoices, newest first, with what is open on each; a balance below zero is owed to the customer.
+
+    What is open on a job belongs to its last invoice: those before it were credited wholly.
+    """
     with book.ask() as session:
         paid_on = (
             select(Payment.job_id, func.sum(Payment.amount).label("paid")).group_by(Payment.job_id).subquery()
         )
-        due = Invoice.gross + Invoice.rounding - func.coalesce(paid_on.c.paid, 0)
+        credited_on, billed_on = credited_on_jobs(), billed_on_jobs()
+        given = func.coalesce(credited_on.c.credited, 0)
+        due = case(
+            (Invoice.id == billed_on.c.last, billed_on.c.payable - given - func.coalesce(paid_on.c.paid, 0)),
+            else_=0,
+        )
         question = (
             select(Invoice, Job.number, Customer.name, due)
             .join(Job, Job.id == Invoice.job_id)
             .join(Customer, Customer.id == Invoice.customer_id)
+            .join(billed_on, billed_on.c.job_id == Invoice.job_id)
+            .outerjoin(credited_on, credited_on.c.job_id == Invoice.job_id)
             .outerjoin(paid_on, paid_on.c.job_id == Invoice.job_id)
             .order_by(Invoice.issued_on.desc(), Invoice.id.desc())
         )
@@ -106,8 +118,7 @@ def jobs_to_invoice(book: Book) -> tuple[ToInvoice, ...]:
             select(Job, Customer.name, Unit.maker, Unit.model)
             .join(Customer, Customer.id == Job.customer_id)
             .join(Unit, Unit.id == Job.unit_id)
-            .outerjoin(Invoice, Invoice.job_id == Job.id)
-            .where(Job.stage == Stage.READY, Invoice.id.is_(None))
+            .where(Job.stage == Stage.READY, ~is_invoiced(), ~decided_without_invoice())
             .order_by(Job.ready_at, Job.number)
         ).all()
         lines = []

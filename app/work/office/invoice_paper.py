@@ -22,22 +22,25 @@ from app.trade.bench.bench_notes import BenchNote, for_technician_on_paper, for_
 from app.trade.bench.cautions import PaperKind, PaperNote, joined, notes_for_technician, notes_for_user
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.kinds import Means
-from app.trade.money import Money
+from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
 from app.trade.office.bank_account import compact, grouped
 from app.trade.office.creditor_reference import creditor_reference
-from app.trade.office.guarantee import guarantee_until
+from app.trade.office.guarantee import modified_clause
 from app.trade.office.invoice import Draft, Line, LineKind, Totals, unit_words
 from app.trade.sentence import Sentence, Value, words
 from app.trade.settings.bank import ACCOUNT_HOLDER, BIC, IBAN
+from app.trade.settings.owed import GUARANTEE_MODIFIED_WORDS
 from app.trade.settings.papers_and_days import TIME_ZONE
-from app.trade.settings.prices import PAY_WITHIN
+from app.trade.settings.prices import PAY_WITHIN, SMALL_BUSINESS_WORDS
 from app.trade.settings.shop import SHOP_NAME
 from app.trade.settings.shop_settings import ShopSettings
-from app.trade.settings.terms import GUARANTEE_DAYS, GUARANTEE_WORDS, fill
+from app.trade.settings.terms import GUARANTEE_WORDS
 from app.trade.wording import Wording
 from app.work.bench.safety_notes import safety_notes_of
 from app.work.office.e_invoice_facts import e_invoice_facts
+from app.work.office.guarantees import Given, guarantee_given
+from app.work.office.shop_words import shop_words
 from app.work.papers.modification_block import modification_blocks
 from app.work.papers.safety_record import safety_record
 from app.work.papers.sheet_facts import cautions_of, customer_facts, player_facts, sheet_of, wording_of
@@ -81,29 +84,47 @@ def invoice_facts(
         heading=Sentence("Fees for your disc player")
         if fees_only
         else Sentence("Repair of your disc player"),
-        lines=tuple(_line(line, net) for line, net in zip(draft.lines, totals.line_nets, strict=True)),
+        lines=tuple(
+            line_on_paper(line, net) for line, net in zip(draft.lines, totals.line_nets, strict=True)
+        ),
         lines_net=totals.lines_net,
         net=totals.net,
-        vat=tuple(VatGroup(_percent(g.rate), g.base, g.tax, g.reason) for g in totals.groups),
+        vat=vat_groups(totals),
         total=totals.gross,
         balance=totals.due,
         intro=_intro(rows, zone),
         work_from=rows.job.taken_in_at.astimezone(zone).date(),
         work_to=issued,
         pay_by=pay_by if totals.due.minor > 0 else None,
-        discounts=tuple(
-            Discount(d.reason, _percent(d.vat_rate), Money(d.amount, draft.currency)) for d in draft.discounts
-        ),
+        discounts=discounts_of(draft),
         payments=payment_lines(rows, zone),
         rounding=totals.rounding if totals.rounding.minor else None,
         panel=payment_panel(settings, number, pay_by) if totals.due.minor > 0 else None,
-        guarantee="" if fees_only else _guarantee(rows, issued, wording_of(sheet)),
+        guarantee=_guarantee(rows, guarantee_given(rows, facts, issued), wording_of(sheet)),
         modifications=modification_blocks(rows, facts),
         cautions_user=cautions_of((*notes_for_user(facts, PaperKind.INVOICE), *for_user_on_paper(notes))),
         cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
         e_invoice=None
         if preview
         else e_invoice_facts(settings, customer, draft, totals, number, issued, pay_by=pay_by),
+    )
+
+
+def vat_groups(totals: Totals) -> tuple[VatGroup, ...]:
+    """The VAT groups; the shipped words of a small business are said in the language of the paper."""
+
+    def reason(text: str) -> Said:
+        return Sentence(text) if text == SMALL_BUSINESS_WORDS.default else text
+
+    return tuple(VatGroup(_percent(g.rate), g.base, g.tax, reason(g.reason)) for g in totals.groups)
+
+
+def discounts_of(draft: Draft) -> tuple[Discount, ...]:
+    """Discounts, then charges on the whole."""
+    return tuple(
+        Discount(one.reason, _percent(one.vat_rate), Money(one.amount, draft.currency), charge)
+        for charge, several in ((False, draft.discounts), (True, draft.charges))
+        for one in several
     )
 
 
@@ -142,14 +163,15 @@ def _for_technician(rows: JobRows, facts: JobFacts, notes: tuple[BenchNote, ...]
     return (*notes_for_technician(facts, PaperKind.INVOICE), *record, *for_technician_on_paper(notes))
 
 
-def _line(line: Line, net: Money) -> InvoiceLine:
+def line_on_paper(line: Line, net: Money) -> InvoiceLine:
+    """A line as papers show it."""
     if line.kind is LineKind.TEXT:
         return InvoiceLine(line.words)
     return InvoiceLine(
         what=line.words,
         quantity=shown(line.quantity),
         unit=unit_words(line.unit, shown(line.quantity)),
-        each=shown(line.price, 2),
+        each=shown(line.price, decimals(net.currency)),
         vat=_percent(line.vat_rate),
         net=net,
         discount=Money(line.discount, net.currency) if line.discount else None,
@@ -174,13 +196,19 @@ def _intro(rows: JobRows, zone: ZoneInfo) -> Said:
     )
 
 
-def _guarantee(rows: JobRows, issued: date, wording: Wording) -> Said:
-    """The shop's words on the guarantee; they are translated while unedited."""
-    days, text = rows.settings[GUARANTEE_DAYS], rows.settings[GUARANTEE_WORDS]
-    until = guarantee_until(issued, days)
-    if until is None:
+def _guarantee(rows: JobRows, given: Given | None, wording: Wording) -> Said:
+    """The shop's words on the guarantee, and on a player that was modified; ours are translated."""
+    if given is None:
         return ""
-    values: dict[str, Value] = {"until": until, "guarantee_days": days}
-    if text == GUARANTEE_WORDS.default:
-        return Sentence(text, values)
-    return fill(text, {name: wording.value(value) for name, value in values.items()})
+    settings = rows.settings
+    values: dict[str, Value] = {
+        "until": given.until,
+        "guarantee_days": given.days,
+        "handed_back": given.until - timedelta(days=given.days),
+    }
+    text = shop_words(settings, GUARANTEE_WORDS, values, wording)
+    clause: Said | None = modified_clause(given.covers)
+    if clause is None:
+        return text
+    clause = settings[GUARANTEE_MODIFIED_WORDS].strip() or clause
+    return Sentence("{words} {more}", {"words": text, "more": clause})

@@ -9,14 +9,16 @@ from sqlalchemy import select
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
-from app.book.office.job_lines import balance, paid
-from app.book.tables import Customer, Invoice, Job, Paper, Unit
+from app.book.office.job_lines import balance, paid, standing_invoice
+from app.book.tables import Customer, Job, Paper, Unit
 from app.trade.bench.kinds import Means
 from app.trade.bench.stages import Outcome, Stage
 from app.trade.money import Money
 from app.trade.office.numbers import invoice_number
+from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
-from app.trade.settings.prices import CURRENCY, PRICES_WITH_VAT, VAT_RATES
+from app.trade.settings.prices import CURRENCY, PRICES_WITH_VAT
+from app.work.office.credit_notes import NoteLine, notes_of
 from app.work.office.invoices import InvoiceDraft, draft_inside
 from app.work.papers.kinds import Kind
 
@@ -64,6 +66,8 @@ class InvoiceView:
     prices_with_vat: bool
     draft: InvoiceDraft
     invoice: InvoiceIssued | None
+    credited: tuple[InvoiceIssued, ...]  # invoices before it, each credited wholly
+    notes: tuple[NoteLine, ...]
     payments: tuple[PaymentLine, ...]
     paid: Money
     open: Money
@@ -78,25 +82,8 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
         rows = JobRows(session, job)
         drafted = draft_inside(rows, book.today())
         currency = rows.settings[CURRENCY]
-        issued = session.execute(
-            select(Invoice, Paper.id)
-            .join(Paper, Paper.invoice_id == Invoice.id)
-            .where(Invoice.job_id == job_id, Paper.kind == Kind.INVOICE.value)
-            .order_by(Invoice.id.desc())
-            .limit(1)
-        ).first()
-        invoice = None
-        if issued is not None:
-            row, paper_id = issued
-            invoice = InvoiceIssued(
-                row.id,
-                invoice_number(row.series, row.number),
-                row.issued_on,
-                rows.staff[row.issued_by],
-                Money(row.gross, row.currency),
-                Money(row.due, row.currency),
-                paper_id,
-            )
+        issued = _issued(rows)
+        invoice = issued.pop() if standing_invoice(rows) is not None else None
         return InvoiceView(
             job_id=job.id,
             number=job.number,
@@ -106,10 +93,12 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
             stage=job.stage,
             outcome=job.outcome,
             currency=currency,
-            rates=rows.settings[VAT_RATES],
+            rates=rates_offered(rows.settings),
             prices_with_vat=rows.settings[PRICES_WITH_VAT],
             draft=drafted,
             invoice=invoice,
+            credited=tuple(issued),
+            notes=tuple(note for row in rows.invoices for note in notes_of(session, row.id)),
             payments=tuple(
                 PaymentLine(
                     row.id,
@@ -126,3 +115,25 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
             open=balance(rows) if invoice is not None else drafted.totals.due,
             changes=invoice is None and job.stage is not Stage.HANDED_BACK,
         )
+
+
+def _issued(rows: JobRows) -> list[InvoiceIssued]:
+    """The invoices of the job in the order of issue, each with its paper."""
+    found = rows.session.execute(
+        select(Paper.invoice_id, Paper.id).where(
+            Paper.job_id == rows.job.id, Paper.kind == Kind.INVOICE.value
+        )
+    )
+    papers: dict[int | None, int] = dict(found.all())
+    return [
+        InvoiceIssued(
+            row.id,
+            invoice_number(row.series, row.number),
+            row.issued_on,
+            rows.staff[row.issued_by],
+            Money(row.gross, row.currency),
+            Money(row.due, row.currency),
+            papers[row.id],
+        )
+        for row in rows.invoices
+    ]

@@ -6,7 +6,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book.bench.job_rows import JobRows
-from app.book.door import Book
+from app.book.door import Book, Change
 from app.book.office.job_lines import balance, paid
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Invoice, Job, Payment
@@ -29,19 +29,8 @@ def take_payment(
         job = change.get(Job, job_id)
         _same_currency(settings_of(change.session)[CURRENCY], amount)
         invoice = _last_invoice(change.session, job.id)
-        row = change.add(
-            Payment(
-                job_id=job.id,
-                invoice_id=invoice,
-                kind="payment" if invoice else "deposit",
-                amount=amount.minor,
-                currency=amount.currency,
-                means=means,
-                note=note.strip(),
-                at=change.now,
-                by=change.by,
-            )
-        )
+        kind = "payment" if invoice else "deposit"
+        row = payment_row(change, job.id, invoice, kind, amount, means, note)
     return Done(row.id, change.changes)
 
 
@@ -63,20 +52,27 @@ def give_back(book: Book, who: int, job_id: int, amount: Money, means: Means, *,
                     )
                 }
             )
-        row = change.add(
-            Payment(
-                job_id=job.id,
-                invoice_id=invoice,
-                kind="refund",
-                amount=-amount.minor,
-                currency=currency,
-                means=means,
-                note=note.strip(),
-                at=change.now,
-                by=change.by,
-            )
-        )
+        row = payment_row(change, job.id, invoice, "refund", -amount, means, note)
     return Done(row.id, change.changes)
+
+
+def payment_row(
+    change: Change, job_id: int, invoice: int | None, kind: str, amount: Money, means: Means, note: str = ""
+) -> Payment:
+    """The row of money taken or, below zero, given back, inside the action that does it."""
+    return change.add(
+        Payment(
+            job_id=job_id,
+            invoice_id=invoice,
+            kind=kind,
+            amount=amount.minor,
+            currency=amount.currency,
+            means=means,
+            note=note.strip(),
+            at=change.now,
+            by=change.by,
+        )
+    )
 
 
 def _check(amount: Money, note: str) -> None:

@@ -54,6 +54,7 @@ def issue_paper(
     *,
     number: str,
     invoice_id: int | None = None,
+    credit_note_id: int | None = None,
     names_modifications: Sequence[int] = (),
 ) -> Paper:
     """Freeze the facts of a paper inside the action that issues it. `file_paper` makes the PDF afterwards.
@@ -68,6 +69,7 @@ def issue_paper(
             kind=kind.value,
             job_id=job_id,
             invoice_id=invoice_id,
+            credit_note_id=credit_note_id,
             title=title,
             language=sheet.language,
             facts=json.loads(facts.to_json()),

@@ -1,0 +1,40 @@
+"""What jobs were invoiced and credited, for questions over many of them. Of one job `job_lines` tells it."""
+
+from __future__ import annotations
+
+from sqlalchemy import ColumnElement, Subquery, and_, exists, func, or_, select
+
+from app.book.office.credit_notes import CreditNote
+from app.book.office.invoices import Invoice
+from app.book.tables import Job
+
+
+def billed_on_jobs() -> Subquery:
+    """By job: ``payable`` of all its invoices, and ``last``, the key of the last one."""
+    payable = func.sum(Invoice.gross + Invoice.rounding)
+    return (
+        select(Invoice.job_id, payable.label("payable"), func.max(Invoice.id).label("last"))
+        .group_by(Invoice.job_id)
+        .subquery()
+    )
+
+
+def credited_on_jobs() -> Subquery:
+    """By job: ``credited``, what all its credit notes gave back."""
+    return (
+        select(CreditNote.job_id, func.sum(CreditNote.due).label("credited"))
+        .group_by(CreditNote.job_id)
+        .subquery()
+    )
+
+
+def is_invoiced() -> ColumnElement[bool]:
+    """Whether the job that a question is about has an invoice that was not credited wholly."""
+    invoices = Invoice.job_id == Job.id
+    payable = select(func.sum(Invoice.gross + Invoice.rounding)).where(invoices)
+    credited = select(func.sum(CreditNote.due)).where(CreditNote.job_id == Job.id)
+    given = func.coalesce(credited.correlate(Job).scalar_subquery(), 0)
+    return and_(
+        exists().where(invoices).correlate(Job),
+        or_(given == 0, given != payable.correlate(Job).scalar_subquery()),
+    )
