@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import tzinfo
 from decimal import Decimal
+from typing import Any
 
 from app.book.bench.job_rows import JobRows
 from app.papers.facts import Said
@@ -113,23 +114,27 @@ def _reading(pair: TrialPair) -> TrialReading:
 
 def part_rows(rows: JobRows) -> tuple[PartRow, ...]:
     """Parts used, and old ones that go back to the customer."""
-    parts = []
+    used: dict[int, Decimal] = {}
     for row in rows.part_moves:
-        used = (Decimal(-row.quantity) / MICRO).normalize()
-        if not used:
-            continue
-        count = alike([abs(used)])[0]
-        if row.unit in _PIECES:
-            what = Sentence("{count} × {part}", {"count": count, "part": row.words})
-        else:
-            unit = unit_words(row.unit, count)
-            what = Sentence("{count} {unit} {part}", {"count": count, "unit": unit, "part": row.words})
-        parts.append(PartRow(what, Sentence("fitted") if used > 0 else Sentence("taken out again")))
+        used[row.part_id] = used.get(row.part_id, Decimal(0)) - Decimal(row.quantity) / MICRO
+    named = {row.part_id: row for row in rows.part_moves}
+    parts = [
+        PartRow(_what(named[part], alike([count])[0]), Sentence("fitted"))
+        for part, count in used.items()
+        if count > 0  # what was put back on the shelf is not in the player
+    ]
     for thing in rows.things:
         if thing.kind == LeftKind.OLD_PART:
             became = Sentence("given back") if thing.returned_at is not None else Sentence("kept for you")
             parts.append(PartRow(Sentence("old part: {part}", {"part": thing.words}), became))
     return tuple(parts)
+
+
+def _what(row: Any, count: Decimal) -> Sentence:
+    if row.unit in _PIECES:
+        return Sentence("{count} × {part}", {"count": count, "part": row.words})
+    unit = unit_words(row.unit, count)
+    return Sentence("{count} {unit} {part}", {"count": count, "unit": unit, "part": row.words})
 
 
 def ratio_rows(facts: JobFacts, settings: ShopSettings) -> tuple[RatioRow, ...]:
