@@ -45,6 +45,12 @@ class BenchSteps(Waits):
         hands.click("Put on the bench")
         yield self.sheet(lambda page: page.facts.stage is Stage.ON_THE_BENCH, "the job on the bench")
         yield from self.climbed("10 plays first track", "arrival", "warm")
+        hands.go_to("Start-up ladder")
+        hands.press("Up")  # marks the rung before which it stopped
+        yield self.sees("Close")
+        yield self.idle
+        hands.picture("04-rung")
+        hands.press("Esc")
         hands.press("Ctrl+R")
         yield self.sees("Take this reading")
         for quantity, value in (
