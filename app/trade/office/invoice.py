@@ -194,6 +194,8 @@ def _unrestored(draft: Draft, groups: tuple[VatGroup, ...]) -> int:
     """
     missing = 0
     for group in groups:
+        if not group.base.minor:
+            continue  # all of it was taken off: nothing is asked for
         lines = [
             line
             for line in draft.lines

@@ -9,6 +9,7 @@ from datetime import date
 from sqlalchemy import select
 
 from app.book.bench.job_facts import facts_of
+from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
 from app.book.office.shop_settings import settings_of
 from app.book.tables import HandBack as HandBackRow
@@ -23,9 +24,9 @@ from app.trade.office.guarantee import guarantee_until
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.shop_settings import ShopSettings
-from app.trade.settings.terms import GUARANTEE_DAYS
 from app.trade.settings.thresholds import thresholds_of
 from app.work.counter.stages import make_ready, pass_or_hold
+from app.work.office.guarantees import guarantee_days_of
 from app.work.papers.hand_back_receipt import hand_back_receipt_facts
 from app.work.papers.issuing import issue_paper
 from app.work.shop_book import Done
@@ -66,7 +67,8 @@ def hand_back(book: Book, who: int, job_id: int, form: HandBack, *, receipt: boo
         _pass(change, job, ask_for(form.outcome), facts)
         job.stage, job.handed_back_at, job.waiting = Stage.HANDED_BACK, change.now, Waiting.NOTHING
         if form.outcome in MENDED:
-            job.guarantee_until = guarantee_until(change.today, settings[GUARANTEE_DAYS])
+            days = guarantee_days_of(JobRows(change.session, job))
+            job.guarantee_until = guarantee_until(change.today, days)
         receipt_id = None
         if form.outcome in STAYS_HERE:
             if form.outcome is Outcome.KEPT_AS_DONOR:

@@ -158,6 +158,7 @@ def gone_without_invoice(book: Book, *, most: int = 200) -> tuple[GoneWithout, .
                 Job.stage == Stage.HANDED_BACK,
                 Job.handed_back_at.is_not(None),
                 ~exists().where(Invoice.job_id == Job.id),
+                ~decided_without_invoice(),
                 or_(labour, charge, used < 0),
             )
             .order_by(Job.handed_back_at.desc(), Job.id.desc())

@@ -24,6 +24,7 @@ from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import INVOICE_SERIES
 from app.trade.settings.thresholds import thresholds_of
+from app.work.office.guarantees import Given, guarantee_given
 from app.work.office.invoice_paper import invoice_facts
 from app.work.papers.issuing import issue_paper, preview_paper
 from app.work.papers.modification_block import modification_ids
@@ -136,7 +137,8 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
         if wrong := check_issue_day(day, previous, change.today):
             raise Refusal(wrong)
         totals = work_out(draft)
-        row = _freeze(change, job, draft, totals, series, day, fees_only)
+        given = guarantee_given(rows, facts, day)
+        row = _freeze(change, job, draft, totals, series, day, fees_only, given)
         number = invoice_number(series, row.number)
         paper = issue_paper(
             change,
@@ -150,7 +152,14 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
 
 
 def _freeze(
-    change: Change, job: Job, draft: Draft, totals: Totals, series: str, day: date, fees_only: bool
+    change: Change,
+    job: Job,
+    draft: Draft,
+    totals: Totals,
+    series: str,
+    day: date,
+    fees_only: bool,
+    given: Given | None,
 ) -> Invoice:
     row = change.add(
         Invoice(
@@ -175,6 +184,9 @@ def _freeze(
             line_count=len(draft.lines),
             fees_only=fees_only,
             adjustments=adjusted(draft),
+            guarantee_days=given.days if given else None,
+            guarantee_until=given.until if given else None,
+            guarantee_covers=given.covers if given else None,
         )
     )
     for position, (line, net) in enumerate(zip(draft.lines, totals.line_nets, strict=True), start=1):
