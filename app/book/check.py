@@ -14,7 +14,13 @@ from sqlalchemy.orm import Session
 from app.book.attachments import is_whole
 from app.book.chain import Walk
 from app.book.check_index import index_findings
-from app.book.check_sums import fitting_findings, invoice_findings, number_findings, stock_findings
+from app.book.check_sums import (
+    credit_findings,
+    fitting_findings,
+    invoice_findings,
+    number_findings,
+    stock_findings,
+)
 from app.book.copies import copies_folder, list_copies
 from app.book.copy_state import read_state
 from app.book.door import Book
@@ -89,8 +95,9 @@ def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda
         (words("entries of the search index"), lambda: index_findings(book)),
         (words("parts in stock"), lambda: stock_findings(book)),
         (words("invoices"), lambda: invoice_findings(book)),
+        (words("credit notes"), lambda: credit_findings(book)),
         (words("fittings of transports"), lambda: fitting_findings(book)),
-        (words("numbers of jobs and invoices"), lambda: number_findings(book)),
+        (words("numbers of jobs, invoices and credit notes"), lambda: number_findings(book)),
         (words("copies"), lambda: _copies(book)),
     )
     looked = []

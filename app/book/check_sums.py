@@ -10,9 +10,21 @@ from itertools import pairwise
 from typing import Any
 
 from sqlalchemy import func, select
+from sqlalchemy.orm import Session
 
 from app.book.door import Book
-from app.book.tables import Fitting, Invoice, InvoiceLine, Job, NumberSeries, Part, PartMove, Payment
+from app.book.tables import (
+    CreditNote,
+    CreditNoteLine,
+    Fitting,
+    Invoice,
+    InvoiceLine,
+    Job,
+    NumberSeries,
+    Part,
+    PartMove,
+    Payment,
+)
 from app.trade.money import MICRO
 from app.trade.office.invoice import Line, LineKind, line_net, share_of
 from app.trade.office.numbers import gaps_in, invoice_number
@@ -82,7 +94,7 @@ def invoice_findings(book: Book) -> Findings:
             ):
                 lines[line.invoice_id].append(line)
             for invoice in invoices:
-                if not _adds_up(invoice, lines[invoice.id]):
+                if not _adds_up(invoice, lines[invoice.id], invoice.prepaid):
                     number = invoice_number(invoice.series, invoice.number)
                     found.append(Sentence("The sums of invoice {number} do not add up.", {"number": number}))
         count += len(invoices)
@@ -99,7 +111,39 @@ def invoice_findings(book: Book) -> Findings:
     return count, found
 
 
-def _adds_up(invoice: Invoice, lines: Sequence[InvoiceLine]) -> bool:
+def credit_findings(book: Book) -> Findings:
+    """Credit notes whose sums do not follow from their lines, and invoices of which more was given back than asked."""
+    with book.ask() as session:
+        notes = session.scalars(select(CreditNote).order_by(CreditNote.id)).all()
+        lines: dict[int, list[CreditNoteLine]] = defaultdict(list)
+        for line in session.scalars(select(CreditNoteLine)):
+            lines[line.credit_note_id].append(line)
+        found = [
+            Sentence(
+                "The sums of credit note {number} do not add up.",
+                {"number": invoice_number(note.series, note.number)},
+            )
+            for note in notes
+            if not _adds_up(note, lines[note.id], prepaid=0)
+        ]
+        asked = Invoice.gross + Invoice.rounding
+        beyond = session.execute(
+            select(Invoice.series, Invoice.number)
+            .join(CreditNote, CreditNote.invoice_id == Invoice.id)
+            .group_by(Invoice.id)
+            .having(func.sum(CreditNote.due) > asked)
+            .order_by(Invoice.id)
+        ).all()
+    found += [
+        Sentence("More than invoice {number} was credited on it.", {"number": invoice_number(series, number)})
+        for series, number in beyond
+    ]
+    return len(notes), found
+
+
+def _adds_up(
+    invoice: Invoice | CreditNote, lines: Sequence[InvoiceLine] | Sequence[CreditNoteLine], prepaid: int
+) -> bool:
     """BR-CO-10, 13, 14, 15 and 16, BR-CO-17 for each VAT group, and every line by itself."""
     groups = [(rate, base, tax) for rate, _, base, tax, _ in invoice.groups]
     return (
@@ -111,11 +155,11 @@ def _adds_up(invoice: Invoice, lines: Sequence[InvoiceLine]) -> bool:
         and all(share_of(base, rate) == tax for rate, base, tax in groups)
         and sum(tax for _, _, tax in groups) == invoice.vat
         and invoice.net + invoice.vat == invoice.gross
-        and invoice.gross - invoice.prepaid + invoice.rounding == invoice.due
+        and invoice.gross - prepaid + invoice.rounding == invoice.due
     )
 
 
-def _net(row: InvoiceLine, currency: str) -> int:
+def _net(row: InvoiceLine | CreditNoteLine, currency: str) -> int:
     line = Line(
         row.words, LineKind(row.kind), row.quantity, row.unit, row.price, row.vat_rate, discount=row.discount
     )
@@ -142,33 +186,55 @@ def fitting_findings(book: Book) -> Findings:
 
 
 def number_findings(book: Book) -> Findings:
-    """Gaps in the numbers of jobs and of each series of invoices, and invoice days that go back."""
+    """Gaps in the numbers of jobs and of each series of invoices and credit notes, and days that go back."""
     with book.ask() as session:
         jobs = session.scalars(select(Job.number)).all()
-        issued: dict[str, list[tuple[int, date]]] = defaultdict(list)
-        for series, number, day in session.execute(
-            select(Invoice.series, Invoice.number, Invoice.issued_on).order_by(Invoice.number)
-        ):
-            issued[series].append((number, day))
+        issued, given = _issued(session, Invoice), _issued(session, CreditNote)
         follows = {row.name: row.next for row in session.scalars(select(NumberSeries))}
     found = [Sentence("Jobs: {why}", {"why": why}) for why in _series_findings(jobs, follows.get("job"))]
     for series, numbers in sorted(issued.items()):
-        after = follows.get(f"invoice {series}".strip())
-        for why in _series_findings([number for number, _ in numbers], after, first=1):
+        for why in _series_findings(
+            [number for number, _ in numbers], follows.get(f"invoice {series}".strip()), first=1
+        ):
             found.append(
                 Sentence("Invoices {series}: {why}", {"series": series, "why": why})
                 if series
                 else Sentence("Invoices: {why}", {"why": why})
             )
         found += [
-            Sentence(
-                "Invoice {number} bears an earlier date than the one before it.",
-                {"number": invoice_number(series, number)},
-            )
-            for (_, before), (number, day) in pairwise(numbers)
-            if day < before
+            Sentence("Invoice {number} bears an earlier date than the one before it.", {"number": number})
+            for number in _going_back(series, numbers)
         ]
-    return len(jobs) + sum(map(len, issued.values())), found
+    for series, numbers in sorted(given.items()):
+        after = follows.get(f"credit note {series}".strip())
+        found += [
+            Sentence("Credit notes {series}: {why}", {"series": series, "why": why})
+            for why in _series_findings([number for number, _ in numbers], after, first=1)
+        ]
+        found += [
+            Sentence("Credit note {number} bears an earlier date than the one before it.", {"number": number})
+            for number in _going_back(series, numbers)
+        ]
+    return len(jobs) + sum(map(len, issued.values())) + sum(map(len, given.values())), found
+
+
+Issued = dict[str, list[tuple[int, date]]]
+
+
+def _issued(session: Session, table: type[Invoice] | type[CreditNote]) -> Issued:
+    """Numbers and days by series, in the order of the numbers."""
+    issued: Issued = defaultdict(list)
+    for series, number, day in session.execute(
+        select(table.series, table.number, table.issued_on).order_by(table.number)
+    ):
+        issued[series].append((number, day))
+    return issued
+
+
+def _going_back(series: str, numbers: list[tuple[int, date]]) -> list[str]:
+    return [
+        invoice_number(series, number) for (_, before), (number, day) in pairwise(numbers) if day < before
+    ]
 
 
 def _series_findings(numbers: Sequence[int], after: int | None, first: int | None = None) -> list[Sentence]:

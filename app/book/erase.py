@@ -17,7 +17,7 @@ from app.book.history_rows import HistoryRow, HistoryText
 from app.book.office.shop_settings import settings_of
 from app.book.person import family_of, jobs_of, personal_columns
 from app.book.soundness import filed_hashes
-from app.book.tables import Base, Customer, Invoice, Job, Payment, metadata
+from app.book.tables import Base, CreditNote, Customer, Invoice, Job, Payment, metadata
 from app.trade.bench.stages import Stage
 from app.trade.money import Money
 from app.trade.refusal import Refusal
@@ -74,9 +74,12 @@ def _require_finished(session: Session, cards: list[int], jobs: list[int]) -> No
             Sentence("Hand it back first."),
         )
     billed = _sums(session, Invoice.job_id, Invoice.gross + Invoice.rounding, jobs)
+    credited = _sums(session, CreditNote.job_id, CreditNote.due, jobs)
     paid = _sums(session, Payment.job_id, Payment.amount, jobs)
     for job in jobs:
-        if minor := billed.get(job, 0) - paid.get(job, 0):  # below zero: a deposit nothing was charged for
+        if (
+            minor := billed.get(job, 0) - credited.get(job, 0) - paid.get(job, 0)
+        ):  # below zero: a deposit nothing was charged for
             number = str(session.get_one(Job, job).number)
             amount = Money(minor, settings_of(session)[CURRENCY])
             raise Refusal(

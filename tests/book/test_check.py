@@ -67,7 +67,8 @@ def test_a_good_book_is_good_and_says_what_was_looked_at(book: Book) -> None:
     assert counts["issued papers"] == 2
     assert counts["entries of the search index"] == 8
     assert counts["invoices"] == 2
-    assert counts["numbers of jobs and invoices"] == 4
+    assert counts["credit notes"] == 2
+    assert counts["numbers of jobs, invoices and credit notes"] == 6
     assert counts["rows of history"] > 70
     assert counts["pages of the file"] > 100
 
@@ -131,6 +132,17 @@ def test_looking_can_be_stopped(book: Book) -> None:
         ("UPDATE jobs SET number = 4 WHERE id = 2", "Jobs: The number 2 is missing."),
         ("UPDATE number_series SET next = 9", "Jobs: After 2 the next would be 9."),
         ("UPDATE invoices SET number = 7 WHERE id = 2", "Invoices: The number 2 is missing."),
+        ("UPDATE credit_notes SET gross = 1 WHERE id = 1", "The sums of credit note C-0001 do not add up."),
+        ("DELETE FROM credit_note_lines WHERE id = 2", "The sums of credit note C-0002 do not add up."),
+        (
+            "UPDATE credit_notes SET rounding = 5951, due = 5951 WHERE id = 2",
+            "More than invoice 0002 was credited on it.",
+        ),
+        ("UPDATE credit_notes SET number = 7 WHERE id = 2", "Credit notes C: The number 2 is missing."),
+        (
+            "UPDATE credit_notes SET issued_on = '2020-01-01' WHERE id = 2",
+            "Credit note C-0002 bears an earlier date than the one before it.",
+        ),
         (
             "UPDATE invoices SET issued_on = '2020-01-01' WHERE id = 2",
             "Invoice 0002 bears an earlier date than the one before it.",

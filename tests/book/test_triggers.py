@@ -87,6 +87,19 @@ def test_triggers_are_on_tables_that_are_there() -> None:
     assert set(NEVER_DELETED) | set(NEVER_CHANGED) <= set(metadata.tables)
 
 
+def test_a_credit_note_is_closed_and_never_more_than_its_invoice(hand: sqlite3.Connection) -> None:
+    line = "INSERT INTO credit_note_lines SELECT credit_note_id, 2, 1, kind, words, quantity, unit, price,"
+    line += " price_with_vat, discount, discount_reason, net, vat_rate, category, vat_reason, 99 FROM"
+    with pytest.raises(sqlite3.IntegrityError, match="the credit note is issued"):
+        hand.execute(f"{line} credit_note_lines WHERE id = 1")
+    note = "INSERT INTO credit_notes SELECT series, number + 90, invoice_id, job_id, customer_id, issued_on,"
+    note += " issued_at, issued_by, currency, reason, lines_net, discount, charge, net, vat, gross, rounding,"
+    note += " {due}, groups, adjustments, line_count, id + 90 FROM credit_notes WHERE id = 1"
+    with pytest.raises(sqlite3.IntegrityError, match="more than the invoice"):
+        hand.execute(note.format(due=5951))
+    hand.execute(note.format(due=5950))
+
+
 @pytest.mark.parametrize(
     "change",
     [

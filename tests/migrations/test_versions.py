@@ -228,3 +228,21 @@ def test_other_words_come_behind_the_note_that_was_there(first_version: Path) ->
     with closing(sqlite3.connect(first_version)) as connection:
         (note,) = connection.execute("SELECT DISTINCT note FROM trials").fetchone()
     assert note == "played an hour; sold with it"
+
+
+def test_discounts_that_stood_in_sums_only_are_told_with_their_reasons() -> None:
+    """Revision 0008 reads them from the frozen papers; a reason that no paper has any more is said plainly."""
+    scripts = ScriptDirectory(str(MIGRATIONS))
+    told = scripts.get_revision("0008").module._adjustments
+    groups = [
+        [1900, "standard", 8070, 1533, ""],
+        [700, "standard", 1250, 88, ""],
+        [0, "exempt", 90, 0, "why"],
+    ]
+    lines = {("standard", 1900): 9070, ("standard", 700): 1250, ("exempt", 0): 100}
+    vat = {"decimal": "19"}
+    facts = {"discounts": [{"reason": "returning", "vat": vat}, {"reason": "late", "vat": vat}]}
+    assert told(groups, lines, facts) == [
+        [-1000, "returning; late", 1900, "standard", ""],
+        [-10, "discount", 0, "exempt", "why"],
+    ]
