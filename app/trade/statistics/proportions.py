@@ -40,6 +40,23 @@ def wilson(x: int, n: int, confidence: float = 0.95) -> tuple[float, float]:
     return (low, high)
 
 
+def newcombe(x1: int, n1: int, x2: int, n2: int, confidence: float = 0.95) -> tuple[float, float]:
+    """Interval of the difference of two shares x1/n1 - x2/n2, from -1 to 1. Where one n is 0 it says -1 to 1.
+
+    Source: R. G. Newcombe, Statist. Med. 17 (1998) 873, method 10: the two score intervals put together, without
+    continuity correction.
+    """
+    low1, high1 = wilson(x1, n1, confidence)
+    low2, high2 = wilson(x2, n2, confidence)
+    if not n1 or not n2:
+        return (-1.0, 1.0)
+    share1, share2 = x1 / n1, x2 / n2
+    apart = share1 - share2
+    low = apart - math.hypot(share1 - low1, high2 - share2)
+    high = apart + math.hypot(high1 - share1, share2 - low2)
+    return (max(-1.0, low), min(1.0, high))
+
+
 def exact_test(x1: int, n1: int, x2: int, n2: int) -> float:
     """Two-sided p of Fisher's exact test that two shares x1/n1 and x2/n2 are the same.
 

@@ -5,13 +5,15 @@ from __future__ import annotations
 import gc
 import math
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import binomtest, fisher_exact
 from statsmodels.stats.multitest import multipletests
+from statsmodels.stats.proportion import confint_proportions_2indep
 
-from app.trade.statistics.proportions import exact_test, holm, normal_quantile, wilson
+from app.trade.statistics.proportions import exact_test, holm, newcombe, normal_quantile, wilson
 
 
 @pytest.mark.parametrize(
@@ -92,3 +94,51 @@ def test_holm_is_statsmodels(p_values: list[float]) -> None:
         patch.setattr(gc, "collect", lambda generation=2: 0)
         _, adjusted, _, _ = multipletests(p_values, method="holm")
     assert holm(p_values) == pytest.approx(list(adjusted))
+
+
+@pytest.mark.parametrize(
+    ("counts", "low", "high"),
+    # Newcombe 1998 (second paper), table II, method 10 (from memory).
+    [
+        ((56, 70, 48, 80), 0.0524, 0.3339),
+        ((9, 10, 3, 10), 0.1705, 0.8090),
+        ((5, 56, 0, 29), -0.0381, 0.1926),
+        ((0, 10, 0, 20), -0.1611, 0.2775),
+        ((10, 10, 0, 20), 0.6791, 1.0),
+    ],
+)
+def test_the_interval_of_a_difference_is_the_published_one(
+    counts: tuple[int, int, int, int], low: float, high: float
+) -> None:
+    assert newcombe(*counts) == pytest.approx((low, high), abs=5e-5)
+
+
+@settings(deadline=None)
+@given(SHARE, SHARE)
+def test_the_interval_of_a_difference_is_statsmodels(one: tuple[int, int], other: tuple[int, int]) -> None:
+    if not one[1] or not other[1]:
+        assert newcombe(*one, *other) == (-1.0, 1.0)
+        return
+    low, high = confint_proportions_2indep(*one, *other, method="newcomb", compare="diff")
+    assert newcombe(*one, *other) == pytest.approx((low, high), abs=1e-9)
+
+
+def test_no_count_has_no_difference() -> None:
+    with pytest.raises(ValueError):
+        newcombe(2, 1, 0, 1)
+    with pytest.raises(ValueError):
+        newcombe(0, 0, 2, 1)
+
+
+def test_the_intervals_cover_the_shares_that_the_counts_came_from() -> None:
+    """2,000 shops each of two groups that come back in 12 and 20 of 100."""
+    rng = np.random.default_rng(1927)
+    ones, others = rng.binomial(150, 0.12, 2000), rng.binomial(120, 0.20, 2000)
+    single = double = 0
+    for one, other in zip(ones.tolist(), others.tolist(), strict=True):
+        low, high = wilson(one, 150)
+        single += low <= 0.12 <= high
+        low, high = newcombe(one, 150, other, 120)
+        double += low <= -0.08 <= high
+    assert 0.93 <= single / 2000 <= 0.97
+    assert 0.93 <= double / 2000 <= 0.97
