@@ -99,7 +99,7 @@ def pour_trials(flow: Flow, trials: Sequence[TrialRow], fine_print: Sequence[str
             (columns.after - 6, wording("after"), RIGHT, columns.value + 6),
         )
     texts = (
-        (columns.change, wording("Change"), LEFT, columns.measured - columns.change - 2),
+        (columns.change, wording("What was changed"), LEFT, columns.measured - columns.change - 2),
         *read,
         (columns.rung, wording("rung"), LEFT, 20.0),
         (columns.effect, wording("effect"), LEFT, flow.width - columns.effect),

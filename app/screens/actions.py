@@ -77,6 +77,7 @@ ACTS: tuple[Act, ...] = (
     Act("bench_tag", "paper", words("&Bench tag"), "", 1),
     Act("invoice", "paper", words("&Invoice"), "Ctrl+I", 1),
     Act("receipt", "paper", words("Hand-back &receipt"), "", 1),
+    Act("service_report", "paper", words("Ser&vice report"), "", 1),
     Act("unsafe_paper", "paper", words("Returned &unrepaired and unsafe"), "", 1),
     Act("find", "look_up", words("&Find"), "Ctrl+F"),
     Act("back", "look_up", words("&Back to the page before"), "Alt+Left"),

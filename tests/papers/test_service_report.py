@@ -135,7 +135,7 @@ def test_a_hundred_trials_repeat_their_head_on_every_page(press: Any) -> None:
     pages = texts(press(replace(ordinary(), trials=trials)))
     of_trials = [page for page in pages if "Flex led anew" in page]
     assert len(of_trials) > 2
-    assert all("Change measured before after" in page for page in of_trials)
+    assert all("What was changed measured before after" in page for page in of_trials)
 
 
 def test_parts_with_long_words_stand_in_one_column(press: Any) -> None:

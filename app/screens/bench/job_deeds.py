@@ -44,6 +44,7 @@ class JobDeeds(Page):
             "add_message": lambda: self.body.said.open_form("message"),
             "ticket": lambda: self.body.papers.look_at_newest(Kind.INTAKE_TICKET),
             "receipt": lambda: self.body.papers.look_at_newest(Kind.HAND_BACK_RECEIPT),
+            "service_report": lambda: self.body.papers.make_report(),
             "invoice": lambda: self.desk.open("invoice", self.job_id),
             "history": lambda: self.go_to("history"),
         }
@@ -304,12 +305,19 @@ class JobDeeds(Page):
             "final_missing": lambda: self.body.readings.add(Moment.FINAL),
             "laser_no_power": lambda: self.body.readings.add(Moment.FINAL, "optical_power"),
             "not_agreed": lambda: self.record_yes_to(self._without_yes()),
-            "told": lambda: self.desk.open("invoice", self.job_id),
+            "told": self._tell_of_changes,
             "disc_inside": lambda: self.desk.open("hand_back", self.job_id),
             "owner_sees": self._answer_owners,
             "unsafe_signed": lambda: self.desk.open("hand_back", self.job_id),
             "unsafe_tagged": lambda: self.desk.open("hand_back", self.job_id),
         }
+
+    def _tell_of_changes(self) -> None:
+        """The invoice names what stays inside; where it is issued already, a service report does."""
+        if any(paper.kind == Kind.INVOICE for paper in self.facts.papers):
+            self.body.papers.make_report()
+        else:
+            self.desk.open("invoice", self.job_id)
 
     def _towards_safety(self) -> None:
         self.record_safety_test()

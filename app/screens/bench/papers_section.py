@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from app.screens.bench.report_form import ReportForm
 from app.screens.bench.sheet_section import SheetSection
 from app.screens.desk import Paper
 from app.screens.kit.boxes import set_shown
@@ -12,7 +13,7 @@ from app.screens.kit.cells import Column, Leave, Link, Row, Words
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
 from app.work.bench.job_sheet import JobSheet
-from app.work.papers.issuing import PaperFile, newest_paper, paper_pdf
+from app.work.papers.issuing import PaperFile, file_paper, newest_paper, paper_pdf
 from app.work.papers.kinds import Kind
 
 if TYPE_CHECKING:
@@ -37,6 +38,8 @@ class PapersSection(SheetSection):
             say("Papers"), columns, opened=self.look_at, leaving=(Leave("by"), Leave("filed"))
         )
         self.table.link_opened.connect(self._link)
+        self.makers = {"report": lambda: ReportForm(page, self.draft_key("report"))}
+        self.set_links(self.link(say("Service report…"), self.make_report))
         self.column.add(self.table)
 
     def facts(self, sheet: JobSheet) -> Any:
@@ -57,6 +60,21 @@ class PapersSection(SheetSection):
         set_shown(self.table, bool(rows))
         count = len(sheet.papers)
         self.set_summary(say("none yet") if not count else ", ".join(p.title for p in sheet.papers[-3:]))
+
+    def make_report(self) -> None:
+        """Open the service report: which photos, a look at the draft, then issuing it."""
+        self.open_form("report")
+
+    def form_saved(self, result: Any) -> None:
+        """Issued: file it, so that what it names counts as told, and show it."""
+        super().form_saved(result)
+        staff = self.desk.staff
+        self.desk.change(
+            self,
+            partial(file_paper, self.desk.book, result.value, staff.id if staff is not None else None),
+            lambda _: self.look_at(result.value),
+            lambda error: self.page.tell_failure(error, lambda: self.look_at(result.value)),
+        )
 
     def look_at(self, paper_id: int, *, copy: bool = False) -> None:
         """Show the filed PDF of a paper."""
