@@ -118,6 +118,17 @@ def paper_pdf(book: Book, paper_id: int, *, copy: bool = False) -> PaperFile:
     return PaperFile(paper_id, kind, title, f"{title}.pdf".replace("/", "-"), pdf)
 
 
+def paper_as_filed(book: Book, paper_id: int) -> bytes:
+    """The very PDF that is filed, or what would be filed where that was cut short: nothing is written.
+
+    Raises Refusal where it is missing or damaged.
+    """
+    with book.ask() as session:
+        row = session.get_one(Paper, paper_id)
+        kind, facts, filed = row.kind, row.facts, row.sha256
+    return attachments.read(book.files, filed) if filed else _rendered(kind, facts)
+
+
 def preview_paper(facts: PaperFacts) -> bytes:
     """The PDF of a paper that is not issued: "draft" lies behind every page."""
     sheet = replace(facts.sheet, draft=True)
