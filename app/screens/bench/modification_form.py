@@ -50,6 +50,7 @@ HINTS = {
     Kind.JUMPER: (Sentence("position as made"), Sentence("position now")),
 }
 USUAL_HINTS = (Sentence("what the maker fitted"), Sentence("what is in there now"))
+LOAD = frozenset({"rating", "current_before", "coil_resistance"})
 HOME = {Kind.FUSE: Circuit.FUSE, Kind.INTERLOCK: Circuit.INTERLOCK, Kind.SUPPLY: Circuit.SUPPLY_RAIL}
 
 
@@ -113,10 +114,9 @@ class ModificationForm(InlineForm):
         self.current = add("current_before", Field("", width=70))
         self.coil = add("coil_resistance", Field("", width=70))
         self.load_note = told()
+        self.coil_row = [form.row(say("Coil"), self.coil)]
         self.load_rows = [
-            form.row(
-                say("Rating"), self.rating, say("current as made"), self.current, say("coil"), self.coil
-            ),
+            form.row(say("Rating"), self.rating, say("current as made"), self.current),
             form.row("", self.load_note),
         ]
         self.figures = EffectFigures(self, self.page.lists.quantities)
@@ -171,10 +171,12 @@ class ModificationForm(InlineForm):
         }
 
     def _used(self) -> frozenset[str]:
-        kind = self.kind.value()
-        if kind in RESISTOR_KINDS:
-            return frozenset(self._entries())
-        return frozenset({"maker_value", "new_value"}) if kind is Kind.SUPPLY else frozenset()
+        """What the kind, the law and the circuit have a use for; the rest stays typed, but is not kept."""
+        kind, law = self.kind.value(), self.law.value()
+        used = set(self._entries()) - LOAD if kind in RESISTOR_KINDS else set()
+        if kind in RESISTOR_KINDS and law is not Law.GAIN and self.circuit.value() in COIL_CIRCUITS:
+            used |= LOAD if law is Law.CURRENT else {"coil_resistance"} if law is not None else set()
+        return frozenset(used or ({"maker_value", "new_value"} if kind is Kind.SUPPLY else ()))
 
     def entry(self, *, strict: bool) -> ModificationEntry:
         """The modification as entered. ``strict``: what cannot be read raises FieldRefusal, else it is left out."""
@@ -231,7 +233,9 @@ class ModificationForm(InlineForm):
         form = self.form
         form.show_rows(self.law_row, kind in RESISTOR_KINDS)
         form.show_rows(self.value_rows, kind in RESISTOR_KINDS or kind is Kind.SUPPLY)
-        form.show_rows(self.load_rows[:1], kind in RESISTOR_KINDS)
+        used = self._used()
+        form.show_rows(self.coil_row, "coil_resistance" in used)
+        form.show_rows(self.load_rows[:1], "rating" in used)
         form.show_rows(self.word_rows, kind in IN_WORDS or kind is Kind.TRIMMER)
         form.show_rows(self.trimmer_row, kind is Kind.TRIMMER)
         for field, hint in zip((self.was, self.now_field), HINTS.get(kind, USUAL_HINTS), strict=True):

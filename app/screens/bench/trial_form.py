@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -66,10 +67,11 @@ class TrialForm(InlineForm):
         self.order = add(
             "order_reason", Field("", hint=say("only where something quicker and harmless was left out"))
         )
-        form.row(say("Reason for order"), self.order)
+        self._order_row = form.row(say("Reason for order"), self.order)
         self.first = told()
         form.row("", self.first)
         self._first_of = ""
+        self._show_first(())
         self.changed()
 
     def _make_before(self) -> None:
@@ -159,6 +161,20 @@ class TrialForm(InlineForm):
     def _show_first(self, first: tuple[Sentence, ...]) -> None:
         self.first.setText(say(out_of_order(first)) if first else "")
         set_shown(self.first, bool(first))
+        self._show_order(bool(first))
+
+    def _show_order(self, asked: bool) -> None:
+        """A reason is asked for where one is needed; one that was typed stays in sight."""
+        self.form.show_rows((self._order_row,), asked or bool(self.order.text()))
+
+    def refuse(self, refusal: FieldRefusal) -> None:
+        if "order_reason" in refusal.fields:
+            self._show_order(True)
+        super().refuse(refusal)
+
+    def fill(self, values: Mapping[str, Any]) -> None:
+        super().fill(values)
+        self._show_order(bool(self.first.text()))
 
     def deed(self, who: int) -> Deed:
         change = self.chosen()

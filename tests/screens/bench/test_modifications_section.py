@@ -155,6 +155,28 @@ def test_power_in_an_added_part_is_worked_out_from_the_current(workbench: Any) -
     assert form.rating.error() != ""
 
 
+def test_only_what_the_law_has_a_use_for_is_asked_and_nothing_typed_is_lost(workbench: Any) -> None:
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_M)
+    form = page.body.modifications.open
+    form.kind.set_value(Kind.PARALLEL)
+    form.circuit.set_value(Circuit.RADIAL_COIL)
+    assert (form.coil.isVisible(), form.rating.isVisible()) == (False, False)  # no law said yet
+    form.law.set_value(Law.CURRENT)
+    assert (form.coil.isVisible(), form.rating.isVisible()) == (True, True)
+    form.rating.set_text("125m")
+    form.coil.set_text("14")
+    form.law.set_value(Law.NEITHER)
+    assert (form.coil.isVisible(), form.rating.isVisible()) == (True, False)
+    assert (form.entry(strict=True).rating, form.entry(strict=True).coil_resistance) == (None, Decimal(14))
+    form.law.set_value(Law.GAIN)
+    assert (form.coil.isVisible(), form.rating.isVisible()) == (False, False)
+    form.law.set_value(Law.CURRENT)
+    assert (form.rating.text(), form.entry(strict=True).rating) == ("125m", Decimal("0.125"))
+    form.circuit.set_value(Circuit.LASER_SUPPLY)
+    assert not form.rating.isVisible()
+
+
 def test_two_changes_of_one_circuit_are_told_together(workbench: Any) -> None:
     record(workbench)
     page = workbench.job()

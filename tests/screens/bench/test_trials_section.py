@@ -33,7 +33,9 @@ def test_from_a_trial_over_its_modification_to_the_flag_in_the_heading(workbench
     # one change, picked from the list; what was outside stands as its before
     workbench.ctrl(Qt.Key.Key_T, shift=True)
     form = page.body.trials.open
+    assert not form.order.isVisible()  # nothing chosen that wants a reason
     workbench.type("coil current raised (resistor)")
+    assert form.order.isVisible()
     assert "leaves a modification" in form.about.text()
     assert form.first.text() == (
         "First comes what can be undone: reference disc tried; flex led differently; arm bearing cleaned; "
@@ -365,3 +367,21 @@ def test_a_part_of_another_type_is_named_as_the_trial_named_it(workbench: Any) -
     page.body.trials._modify()
     form = page.body.modifications.open
     assert (form.kind.value(), form.now_field.text()) == (Kind.OTHER_TYPE, "Clamp felt of 1.5 mm")
+
+
+def test_a_reason_that_was_typed_stays_in_sight_when_another_change_wants_none(workbench: Any) -> None:
+    workbench.bench.climb(10)
+    page = workbench.job()
+    workbench.ctrl(Qt.Key.Key_T, shift=True)
+    form = page.body.trials.open
+    form.change.set_text("coil current raised (resistor)")
+    workbench.settle()
+    workbench.type_into(form.order, "promised for Friday")
+    workbench.type_into(form.change, "lens cleaned")
+    workbench.settle()
+    assert not form.first.isVisible()
+    assert form.order.isVisible()
+    form.leave()
+    workbench.ctrl(Qt.Key.Key_T, shift=True)
+    again = page.body.trials.open
+    assert (again.order.isVisible(), again.order.text()) == (True, "promised for Friday")
