@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-import json
 import os
-import shutil
 import sqlite3
 import subprocess
 import sys
 from contextlib import closing
-from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
@@ -21,57 +18,9 @@ from app.trade.refusal import Fault, Refusal
 from app.trade.sentence import Sentence
 from app.work.shop_book import open_shop, peek_shop
 from app.work.upkeep.places import default_book
+from tests.commands.conftest import FakeDoors
 
 ROOT = Path(__file__).resolve().parents[2]
-NOW = datetime(2026, 3, 12, 9, 30, tzinfo=UTC)
-
-
-class FakeDoors:
-    """Notes what would have been shown."""
-
-    def __init__(self) -> None:
-        self.asked: list[Any] = []
-
-    def open_window(self, book: Path, *, make: bool) -> int:
-        self.asked.append(("window", book, make))
-        return 0
-
-    def show_demo(self) -> int:
-        self.asked.append("demo")
-        return 0
-
-    def build_demo(self, folder: Path) -> int:
-        self.asked.append(("build", folder))
-        return 0
-
-    def run_tour(self, folder: Path) -> int:
-        self.asked.append(("tour", folder))
-        return 1
-
-
-@pytest.fixture
-def doors() -> FakeDoors:
-    return FakeDoors()
-
-
-@pytest.fixture
-def path(shop_template: tuple[Path, dict[str, int]], tmp_path: Path) -> Path:
-    """A closed book with four people in it."""
-    path = tmp_path / "shop" / "book.sqlite"
-    path.parent.mkdir()
-    shutil.copyfile(shop_template[0], path)
-    return path
-
-
-@pytest.fixture
-def obey(path: Path, doors: FakeDoors) -> Any:
-    """Runs the command line on that book; gives the exit code."""
-
-    def run(*words: object, book: Path | None = path) -> int:
-        given = [] if book is None else ["--book", str(book)]
-        return main([*given, *map(str, words)], doors, clock=lambda: NOW, environment={})
-
-    return run
 
 
 def test_no_command_opens_the_shops_own_book_and_makes_it_the_first_time(doors: FakeDoors, obey: Any) -> None:
@@ -260,64 +209,6 @@ def test_a_check_says_what_it_looked_at_and_what_it_found(
     assert "wrong" in shown
     assert "The trigger tr_history_stay is missing." in shown
     assert "The book is good." not in shown
-
-
-def test_an_export_says_where_it_went(obey: Any, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert obey("export", "--to", tmp_path / "out") == 0
-    assert f"files written to {tmp_path / 'out'}" in capsys.readouterr().out
-    assert json.loads((tmp_path / "out" / "book.json").read_text())["tables"]["staff"]
-
-
-def test_the_bookkeeper_gets_journal_and_papers_of_the_month_before(
-    obey: Any, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    out = tmp_path / "out"
-    assert obey("export", "--to", out, "--for-bookkeeper") == 0
-    shown = capsys.readouterr()
-    assert "0 invoices and credit notes as PDF" in shown.out
-    assert "Taken less given back: 0.00" in shown.out
-    assert shown.err == ""  # how far it is stands on a terminal only
-    assert len(list(out.glob("journal_*-01_*.csv"))) == 1
-    assert (out / "journal_columns.csv").read_text(encoding="utf-8-sig").startswith("column,meaning")
-
-
-def test_the_bookkeepers_days_and_decimal_comma_can_be_named(obey: Any, tmp_path: Path) -> None:
-    words = ("--for-bookkeeper", "--from", "2026-01-05", "--until", "2026-01-31", "--decimal-comma")
-    assert obey("export", "--to", tmp_path, *words) == 0
-    (journal,) = tmp_path.glob("journal_2026-01-05_2026-01-31.csv")
-    assert journal.read_text(encoding="utf-8-sig").startswith("date;kind;number")
-
-
-def test_half_a_period_is_asked_for_and_what_is_no_day_is_wrong_usage(
-    obey: Any, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert obey("export", "--to", tmp_path, "--for-bookkeeper", "--from", "2026-01-05") == 1
-    assert "Say from which day to which." in capsys.readouterr().err
-    with pytest.raises(SystemExit) as exit_code:
-        obey("export", "--to", tmp_path, "--for-bookkeeper", "--from", "5 January")
-    assert exit_code.value.code == 2
-    assert "5 January is no day." in capsys.readouterr().err
-
-
-def test_a_paper_that_is_not_whole_is_told_and_makes_the_export_fail(
-    obey: Any, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
-) -> None:
-    from app.commands import export
-    from app.work.office import for_bookkeeper
-
-    why = Sentence("The file is damaged.")
-
-    def short(*told: Any, watch: Any, **more: Any) -> Any:
-        watch(1, 2, "invoice_0001.pdf")
-        watch(2, 2, "journal")
-        sums = for_bookkeeper.sums_of([], "EUR")
-        return for_bookkeeper.Written(tmp_path, tmp_path / "j.csv", 1, sums, (("invoice_0001.pdf", why),))
-
-    monkeypatch.setattr(for_bookkeeper, "write_for_bookkeeper", short)
-    monkeypatch.setattr(export.sys.stderr, "isatty", lambda: True, raising=False)
-    assert obey("export", "--to", tmp_path, "--for-bookkeeper") == 1
-    told = capsys.readouterr().err
-    assert told == "\r1 of 2\r2 of 2\ninvoice_0001.pdf: The file is damaged.\n"
 
 
 @pytest.mark.parametrize("words", [["backup"], ["check"], ["export", "--to", "x"], ["restore", "--list"]])
