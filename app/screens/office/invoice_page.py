@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.failures import tell
-from app.screens.counter.papers import paper_of, show_paper
+from app.screens.counter.papers import paper_of, show_paper, with_staff
 from app.screens.desk import Desk, Paper
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
@@ -18,6 +18,8 @@ from app.screens.kit.flags import FlagBar
 from app.screens.kit.heading import Heading
 from app.screens.language import say
 from app.screens.office.e_invoice_saving import save_e_invoice
+from app.screens.office.form_place import FormPlace
+from app.screens.office.guarantee_part import GuaranteePart
 from app.screens.office.invoice_holds import CANNOT, flags_of, held_words
 from app.screens.office.issue_strip import IssueStrip
 from app.screens.office.lines_part import LinesPart
@@ -25,9 +27,12 @@ from app.screens.office.paper_beside import PaperBeside
 from app.screens.office.payments_part import PaymentsPart
 from app.screens.page import Page
 from app.trade.refusal import FieldRefusal, Held
+from app.work.office.guarantees import GuaranteeView, guarantee_view
 from app.work.office.invoice_view import InvoiceView, invoice_view
 from app.work.office.invoices import issue_invoice, preview_invoice
+from app.work.office.receipts import issue_receipt
 from app.work.papers.issuing import PaperFile, paper_pdf
+from app.work.shop_book import Book
 
 
 class InvoicePage(Page):
@@ -58,14 +63,24 @@ class InvoicePage(Page):
         self.lines = LinesPart(desk)
         self.lines.not_here.connect(self._of_the_bench)
         self.money = PaymentsPart(desk)
-        for place in (self.lines.place, self.money.place):
+        self.money.receipt_wanted.connect(self._receipt)
+        self.guarantee = GuaranteePart(desk, self.job_id)
+        for place in self._places():
             place.failed.connect(partial(tell, self.trouble))
             place.saved.connect(lambda _: self.trouble.clear())
         self.sheet.set_margins((18, 0, 18, 18))
-        self.sheet.add(self.lines, self.money)
+        self.sheet.add(self.guarantee, self.lines, self.money)
         self.paper = PaperBeside(desk, say("The paper"))
         self.set_margin(self.paper, QWidget(self))
-        for part in (self.lines, self.money, self.issue, self.print_button, self.copy_button, self.e_button):
+        for part in (
+            self.guarantee,
+            self.lines,
+            self.money,
+            self.issue,
+            self.print_button,
+            self.copy_button,
+            self.e_button,
+        ):
             set_shown(part, False)
 
     # what pages do
@@ -77,11 +92,11 @@ class InvoicePage(Page):
         if self._asked is not None:
             self._asked.cancel()
         self._asked = self.desk.doors.look_up(
-            self, partial(invoice_view, self.desk.book, self.job_id), self._show, partial(tell, self.trouble)
+            self, partial(_asked, self.desk.book, self.job_id), self._show_both, partial(tell, self.trouble)
         )
 
     def arrive(self) -> None:
-        form = self.lines.place.form or self.money.place.form
+        form = next((place.form for place in self._places() if place.form), None)
         if form is not None:
             form.focus_first()
         else:
@@ -102,6 +117,10 @@ class InvoicePage(Page):
             served["strike"] = self.lines.strike
         return served
 
+    def _places(self) -> tuple[FormPlace, ...]:
+        """Where forms open, in their order on the page."""
+        return self.guarantee.place, self.lines.place, self.money.place
+
     @property
     def _issued(self) -> bool:
         return self.view is not None and self.view.invoice is not None
@@ -110,6 +129,11 @@ class InvoicePage(Page):
         self._show_buttons()
 
     # showing
+
+    def _show_both(self, found: tuple[InvoiceView, GuaranteeView | None]) -> None:
+        view, guarantee = found
+        self.guarantee.show_view(guarantee)
+        self._show(view)
 
     def _show(self, view: InvoiceView) -> None:
         first, self.view = self.view is None, view
@@ -233,6 +257,17 @@ class InvoicePage(Page):
     def _saved(self, path: str) -> None:
         self.head.set_below(say("Saved as {path}", path=path))
 
+    def _receipt(self, payment_id: int) -> None:
+        with_staff(self.desk, self, partial(self._print_receipt, payment_id))
+
+    def _print_receipt(self, payment_id: int, who: int) -> None:
+        self.desk.change(
+            self,
+            partial(issue_receipt, self.desk.book, who, payment_id),
+            lambda done: show_paper(self, done.value),
+            partial(tell, self.trouble),
+        )
+
     def _show_copy(self) -> None:
         if self.view is None or self.view.invoice is None:
             return
@@ -255,7 +290,7 @@ class InvoicePage(Page):
         self.desk.doors.look_up(self, work, shown, partial(tell, self.trouble))
 
     def _leave(self) -> None:
-        for place in (self.lines.place, self.money.place):
+        for place in self._places():
             if place.form is not None:
                 place.close_form()
                 return
@@ -263,3 +298,7 @@ class InvoicePage(Page):
             self._do_not_issue()
         else:
             self.desk.back()
+
+
+def _asked(book: Book, job_id: int) -> tuple[InvoiceView, GuaranteeView | None]:
+    return invoice_view(book, job_id), guarantee_view(book, job_id)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.desk import Desk
@@ -18,7 +19,12 @@ from app.work.office.invoice_view import InvoiceView
 
 
 class PaymentsPart(QWidget):
-    """A table of payments, what they come to, and the forms to take money and to give it back."""
+    """A table of payments, what they come to, and the forms to take money and to give it back.
+
+    `receipt_wanted` brings the payment whose receipt is to be printed: the marked one, else the last.
+    """
+
+    receipt_wanted = Signal(int)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -28,11 +34,12 @@ class PaymentsPart(QWidget):
         self._none = Label(say("Nothing paid yet."), "soft")
         self.take = Button(say("Take a payment"), partial(self.open, back=False), kind="quiet")
         self.give = Button(say("Give money back"), partial(self.open, back=True), kind="quiet")
+        self.receipt = Button(say("Receipt for the marked payment"), self._receipt, kind="quiet")
         self.place = FormPlace()
         column = Column(self, gap=5)
         column.addLayout(inset(Label(say("Payments"), "strong")))
         column.add(self.table)
-        column.addLayout(inset(self._none, link_line(self.take, self.give)))
+        column.addLayout(inset(self._none, link_line(self.take, self.give, self.receipt)))
         column.add(self.place)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
 
@@ -42,6 +49,10 @@ class PaymentsPart(QWidget):
         self.table.set_rows([payment_row(line) for line in view.payments])
         set_shown(self.table, bool(view.payments))
         set_shown(self._none, not view.payments)
+        set_shown(self.receipt, bool(view.payments))
+        self.receipt.setText(
+            say("Receipt") if len(view.payments) == 1 else say("Receipt for the marked payment")
+        )
         too_much = view.open.minor < 0 if view.invoice is not None else view.paid.minor > 0
         set_shown(self.give, too_much)
         if first:
@@ -49,6 +60,11 @@ class PaymentsPart(QWidget):
                 if self._desk.drafts.read(f"{name} {view.job_id}"):
                     self.open(back=name == "refund", focus=False)
                     return
+
+    def _receipt(self) -> None:
+        if self.view is not None and self.view.payments:
+            key = self.table.marked_key()
+            self.receipt_wanted.emit(self.view.payments[-1].id if key is None else key)
 
     def open(self, *, back: bool, focus: bool = True) -> None:
         """Open the form to take money or, with ``back``, to give it back."""

@@ -14,6 +14,7 @@ from app.book.bench.job_rows import JobRows
 from app.book.door import Book
 from app.book.office.job_lines import balance
 from app.book.tables import Customer, Invoice, Job, Paper, Staff, Unit
+from app.papers.invoice_facts import PaymentLine
 from app.papers.reminder_facts import ReminderFacts
 from app.trade.calendar.promise import local_day
 from app.trade.money import Money
@@ -161,6 +162,24 @@ def _facts(
         text=shop_words(settings, REMINDER_WORDS, values, wording_of(sheet)),
         writer=session.get_one(Staff, by).name,
         count=count,
-        payments=payment_lines(rows, ZoneInfo(settings[TIME_ZONE])),
+        payments=(*payment_lines(rows, ZoneInfo(settings[TIME_ZONE])), *_besides(rows, invoice)),
         panel=payment_panel(settings, number, new_day),
     )
+
+
+def _besides(rows: JobRows, invoice: Invoice) -> list[PaymentLine]:
+    """What else lowers the total to what is open: credit notes, and the rounding of the invoice."""
+    lines = [
+        PaymentLine(
+            Sentence(
+                "Credit note {number}, {day}",
+                {"number": invoice_number(note.series, note.number), "day": note.issued_on},
+            ),
+            Money(note.due, note.currency),
+        )
+        for note in rows.credit_notes
+        if note.invoice_id == invoice.id
+    ]
+    if invoice.rounding:
+        lines.append(PaymentLine(Sentence("Rounding"), Money(-invoice.rounding, invoice.currency)))
+    return lines

@@ -56,7 +56,11 @@ def _facts(
     session, settings, job = change.session, rows.settings, rows.job
     customer = session.get_one(Customer, job.customer_id)
     paid = Money(sum(row.amount for row in rows.payments[:place]), payment.currency)
-    later = Money(sum(row.amount for row in rows.payments[place:]), payment.currency)
+    later = Money(
+        sum(row.amount for row in rows.payments[place:])
+        + sum(note.due for note in rows.credit_notes if note.issued_at > payment.at),
+        payment.currency,
+    )
     invoice = session.get(Invoice, payment.invoice_id) if payment.invoice_id is not None else None
     return PaymentReceiptFacts(
         sheet=sheet_of(book.files, settings, customer),

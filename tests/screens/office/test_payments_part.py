@@ -72,3 +72,21 @@ def test_a_deposit_before_the_invoice_can_be_given_back(office, worked):
     assert sums(page)["Paid before"] == -2000
     office.push(page.money.give)
     assert page.money.place.form.amount.text() == "20.00"
+
+
+def test_a_receipt_is_printed_for_the_marked_payment_or_the_last(office, worked):
+    take_payment(worked.book, worked.who, worked.job, Money(2000, "EUR"), Means.CASH)
+    page = office.open("invoice", worked.job)
+    assert page.money.receipt.words() == "Receipt"
+    office.push(page.money.receipt)
+    assert office.papers[-1].title == "Receipt for payment 1001-1"
+    take_payment(worked.book, worked.who, worked.job, Money(1000, "EUR"), Means.CARD)
+    page = office.open("invoice", worked.job)
+    page.reload()
+    office.settle()
+    page.money.table.mark(page.view.payments[0].id)
+    office.push(page.money.receipt)
+    assert office.papers[-1].title == "Receipt for payment 1001-1"
+    page.money.table.mark(page.view.payments[1].id)
+    office.push(page.money.receipt)
+    assert office.papers[-1].title == "Receipt for payment 1001-2"

@@ -10,6 +10,7 @@ from decimal import Decimal
 
 import pytest
 
+from app.book.bench.job_rows import JobRows
 from app.book.tables import Invoice, Job, Labour, Paper
 from app.trade.bench.kinds import ComebackStanding, FaultGroup
 from app.trade.bench.stages import Outcome, Stage
@@ -22,7 +23,7 @@ from app.trade.settings import GUARANTEE_DAYS, GUARANTEE_WORDS, LANGUAGE, PRICES
 from app.work.bench.work_done import record_labour
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
-from app.work.office.guarantees import answer_guarantee, guarantee_view
+from app.work.office.guarantees import answer_guarantee, guarantee_days_of, guarantee_view
 from app.work.office.invoice_lists import gone_without_invoice, jobs_to_invoice
 from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.settings import change_settings
@@ -205,3 +206,20 @@ def test_a_modified_player_that_was_left_out_is_proposed_to_be_looked_at(back):
     view = guarantee_view(back.book, back.job)
     assert view is not None
     assert view.proposal.answer is Answer.CHARGED
+
+
+def test_what_the_invoice_promised_runs_from_handing_back_whatever_the_shop_set_since(worked):
+    with worked.book.ask() as session:
+        assert guarantee_days_of(JobRows(session, session.get_one(Job, worked.job))) == 180
+    issue_invoice(worked.book, worked.who, worked.job)
+    change_settings(worked.book, worked.who, {GUARANTEE_DAYS: 30})
+    with worked.book.ask() as session:
+        assert guarantee_days_of(JobRows(session, session.get_one(Job, worked.job))) == 180
+
+
+def test_an_invoice_without_a_guarantee_leaves_it_to_the_settings_of_the_day(worked):
+    change_settings(worked.book, worked.who, {GUARANTEE_DAYS: 0})
+    issue_invoice(worked.book, worked.who, worked.job)
+    change_settings(worked.book, worked.who, {GUARANTEE_DAYS: 30})
+    with worked.book.ask() as session:
+        assert guarantee_days_of(JobRows(session, session.get_one(Job, worked.job))) == 30

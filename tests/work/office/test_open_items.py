@@ -14,9 +14,11 @@ from app.trade.office.invoice import LineKind
 from app.trade.office.owed import AgeClass
 from app.trade.office.vat import VatRate
 from app.trade.refusal import Refusal
+from app.trade.settings import ROUND_DUE_TO
 from app.trade.settings.owed import REMIND_WITHIN, REMINDER_WORDS
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
+from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
 from app.work.office.open_items import issue_reminder, open_items
 from app.work.office.payments import take_payment
@@ -116,3 +118,22 @@ def test_the_oldest_stands_first(owed):
     )
     issue_invoice(owed.book, owed.who, other)
     assert [item.job_id for item in open_items(owed.book)] == [owed.job, other]
+
+
+def test_what_was_credited_is_owed_no_more_and_stands_on_the_reminder(owed):
+    issue_credit_note(owed.book, owed.who, owed.invoice, {1: MICRO}, "the belt was not needed")
+    (item,) = open_items(owed.book)
+    assert item.open == euros(6876 - 452)  # the belt at 3.80 with 19 %: 0.722 of VAT
+    owed.shop.clock.advance(days=20)
+    text = whole(paper_pdf(owed.book, remind(owed)).pdf).replace("\n", " ")
+    assert "Credit note" in text
+    assert "64.24" in text
+
+
+def test_the_rounding_of_the_invoice_stands_on_its_reminder(worked):
+    change_settings(worked.book, worked.who, {ROUND_DUE_TO: 5})
+    worked.invoice = issue_invoice(worked.book, worked.who, worked.job).value.id
+    worked.shop.clock.advance(days=20)
+    facts = facts_of(worked, remind(worked))
+    assert facts["balance"] == {"money": [11875, "EUR"]}
+    assert [line["amount"] for line in facts["payments"]] == [{"money": [1, "EUR"]}]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from app.book.tables import Paper
 from app.trade.bench.kinds import Means
-from app.trade.money import Money
+from app.trade.money import MICRO, Money
+from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import give_back, take_payment
 from app.work.office.receipts import issue_receipt
@@ -57,3 +58,11 @@ def test_the_same_payment_has_one_receipt(worked):
     assert again.changes.kinds == frozenset()
     kinds = [line.kind for line in papers_of_job(worked.book, worked.job)]
     assert kinds == ["intake ticket", "payment receipt"]
+
+
+def test_a_credit_note_that_came_later_does_not_alter_an_earlier_receipt(worked):
+    invoice = issue_invoice(worked.book, worked.who, worked.job).value.id
+    payment = pay(worked, 5000)
+    worked.shop.clock.advance(days=1)
+    issue_credit_note(worked.book, worked.who, invoice, {1: MICRO}, "the belt was not needed")
+    assert receipt(worked, payment)["open"] == {"money": [6876, "EUR"]}
