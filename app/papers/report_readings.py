@@ -138,10 +138,10 @@ def readings_table(
     """Head and rows of the table."""
     texts = [_texts(row, wording) for row in rows]
     heads = (
-        wording("Quantity"), wording("arrival"), "", wording("final"), "", wording("limit"), "",
-        wording("verdict, final (was)"),
+        wording("Quantity"), wording("before"), "", wording("after"), "", wording("limit"), "",
+        wording("verdict (before)"),
     )  # fmt: skip
-    key = Key(set_text(wording("arrival"), FINE_GREY, 30), set_text(wording("final"), FINE_GREY, 30))
+    key = Key(set_text(wording("before"), FINE_GREY, 30), set_text(wording("after"), FINE_GREY, 30))
     widths = _widths(heads, texts, width, key.width)
     starts = [sum(widths[:at]) for at in range(len(widths))]
     fractions = [max((after_mark(text[at]) for text in texts), default=0.0) for at in range(len(heads))]

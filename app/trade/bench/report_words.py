@@ -117,6 +117,17 @@ def not_known(cause: CauseFound | None, note: str, trials: Sequence[TrialTold]) 
     )
 
 
+def since(job: int) -> Paragraph:
+    """That the player was here again, so that what stays inside is told as it is now."""
+    return Paragraph(
+        Sentence("Since then."),
+        Sentence(
+            "The player was here again as job {job}. Modifications and safety notes on this sheet are those of now.",
+            {"job": str(job)},
+        ),
+    )
+
+
 def effect_of(trial: TrialTold) -> tuple[Sentence, Sentence]:
     """What a trial did, and behind it what became of the change."""
     effect = Sentence("not judged") if trial.outcome is None else Sentence(trial.outcome.value)

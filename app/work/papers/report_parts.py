@@ -163,7 +163,8 @@ def safety_of(rows: JobRows, facts: JobFacts) -> tuple[SafetyRecord | None, Said
             return None, ""
         return None, Sentence("Not done. {why}", {"why": standing.words})
     test = own[-1]
-    closing = last_step(facts.case_events, CaseStep.CLOSED)
+    before = tuple(event for event in facts.case_events if event.at <= test.at)
+    closing = last_step(before, CaseStep.CLOSED)
     about = Sentence("{at}, by {by}.", {"at": test.at, "by": test.by})
     if closing is not None:
         about = Sentence(

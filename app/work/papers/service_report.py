@@ -26,7 +26,7 @@ from app.trade.bench.cautions import PaperKind, notes_for_technician, notes_for_
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.ladder import Ladder
 from app.trade.bench.modifications import live
-from app.trade.bench.report_words import Paragraph, TrialTold, done, known, not_known
+from app.trade.bench.report_words import Paragraph, TrialTold, done, known, not_known, since
 from app.trade.bench.start_up import StartUpResult
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -155,6 +155,9 @@ def _finding(
     if told or rows.labour or rows.part_moves:
         paragraphs.append(done(told, staying))
     paragraphs.append(not_known(rows.job.cause, rows.job.cause_note, told))
+    if rows.latest_job_id != rows.job.id:
+        latest = rows.session.get_one(Job, rows.latest_job_id)
+        paragraphs.append(since(latest.number))
     return [Clause(*paragraph) for paragraph in paragraphs]
 
 

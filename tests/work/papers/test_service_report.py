@@ -284,3 +284,18 @@ def test_a_safety_test_says_what_was_not_done_and_what_failed(bench: Any) -> Non
     ):  # fmt: skip
         assert words in text
     assert "Case closed" not in text
+
+
+def test_a_report_on_an_earlier_job_says_that_the_player_was_here_again(bench: Any) -> None:
+    note_case(bench.book, bench.tobbe, bench.job, CaseStep.OPENED)
+    bench.make_safe()
+    first = bench.job
+    assert "Since then." not in previewed(bench)
+    bench.close()
+    bench.come_again(40)
+    note_case(bench.book, bench.tobbe, bench.job, CaseStep.OPENED)
+    bench.later(minutes=5)
+    note_case(bench.book, bench.tobbe, bench.job, CaseStep.CLOSED)
+    text = whole(preview_service_report(bench.book, first))
+    assert "Since then. The player was here again as job 1002." in text
+    assert "Case closed 12 Mar 2026" in text
