@@ -7,14 +7,16 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtWidgets import QWidget
 
+from app.screens.bench.framed_note import FramedNote
 from app.screens.bench.request_form import RequestForm
 from app.screens.bench.safety_form import SafetyForm
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.text_lines import TextLine, TextLines
+from app.screens.kit.boxes import Column, clear_layout, set_shown
 from app.screens.kit.boxes import Row as Across
-from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
-from app.screens.kit.cells import Cell, Column, Group, Row, Words
+from app.screens.kit.cells import Cell, Group, Row, Words
+from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
@@ -33,6 +35,7 @@ if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
 
 CASE_LINES = 6
+FRAMED = frozenset({"laser"})  # these notes, and whatever stands out
 
 
 class SafetySection(SheetSection):
@@ -52,11 +55,11 @@ class SafetySection(SheetSection):
         self.set_links(self.ask_link, self.test_link)
         self.case = Label("", "soft", wrap=True)
         columns = (
-            Column("step", say("Step"), 330),
-            Column("value", say("Value"), 150),
-            Column("limit", say("Limit"), 150),
-            Column("meets", say("Meets it"), 120),
-            Column("verdict", say("The shop's own verdict"), least=180),
+            TableColumn("step", say("Step"), 330),
+            TableColumn("value", say("Value"), 150),
+            TableColumn("limit", say("Limit"), 150),
+            TableColumn("meets", say("Meets it"), 120),
+            TableColumn("verdict", say("The shop's own verdict"), least=180),
         )
         self.table = SmallTable(say("Safety tests"), columns)
         self.requests = TextLines(say("Unsafe requests"))
@@ -68,7 +71,12 @@ class SafetySection(SheetSection):
         case_row.add(self.case_button).add(self.case, stretch=1)
         self.minds = TextLines(say("Mind while working on it"), left=110)
         self._minds_word = indented(Label(say("Mind while working on it"), "strong"))
-        self.column.add(self._case_line, self.requests, self.table, self._minds_word, self.minds)
+        self.framed: list[FramedNote] = []
+        self._frames = QWidget()
+        self._frames_column = Column(self._frames, gap=7, margins=(9, 0, 9, 4))
+        self.column.add(
+            self._case_line, self.requests, self.table, self._minds_word, self._frames, self.minds
+        )
 
     def facts(self, sheet: JobSheet) -> Any:
         stops = tuple(flag.id for flag in sheet.flags if flag.rule == "interlock")
@@ -102,13 +110,22 @@ class SafetySection(SheetSection):
         self.table.set_rows(rows)
         set_shown(self.table, bool(rows))
         notes = [n for n in sheet.safety_notes if n.technician is not None]
-        self.minds.set_lines([_mind(n) for n in sorted(notes, key=lambda n: not n.large)])
-        for part in (self._minds_word, self.minds):
-            set_shown(part, bool(notes))
+        framed = [n for n in notes if n.large or n.id in FRAMED]
+        self._frame(sorted(framed, key=lambda n: not n.large))
+        self.minds.set_lines([_mind(n) for n in notes if n not in framed])
+        set_shown(self._minds_word, bool(notes))
+        set_shown(self._frames, bool(framed))
+        set_shown(self.minds, len(notes) > len(framed))
         self._ask_requests()
         set_shown(self.test_link, self.page.works)
         set_shown(self.ask_link, self.page.works)
         self.set_summary(_summary(sheet, self.page.job_id))
+
+    def _frame(self, notes: list[BenchNote]) -> None:
+        """What can blind or kill stands in a frame of its own, before the rest."""
+        clear_layout(self._frames_column)
+        self.framed = [FramedNote(say(n.title), _words(n), large=n.large) for n in notes]
+        self._frames_column.add(*self.framed)
 
     @property
     def has_open_request(self) -> bool:
@@ -169,8 +186,12 @@ class SafetySection(SheetSection):
 
 
 def _mind(note: BenchNote) -> TextLine:
+    return TextLine(note.id, say(note.title), _words(note))
+
+
+def _words(note: BenchNote) -> str:
     assert note.technician is not None
-    return TextLine(note.id, say(note.title), say(note.technician))
+    return say(note.technician)
 
 
 def _case_word(opened: bool, assumed: bool) -> str:

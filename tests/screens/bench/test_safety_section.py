@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from PySide6.QtCore import Qt
 
+from app.screens.kit.label import Label
 from app.trade.bench.safety_limits import PROPOSED
 from app.trade.bench.safety_test import Step
 from app.trade.bench.stages import MainsClass
@@ -203,9 +204,17 @@ def test_what_to_mind_while_working_stands_with_the_test_the_laser_first(
     assert [note.id for note in workbench.sheet.safety_notes if note.technician] == ["mains"]
     workbench.bench.read("laser_current", "51.2")  # the case was opened, the laser driven
     page = workbench.job()
-    minds = page.body.safety.minds
+    page.reload()
     workbench.settle()
+    minds = page.body.safety.minds
     assert minds.isVisibleTo(page.body.safety)
+    (laser,) = page.body.safety.framed  # before the others, in a frame, large as the laser was driven open
+    assert laser.isVisibleTo(page.body.safety)
+    assert "Do not look into the lens" in laser.text.text()
+    assert laser.title.font().pointSizeF() > minds.font().pointSizeF()
+    others = [label.text() for label in minds.findChildren(Label)]
+    assert others
+    assert "Do not look into the lens" not in " ".join(others)
     notes = [note for note in workbench.sheet.safety_notes if note.technician]
     assert [note.id for note in notes][:3] == ["laser", "mains", "capacitors"]
     assert notes[0].large
