@@ -11,8 +11,8 @@ from sqlalchemy.orm import Mapped, mapped_column
 from app.book.base import Base, Row, Versioned, micro, minor, strict
 from app.book.columns import Plain, Word
 from app.trade.bench.kinds import Means
-from app.trade.office.on_the_bill import LineOf
 from app.trade.office.guarantee import Covers
+from app.trade.office.on_the_bill import LineOf
 from app.trade.office.vat import VatCategory
 
 

@@ -124,12 +124,14 @@ def sum_lines(totals: Totals) -> list[SumLine]:
     return lines
 
 
-def issued_sums(gross: Money, paid: Money, rest: Money) -> list[SumLine]:
-    """The sums of an issued invoice with everything paid on it so far."""
+def issued_sums(gross: Money, credited: Money, paid: Money, rest: Money) -> list[SumLine]:
+    """The sums of an issued invoice with everything credited and paid on it so far."""
     lines = [SumLine(say("Total with VAT"), gross, "strong")]
+    if credited.minor:
+        lines.append(SumLine(say("Credited"), -credited))
     if paid.minor:
         lines.append(SumLine(say("Paid"), -paid))
-    rounding = rest - (gross - paid)
+    rounding = rest - (gross - credited - paid)
     if rounding.minor:
         lines.append(SumLine(say("Rounding"), rounding))
     owed = rest.minor >= 0

@@ -17,6 +17,7 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar
 from app.screens.kit.heading import Heading
 from app.screens.language import say
+from app.screens.office.credit_part import CreditPart
 from app.screens.office.e_invoice_saving import save_e_invoice
 from app.screens.office.form_place import FormPlace
 from app.screens.office.guarantee_part import GuaranteePart
@@ -27,6 +28,7 @@ from app.screens.office.paper_beside import PaperBeside
 from app.screens.office.payments_part import PaymentsPart
 from app.screens.page import Page
 from app.trade.refusal import FieldRefusal, Held
+from app.work.office.credit_notes import preview_credit_note
 from app.work.office.guarantees import GuaranteeView, guarantee_view
 from app.work.office.invoice_view import InvoiceView, invoice_view
 from app.work.office.invoices import issue_invoice, preview_invoice
@@ -62,6 +64,9 @@ class InvoicePage(Page):
         self.heading.add(self.head, 5, self.flags, self.strip)
         self.lines = LinesPart(desk)
         self.lines.not_here.connect(self._of_the_bench)
+        self.credit = CreditPart(desk)
+        self.credit.paper_wanted.connect(partial(show_paper, self))
+        self.credit.thought.connect(self._show_credit)
         self.money = PaymentsPart(desk)
         self.money.receipt_wanted.connect(self._receipt)
         self.guarantee = GuaranteePart(desk, self.job_id)
@@ -69,12 +74,13 @@ class InvoicePage(Page):
             place.failed.connect(partial(tell, self.trouble))
             place.saved.connect(lambda _: self.trouble.clear())
         self.sheet.set_margins((18, 0, 18, 18))
-        self.sheet.add(self.guarantee, self.lines, self.money)
+        self.sheet.add(self.guarantee, self.lines, self.credit, self.money)
         self.paper = PaperBeside(desk, say("The paper"))
         self.set_margin(self.paper, QWidget(self))
         for part in (
             self.guarantee,
             self.lines,
+            self.credit,
             self.money,
             self.issue,
             self.print_button,
@@ -119,7 +125,7 @@ class InvoicePage(Page):
 
     def _places(self) -> tuple[FormPlace, ...]:
         """Where forms open, in their order on the page."""
-        return self.guarantee.place, self.lines.place, self.money.place
+        return self.guarantee.place, self.lines.place, self.credit.place, self.money.place
 
     @property
     def _issued(self) -> bool:
@@ -139,10 +145,11 @@ class InvoicePage(Page):
         first, self.view = self.view is None, view
         self._show_heading(view)
         self.flags.set_flags(flags_of(view))
-        for part in (self.lines, self.money):
+        self._show_paper(view)
+        for part in (self.lines, self.credit, self.money):
             part.show_view(view)
             set_shown(part, True)
-        self._show_paper(view)
+        set_shown(self.credit, view.invoice is not None or bool(view.notes))
         if (first or self._fresh) and self.isVisible():
             self.arrive()
         self._fresh = False
@@ -186,6 +193,17 @@ class InvoicePage(Page):
             self.paper.ask(say("As it is filed"), lambda: paper_pdf(book, paper_id).pdf)
         else:
             self.paper.ask(say("As it would be printed now"), partial(preview_invoice, book, self.job_id))
+
+    def _show_credit(self, wanted: Mapping[int, int], reason: str) -> None:
+        """While a credit note is being written its paper stands in the margin."""
+        view = self.view
+        if view is None:
+            return
+        if not wanted or view.credit is None:
+            self._show_paper(view)
+            return
+        draw = partial(preview_credit_note, self.desk.book, view.credit.invoice_id, wanted, reason)
+        self.paper.ask(say("The credit note as it would be printed now"), draw)
 
     # issuing
 

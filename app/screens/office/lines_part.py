@@ -121,7 +121,7 @@ class LinesPart(QWidget):
         if view is None:
             return
         if view.invoice is not None:
-            self.sums.set_sums(issued_sums(view.invoice.gross, view.paid, view.open))
+            self.sums.set_sums(issued_sums(view.invoice.gross, view.credited_sum, view.paid, view.open))
             return
         draft = view.draft.draft
         if isinstance(wanted, Line):

@@ -71,21 +71,25 @@ def credit_view(book: Book, invoice_id: int) -> CreditView:
     """An issued invoice, line by line, with what is left of it to credit."""
     with book.ask() as session:
         row = session.get_one(Invoice, invoice_id)
-        job = session.get_one(Job, row.job_id)
-        rows = JobRows(session, job)
-        invoice = frozen_draft(session, row, rows.settings[ROUND_DUE_TO])
-        return CreditView(
-            row.id,
-            invoice_number(row.series, row.number),
-            row.issued_on,
-            job.id,
-            job.number,
-            session.get_one(Customer, row.customer_id).name,
-            invoice,
-            _left(session, row, invoice),
-            balance(rows),
-            notes_of(session, invoice_id),
-        )
+        return credit_inside(row, JobRows(session, session.get_one(Job, row.job_id)))
+
+
+def credit_inside(row: Invoice, rows: JobRows) -> CreditView:
+    """The same inside a question."""
+    session, job = rows.session, rows.job
+    invoice = frozen_draft(session, row, rows.settings[ROUND_DUE_TO])
+    return CreditView(
+        row.id,
+        invoice_number(row.series, row.number),
+        row.issued_on,
+        job.id,
+        job.number,
+        session.get_one(Customer, row.customer_id).name,
+        invoice,
+        _left(session, row, invoice),
+        balance(rows),
+        notes_of(session, row.id),
+    )
 
 
 def notes_of(session: Session, invoice_id: int) -> tuple[NoteLine, ...]:

@@ -10,7 +10,7 @@ from sqlalchemy import select
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
 from app.book.office.job_lines import balance, paid, standing_invoice
-from app.book.tables import Customer, Job, Paper, Unit
+from app.book.tables import Customer, Invoice, Job, Paper, Unit
 from app.trade.bench.kinds import Means
 from app.trade.bench.stages import Outcome, Stage
 from app.trade.money import Money
@@ -18,7 +18,7 @@ from app.trade.office.numbers import invoice_number
 from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
 from app.trade.settings.prices import CURRENCY, PRICES_WITH_VAT
-from app.work.office.credit_notes import NoteLine, notes_of
+from app.work.office.credit_notes import CreditView, NoteLine, credit_inside, notes_of
 from app.work.office.invoices import InvoiceDraft, draft_inside
 from app.work.papers.kinds import Kind
 
@@ -68,10 +68,17 @@ class InvoiceView:
     invoice: InvoiceIssued | None
     credited: tuple[InvoiceIssued, ...]  # invoices before it, each credited wholly
     notes: tuple[NoteLine, ...]
+    credit: CreditView | None  # what of the invoice can be credited
     payments: tuple[PaymentLine, ...]
     paid: Money
     open: Money
     changes: bool
+
+    @property
+    def credited_sum(self) -> Money:
+        """What credit notes gave back on the invoice that counts."""
+        given = self.credit.notes if self.credit is not None else ()
+        return Money(sum(note.due.minor for note in given), self.currency)
 
 
 def invoice_view(book: Book, job_id: int) -> InvoiceView:
@@ -98,6 +105,7 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
             draft=drafted,
             invoice=invoice,
             credited=tuple(issued),
+            credit=None if invoice is None else credit_inside(session.get_one(Invoice, invoice.id), rows),
             notes=tuple(note for row in rows.invoices for note in notes_of(session, row.id)),
             payments=tuple(
                 PaymentLine(

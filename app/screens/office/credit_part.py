@@ -1,0 +1,88 @@
+"""The credit notes of an invoice page: those that were issued, and the form of the next."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.screens.desk import Desk
+from app.screens.kit.boxes import Column, set_shown
+from app.screens.kit.buttons import Button
+from app.screens.kit.cells import Column as TableColumn
+from app.screens.kit.cells import Figure, Leave, Row, Words
+from app.screens.kit.label import Label
+from app.screens.kit.table import SmallTable
+from app.screens.language import day, number, say
+from app.screens.office.credit_form import CreditForm
+from app.screens.office.form_place import FormPlace
+from app.screens.office.link_line import inset, link_line
+from app.work.office.credit_notes import NoteLine
+from app.work.office.invoice_view import InvoiceView
+
+
+class CreditPart(QWidget):
+    """A table of credit notes and the form to write one. `paper_wanted` brings the paper of the one that is opened;
+    `thought` what the open form would give back and why, nothing when it is closed."""
+
+    paper_wanted = Signal(int)
+    thought = Signal(object, str)
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.view: InvoiceView | None = None
+        self.table = SmallTable(
+            say("Credit notes"),
+            (
+                TableColumn("number", say("Credit note"), 110),
+                TableColumn("issued", say("Issued"), 130),
+                TableColumn("reason", say("Reason"), 0, least=90),
+                TableColumn("by", say("By"), 120),
+                TableColumn("due", say("Given back"), 108, number=True),
+            ),
+            leaving=(Leave("by"), Leave("issued")),
+            opened=self.paper_wanted.emit,
+        )
+        self._head = Label(say("Credit notes"), "strong")
+        self.begin = Button(say("Correct it by a credit note"), self.open, kind="quiet")
+        self._nothing_left = Label(say("All of this invoice was credited."), "soft")
+        self.place = FormPlace()
+        self.place.closed.connect(lambda: self.thought.emit({}, ""))
+        column = Column(self, gap=5)
+        column.addLayout(inset(self._head))
+        column.add(self.table)
+        column.addLayout(inset(self._nothing_left, link_line(self.begin)))
+        column.add(self.place)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+
+    def show_view(self, view: InvoiceView) -> None:
+        """Show the notes of the job's invoices; one can be written while something is left."""
+        first, self.view = self.view is None, view
+        self.table.set_rows([_row(note) for note in view.notes])
+        left = view.credit is not None and view.credit.left.amount.minor > 0
+        set_shown(self._head, bool(view.notes))
+        set_shown(self.table, bool(view.notes))
+        set_shown(self.begin, left)
+        set_shown(self._nothing_left, view.credit is None and bool(view.notes))
+        if first and view.credit is not None and self._desk.drafts.read(f"credit {view.credit.invoice_id}"):
+            self.open(focus=False)
+
+    def open(self, *, focus: bool = True) -> None:
+        """Open the form of a credit note."""
+        if self.view is not None and self.view.credit is not None:
+            form = CreditForm(self._desk, self.view.credit)
+            form.thought.connect(self.thought)
+            self.place.open(form, self.begin, focus=focus)
+
+
+def _row(note: NoteLine) -> Row:
+    return Row(
+        note.paper_id,
+        (
+            Words(note.number, strong=True),
+            Words(day(note.issued_on)),
+            Words(note.reason, tip=note.reason),
+            Words(note.issued_by, soft=True),
+            Figure(number(note.due.amount, grouped=True)),
+        ),
+    )
