@@ -35,7 +35,7 @@ def test_help_is_german_throughout(capsys: pytest.CaptureFixture[str]) -> None:
     assert "Optionen:" in said
 
 
-@pytest.mark.parametrize("command", ["backup", "restore", "check", "export", "demo", "tour"])
+@pytest.mark.parametrize("command", ["backup", "restore", "check", "export", "demo", "tour", "paper"])
 def test_the_help_of_each_command_is_german_too(capsys: pytest.CaptureFixture[str], command: str) -> None:
     code, said = leave(capsys, command, "--help", language=GERMAN)
     assert code == 0

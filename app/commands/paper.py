@@ -1,0 +1,51 @@
+"""``paper``: one issued paper as the PDF that is filed."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser
+from pathlib import Path
+
+from app.commands.command import DONE, Surroundings
+from app.trade.sentence import words
+from app.trade.wording import Wording
+from app.work.shop_book import peek_shop
+
+HELP = words("write one issued paper as PDF")
+ABOUT = words(
+    "Writes the very PDF that is filed. Of several, the newest. The window may be open meanwhile.\n\n"
+    "by the number of the job: intake-ticket, bench-tag, service-report,\n"
+    "  hand-back-receipt, uncollected-notice, returned-unsafe, modified-label\n"
+    "by the number of the invoice: invoice, reminder\n"
+    "by the number printed on it: estimate, credit-note, receipt"
+)
+
+
+def arguments(parser: ArgumentParser, wording: Wording) -> None:
+    """Declare what the command takes."""
+    parser.add_argument(
+        "kind", metavar="KIND", help=wording("which paper: invoice, service-report and so on")
+    )
+    parser.add_argument(
+        "number", metavar="NUMBER", help=wording("the number in its title: 2131, J2131, 0412")
+    )
+    parser.add_argument(
+        "--to",
+        type=Path,
+        required=True,
+        metavar="FILE",
+        help=wording("the file to write; one that is there is replaced"),
+    )
+
+
+def run(around: Surroundings) -> int:
+    """Write the paper and say which it was."""
+    from app.work.papers.issued import save_issued  # not for those who only want the window
+
+    asked = around.asked
+    book = peek_shop(around.book, clock=around.clock)
+    try:
+        title = save_issued(book, asked.kind, asked.number, asked.to)
+    finally:
+        book.close()
+    around.tell(around.wording("{paper} written to {file}", paper=title, file=str(asked.to)))
+    return DONE

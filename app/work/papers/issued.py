@@ -1,0 +1,87 @@
+"""Issued papers by kind and number, as people name them on a command line; nothing is written to the book."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+
+from sqlalchemy import select
+from sqlalchemy.orm import Session
+
+from app.book.disk import write_whole
+from app.book.door import Book
+from app.book.tables import Paper
+from app.trade.office.numbers import invoice_number, read_invoice_number, read_job_number
+from app.trade.refusal import Refusal
+from app.trade.sentence import Sentence
+from app.work.language import wording_for
+from app.work.papers.issuing import paper_as_filed
+from app.work.papers.kinds import NAMES, TITLES, Kind
+
+# By the names that a command line knows. A kind of paper that is new is entered here.
+KINDS: Mapping[str, Kind] = {
+    "intake-ticket": Kind.INTAKE_TICKET,
+    "bench-tag": Kind.BENCH_TAG,
+    "estimate": Kind.ESTIMATE,
+    "invoice": Kind.INVOICE,
+    "credit-note": Kind.CREDIT_NOTE,
+    "reminder": Kind.REMINDER,
+    "receipt": Kind.PAYMENT_RECEIPT,
+    "uncollected-notice": Kind.UNCOLLECTED_NOTICE,
+    "service-report": Kind.SERVICE_REPORT,
+    "hand-back-receipt": Kind.HAND_BACK_RECEIPT,
+    "returned-unsafe": Kind.UNSAFE_RETURN,
+    "modified-label": Kind.MODIFIED_LABEL,
+}
+
+
+def save_issued(book: Book, kind: str, number: str, path: Path) -> str:
+    """Write the very PDF that is filed to ``path`` and give the paper's title; of several the newest. ``kind`` is
+    a name of `KINDS`, ``number`` what its title says: of a job, an invoice, an estimate. Raises Refusal."""
+    if kind not in KINDS:
+        raise Refusal(
+            Sentence("There is no paper of the kind “{kind}”.", {"kind": kind}),
+            Sentence("Kinds: {list}.", {"list": tuple(KINDS)}),
+        )
+    with book.ask() as session:
+        found = _newest(session, book, KINDS[kind], number)
+    if found is None:
+        raise Refusal(
+            Sentence(
+                "No {kind} with the number {number} was issued.",
+                {"kind": Sentence(NAMES[KINDS[kind]]), "number": number},
+            ),
+            Sentence("Issue it in the window first; the papers of a job stand on its sheet."),
+        )
+    paper_id, title = found
+    pdf = paper_as_filed(book, paper_id)
+    try:
+        write_whole(path, pdf)
+    except OSError as error:
+        raise Refusal(
+            Sentence("The file {path} could not be written.", {"path": str(path)}),
+            Sentence("Choose another folder, or free some space."),
+        ) from error
+    return title
+
+
+def _newest(session: Session, book: Book, kind: Kind, number: str) -> tuple[int, str] | None:
+    """Papers of one kind are told apart by their titles, each worded in the language of its customer."""
+    rows = select(Paper.id, Paper.title, Paper.language).where(Paper.kind == kind.value)
+    wanted = _as_titled(number)
+    for paper_id, title, language in session.execute(rows.order_by(Paper.id.desc())):
+        wording = wording_for(language, book.zone)
+        if title in {wording(TITLES[kind], number=one) for one in wanted}:
+            return paper_id, title
+    return None
+
+
+def _as_titled(typed: str) -> set[str]:
+    """How a number that was typed may stand in a title: J2131 as 2131, 412 as 0412 too."""
+    typed = typed.strip()
+    wanted = {typed, typed.upper()}
+    if (job := read_job_number(typed)) is not None:
+        wanted.add(str(job))
+    if (invoice := read_invoice_number(typed)) is not None:
+        wanted.add(invoice_number(*invoice))
+    return wanted
