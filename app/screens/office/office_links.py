@@ -27,6 +27,7 @@ GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] 
             ("open_items", Sentence("Open items"), Sentence("by age, with reminders")),
             ("takings", Sentence("Takings of a day"), Sentence("by means")),
             ("uncollected", Sentence("Not collected"), Sentence("with notices")),
+            ("bookkeeper", Sentence("For the bookkeeper"), Sentence("journal, papers as PDF")),
         ),
     ),
     (

@@ -21,6 +21,7 @@ PAGES = {
     "person": LaterPage("app.screens.office.person_page.PersonPage"),
     "parts": LaterPage("app.screens.office.parts_page.PartsPage"),
     "part": LaterPage("app.screens.office.part_page.PartPage"),
+    "bookkeeper": LaterPage("app.screens.office.bookkeeper_page.BookkeeperPage"),
     "reorder": LaterPage("app.screens.office.reorder_page.ReorderPage"),
     "transport_types": LaterPage("app.screens.office.transport_types_page.TransportTypesPage"),
     "transport_type": LaterPage("app.screens.office.transport_types_page.TransportTypePage"),

@@ -35,7 +35,8 @@ class Entry:
     kind: EntryKind
     number: str  # of the invoice or credit note; empty for a payment
     refers_to: str  # the invoice that is corrected or paid
-    job: int
+    job: int  # its number
+    job_id: int  # stands in no file
     customer: str
     customer_vat_id: str
     text: str

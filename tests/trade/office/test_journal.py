@@ -13,7 +13,14 @@ DAY = date(2026, 3, 12)
 
 
 def entry(kind, **more):
-    told = {"day": DAY, "number": "", "refers_to": "", "job": 1001, "customer": "Benedikt Arnsvik"}
+    told = {
+        "day": DAY,
+        "number": "",
+        "refers_to": "",
+        "job": 1001,
+        "job_id": 1,
+        "customer": "Benedikt Arnsvik",
+    }
     return Entry(**told, customer_vat_id="", text="", kind=kind, currency="EUR", **more)
 
 
