@@ -75,6 +75,7 @@ ACTS: tuple[Act, ...] = (
     Act("print_list", "paper", words("Print this &list"), "Ctrl+Shift+P"),
     Act("ticket", "paper", words("Intake &ticket"), "", 1),
     Act("bench_tag", "paper", words("&Bench tag"), "", 1),
+    Act("estimate", "paper", words("Esti&mate"), "Ctrl+E", 1),
     Act("invoice", "paper", words("&Invoice"), "Ctrl+I", 1),
     Act("receipt", "paper", words("Hand-back &receipt"), "", 1),
     Act("service_report", "paper", words("Ser&vice report"), "", 1),

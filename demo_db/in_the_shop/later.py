@@ -15,8 +15,10 @@ from app.trade.bench.stages import (
     TrialOutcome,
     Waiting,
 )
+from app.trade.office.estimate import OptionEntry
 from app.work.bench.readings import correct_reading
 from app.work.bench.trials import take_as_before
+from demo_db.estimating import estimate, fixed, hours, part
 from demo_db.hands import Shop
 from demo_db.in_the_shop.players import Players
 
@@ -94,7 +96,7 @@ class Later(Players):
         shop.labour(job, "bench work: bring-up and two trials", "1.25")
 
     def display_dark(self) -> Iterator[datetime]:
-        """Waits for the customer's answer."""
+        """An estimate that the customer has not answered for six days."""
         shop = self.shop
         yield self.ago(7, "12:30")
         job = self.take_in(
@@ -110,12 +112,25 @@ class Later(Players):
             shelf="C 3",
             promised_on=self.ahead(2),
         )
-        yield self.ago(3, "13:40")
+        yield self.ago(6, "13:40")
         shop.move(job, Stage.ON_THE_BENCH, "sanna")
         shop.climb(job, 12, who="sanna")
-        shop.note(job, "display controller; with the part it comes to about 120", "sanna")
-        yield self.ago(2, "16:15")
-        shop.say(job, "The display controller has to be renewed, about 120 with VAT. Shall we?", asks=True)
+        shop.note(job, "display stays dark, its supply is there: the controller gives no clock", "sanna")
+        yield self.ago(6, "16:15")
+        renewed = OptionEntry(
+            title="display controller renewed",
+            what="Renew the controller of the display; everything else stays as it is.",
+            risk="The display itself was not seen working; if it is dead, too, we ring before going on.",
+            guarantee="6 months on work and part",
+            ready="a week after your answer",
+        )
+        lines = (
+            hours("bench work", "1"),
+            part("display controller", "34.50"),
+            fixed("electrical safety test after repair, with record", "14.28"),
+        )
+        intro = "It plays every disc to the end. The display stays dark, though its supply is there."
+        estimate(shop, job, intro, ((renewed, lines),))
 
     def loud_scraping(self) -> Iterator[datetime]:
         """Just begun."""

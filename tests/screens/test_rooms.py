@@ -31,6 +31,7 @@ KEYS: dict[str, Callable[[Bench], Any]] = {
     "transport": lambda bench: bench.transport,
     "customer": lambda bench: bench.customer,
     "hand_back": lambda bench: bench.job,
+    "estimate": lambda bench: bench.job,
     "invoice": lambda bench: bench.job,
     "jobs_behind": lambda bench: (Question(by=By.TRANSPORT_TYPE), "Velk A1", False),
     "helped_jobs": lambda bench: (

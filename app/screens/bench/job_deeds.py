@@ -45,6 +45,7 @@ class JobDeeds(Page):
             "ticket": lambda: self.body.papers.look_at_newest(Kind.INTAKE_TICKET),
             "receipt": lambda: self.body.papers.look_at_newest(Kind.HAND_BACK_RECEIPT),
             "service_report": lambda: self.body.papers.make_report(),
+            "estimate": lambda: self.desk.open("estimate", self.job_id),
             "invoice": lambda: self.desk.open("invoice", self.job_id),
             "history": lambda: self.go_to("history"),
         }

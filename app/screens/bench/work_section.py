@@ -44,8 +44,17 @@ class WorkSection(SheetSection):
         self.strike_link = self.link(say("Strike out…"), self.strike_marked)
         self.undo_link = self.link(say("Take the strike-out back"), self.undo_marked)
         self.back_link = self.link(say("Put the part back"), self.put_back_marked)
+        self.estimate_link = self.link(
+            say("Estimate"), lambda: page.desk.open("estimate", page.job_id), "Ctrl+E"
+        )
         self.set_links(
-            self.strike_link, self.undo_link, self.back_link, self.part_link, self.time_link, self.charge_link
+            self.strike_link,
+            self.undo_link,
+            self.back_link,
+            self.part_link,
+            self.time_link,
+            self.charge_link,
+            self.estimate_link,
         )
         columns = (
             Column("what", say("What"), least=160),

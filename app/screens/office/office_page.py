@@ -69,7 +69,10 @@ class OfficePage(Page):
             self._asked.cancel()
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {"invoice": self._invoice}
+        return {
+            "invoice": partial(self._of_marked, "invoice"),
+            "estimate": partial(self._of_marked, "estimate"),
+        }
 
     def _show(self, found: Overview) -> None:
         marked = self.table.marked_key()
@@ -86,6 +89,7 @@ class OfficePage(Page):
         kind, job_id = key
         self.desk.open(kind, job_id)
 
-    def _invoice(self) -> None:
+    def _of_marked(self, kind: str) -> None:
+        """The invoice or estimate of the job that is marked."""
         if (key := self.table.marked_key()) is not None:
-            self.desk.open("invoice", key[1])
+            self.desk.open(kind, key[1])

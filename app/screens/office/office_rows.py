@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from datetime import date
 
+from app.screens.counter.list_rows import no_answer_words
 from app.screens.kit.cells import Column, Figure, Group, Leave, Row, Words
 from app.screens.language import moment, money, near_day, number, say
 from app.trade.money import Money, total
 from app.trade.sentence import Sentence
+from app.work.office.estimate_list import OpenEstimate
 from app.work.office.invoice_lists import GoneWithout, InvoiceRow, ToInvoice
 from app.work.office.overview import Overview, OwnerSees
 
@@ -34,6 +36,9 @@ def rows_of(found: Overview, today: date) -> list[Row | Group]:
     if late:
         rows.append(Group(say("Overdue"), _invoices(late), "caution"))
         rows += [_invoice(row, today) for row in late]
+    if found.estimates:
+        rows.append(Group(say("Estimates"), _counted_estimates(len(found.estimates))))
+        rows += [_estimate(row, today) for row in found.estimates]
     if found.to_invoice:
         rows.append(Group(say("To invoice"), _jobs(len(found.to_invoice))))
         rows += [_to_invoice(row) for row in found.to_invoice]
@@ -81,6 +86,34 @@ def _invoices(rows: list[InvoiceRow]) -> str:
     if len(rows) == 1:
         return say("1 invoice, {sum}", sum=sum_of)
     return say("{n} invoices, {sum}", n=len(rows), sum=sum_of)
+
+
+def _counted_estimates(count: int) -> str:
+    return say("1 without an answer") if count == 1 else say("{n} without an answer", n=count)
+
+
+def _estimate(row: OpenEstimate, today: date) -> Row:
+    """One that is being written, or waits for its answer."""
+    if row.issued_on is None:
+        which, when = Words(say("being written"), soft=True), Words("")
+    else:
+        until = say("open until {day}", day=near_day(row.valid_until, today))
+        which = Words(row.number, until)
+        issued = say("issued {day}", day=near_day(row.issued_on, today))
+        if row.days is None:
+            when = Words(issued)
+        else:
+            when = Words(no_answer_words(row.days), before="caution", strong=True)
+    return Row(
+        ("estimate", row.job_id),
+        (
+            Words(str(row.job_number), strong=True),
+            Words(row.customer, row.player),
+            which,
+            when,
+            None if row.highest is None else _figure(row.highest),
+        ),
+    )
 
 
 def _invoice(row: InvoiceRow, today: date) -> Row:

@@ -10,6 +10,7 @@ from app.screens.window import MainWindow
 PAGES = {
     "office": LaterPage("app.screens.office.office_page.OfficePage"),
     "invoice": LaterPage("app.screens.office.invoice_page.InvoicePage"),
+    "estimate": LaterPage("app.screens.office.estimate_page.EstimatePage"),
     "repeat_faults": LaterPage("app.screens.office.repeat_faults_page.RepeatFaultsPage"),
     "jobs_behind": LaterPage("app.screens.office.jobs_behind_page.JobsBehindPage"),
     "settings": LaterPage("app.screens.office.settings_page.SettingsPage"),

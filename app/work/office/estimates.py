@@ -252,6 +252,7 @@ def _open_estimate(change: Change, estimate_id: int, version: int | None = None)
     """An estimate that is being written, of an open job."""
     row = change.get(Estimate, estimate_id, version=version)
     open_job(change, row.job_id)
+    change.touched.jobs.add(row.job_id)  # options and lines do not tell of which job they are
     if row.issued_at is not None:
         raise Refusal(
             Sentence("This estimate went to the customer as it stands."),

@@ -11,6 +11,7 @@ from app.book.tables import Customer, Fitting, Flag, Instrument, Job, Staff, Uni
 from app.trade.bench.flag import Subject
 from app.trade.bench.stages import Stage
 from app.trade.sentence import Sentence
+from app.work.office.estimate_list import OpenEstimate, open_estimates
 from app.work.office.invoice_lists import (
     GoneWithout,
     InvoiceRow,
@@ -42,6 +43,7 @@ class Overview:
     owner_sees: tuple[OwnerSees, ...]
     instruments_overdue: int
     without_pin: int  # people who work here and cannot sign yet
+    estimates: tuple[OpenEstimate, ...] = ()
 
 
 def overview(book: Book) -> Overview:
@@ -62,6 +64,7 @@ def overview(book: Book) -> Overview:
         owner_sees(book),
         overdue,
         without_pin or 0,
+        open_estimates(book),
     )
 
 
