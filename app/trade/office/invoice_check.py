@@ -57,6 +57,8 @@ def check_line(line: Line, currency: str, *, fees_only: bool = False) -> dict[st
         wrong["discount"] = Sentence("The discount is larger than the line.")
     elif line.discount and not line.discount_reason.strip():
         wrong["discount_reason"] = Sentence("A discount needs its reason: it stands on the invoice.")
+    elif line.discount and (words := check_words(line.discount_reason)):
+        wrong["discount_reason"] = words
     return wrong
 
 

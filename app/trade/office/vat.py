@@ -7,7 +7,9 @@ from decimal import Decimal
 from enum import StrEnum
 
 from app.trade.sentence import Measure, Sentence
+from app.trade.typed_words import check_typed
 
+REASON_ROOM = 200
 PER_CENT = 100  # a rate is an integer of 10^-4: 19 % is 1900
 
 
@@ -57,4 +59,4 @@ def check_vat(rate: int, category: VatCategory, reason: str) -> Sentence | None:
         return Sentence("Without VAT the rate is 0 %.")
     if category in NEEDS_REASON and not reason.strip():
         return Sentence("Write why there is no VAT: it has to stand on the invoice.")
-    return None
+    return check_typed(reason, REASON_ROOM)
