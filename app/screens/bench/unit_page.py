@@ -118,6 +118,7 @@ class UnitPage(Page):
             opened=self._open_part,
             leaving=(Leave("note"), Leave("by")),
         )
+        self.given_table.link_opened.connect(lambda link: desk.open(*link))
         self.given.column.add(self.given_table)
         self.finals = Section(say("Last final readings"), inset=9)
         self.finals_line = FactLine()
@@ -218,7 +219,7 @@ class UnitPage(Page):
         set_shown(self.pictures, bool(life.pictures))
         self.fitted_table.set_rows([part_row(at, one) for at, one in enumerate(life.fitted)])
         set_shown(self.fitted, bool(life.fitted))
-        self.given_table.set_rows([part_row(at, one, given=True) for at, one in enumerate(life.given)])
+        self.given_table.set_rows([part_row(at, one) for at, one in enumerate(life.given)])
         set_shown(self.given, bool(life.given) or life.is_donor)
         set_shown(self.given_table, bool(life.given))
         self.given.set_summary("" if life.given else say("none yet: a part's own page takes them"))

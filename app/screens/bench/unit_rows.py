@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from app.screens.kit.cells import Cell, Column, Figure, Link, Row, Words
 from app.screens.language import day, moment, number, say
 from app.trade.bench.stages import where_it_stands
@@ -114,17 +116,24 @@ def fitted_columns() -> tuple[Column, ...]:
 
 def given_columns() -> tuple[Column, ...]:
     """Parts taken out of a donor."""
-    return tuple(column for column in fitted_columns() if column.key != "job")
+    return tuple(
+        replace(column, title=say("For job")) if column.key == "job" else column
+        for column in fitted_columns()
+    )
 
 
-def part_row(at: int, part: UnitPart, *, given: bool = False) -> Row:
+def part_row(at: int, part: UnitPart) -> Row:
     """One part that went in, or came out; its row opens the part."""
-    second = ", ".join(filter(None, (part.rating, say("protects people") if part.safety_critical else "")))
-    job = Link(str(part.job), ("job", part.job_id))
+    told = (
+        part.rating,
+        say("protects people") if part.safety_critical else "",
+        say("out of {player}", player=part.donor) if part.donor else "",
+    )
+    second = ", ".join(filter(None, told))
     cells: tuple[Cell, ...] = (
         Words(moment(part.at, "d MMM y")),
-        *(() if given else (job,)),
-        Words(f"{part.code}  {part.words}", second, tip=part.words),
+        Link(str(part.job), ("job", part.job_id)) if part.job is not None else Words(say("into stock"), soft=True),
+        Words(f"{part.code}  {part.words}", second, tip=f"{part.words}\n{second}".strip()),
         Figure(number(part.quantity), say(unit_words(part.unit, part.quantity))),
         Words(part.by, soft=True),
         Words(part.note, soft=True, tip=part.note),

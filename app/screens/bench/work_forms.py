@@ -25,6 +25,7 @@ from app.work.bench.work_done import record_labour, use_part
 from app.work.office.charges import ChargeEntry, add_charge, give_discount
 from app.work.office.parts import PartLine, parts
 from app.work.office.settings import shop_settings
+from app.work.office.stock import Donor, donors
 
 if TYPE_CHECKING:
     from app.screens.bench.job_sheet_page import JobSheetPage
@@ -47,7 +48,11 @@ class PartForm(InlineForm):
         self.form.row(say("How many"), self.quantity)
         self.note = self.add("note", Field(""))
         self.form.row(say("Note"), self.note)
+        self.donor = self.add("donor", Combo("", [(None, say("the shelf"))], None, width=340))
+        self.donor_row = [self.form.row(say("Out of"), self.donor)]
+        self.form.show_rows(self.donor_row, False)
         self.desk.doors.look_up(self, partial(parts, self.desk.book), self._show)
+        self.desk.doors.look_up(self, partial(donors, self.desk.book), self._show_donors)
 
     def _show(self, lines: Sequence[PartLine]) -> None:
         self._parts = {}
@@ -58,6 +63,12 @@ class PartForm(InlineForm):
         if not lines:
             self.about.setText(say("No parts are kept yet: the Office lists them."))
         self.changed()
+
+    def _show_donors(self, found: Sequence[Donor]) -> None:
+        """Where players stay as donors, a part may come straight out of one."""
+        named = [(one.unit_id, " ".join(filter(None, (one.player, one.serial)))) for one in found]
+        self.donor.set_options([(None, say("the shelf")), *named], self.donor.value())
+        self.form.show_rows(self.donor_row, bool(named))
 
     def chosen(self) -> PartLine | None:
         """The part that is named."""
@@ -93,7 +104,14 @@ class PartForm(InlineForm):
         if wrong or line is None:
             raise FieldRefusal(wrong)
         return partial(
-            use_part, self.desk.book, who, self.page.job_id, line.id, quantity, note=self.note.text()
+            use_part,
+            self.desk.book,
+            who,
+            self.page.job_id,
+            line.id,
+            quantity,
+            note=self.note.text(),
+            donor=self.donor.value(),
         )
 
 

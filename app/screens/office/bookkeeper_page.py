@@ -103,6 +103,8 @@ class BookkeeperPage(ListPage):
         )
 
     def told(self) -> tuple[str, ...]:
+        if self._shown:  # what stands below the heading names the days
+            return ()
         return (say("{first} to {last}", first=self._period.first, last=self._period.last),)
 
     def open(self, key: Any) -> None:

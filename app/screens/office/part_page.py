@@ -17,7 +17,7 @@ from app.screens.language import current, number, say
 from app.screens.office.charge_forms import read
 from app.screens.office.invoice_lines import rate_words
 from app.screens.office.link_line import inset
-from app.screens.office.part_stock import PartStock
+from app.screens.office.part_stock import MOST_MOVES, PartStock
 from app.screens.office.record_page import RecordPage
 from app.screens.office.setting_editors import whole
 from app.trade.money import decimals
@@ -70,7 +70,7 @@ class PartPage(RecordPage):
         self.sheet.set_margins((18, 9, 18, 18))
         self.sheet.add(self.stock)
         self.sheet.addLayout(inset(self.form))
-        self.sheet.add(self.stock.moves)
+        self.sheet.add(self.stock.moves, self.stock.older)
 
     def _lay(self, desk: Desk) -> None:
         form = self.form
@@ -105,7 +105,7 @@ class PartPage(RecordPage):
             return None, (), None, rates, names
         line = next((line for line in parts(book, retired=True) if line.id == self.key), None)
         (again,) = reorder_list(book, every=True, part_id=self.key)
-        return line, part_moves(book, self.key), again, rates, names
+        return line, part_moves(book, self.key, most=MOST_MOVES), again, rates, names
 
     def show_found(self, found: Any) -> Any:
         line, moves, again, self._rates, names = found

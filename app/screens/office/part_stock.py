@@ -26,6 +26,8 @@ from app.work.office.parts import PartLine
 from app.work.office.reorder_list import ReorderLine
 from app.work.office.stock import MoveLine
 
+MOST_MOVES = 200
+
 
 class PartStock(QWidget):
     """One form stands open at a time; ``key`` is the part's. ``moves`` stands where the page puts it."""
@@ -56,13 +58,17 @@ class PartStock(QWidget):
         column = Column(self, gap=7, margins=(0, 0, 0, 9))
         column.addLayout(inset(self._hand, self._why, link_line(*self._buttons.values())))
         column.add(self.place)
-        for part in (self, self.moves):
+        self.older = Label(
+            say("The newest {n} moves stand here; the export has all.", n=MOST_MOVES), "soft", wrap=True
+        )
+        for part in (self, self.moves, self.older):
             set_shown(part, False)
 
     def show_stock(self, line: PartLine | None, moves: Sequence[MoveLine], again: ReorderLine | None) -> None:
         """What is on hand of an entry that is there; a new one has no stock."""
         set_shown(self, line is not None)
         set_shown(self.moves, bool(moves))
+        set_shown(self.older, len(moves) >= MOST_MOVES)
         if line is None:
             return
         self.key = line.id
@@ -101,7 +107,13 @@ def _move_row(move: MoveLine) -> Row:
             Figure(number(move.quantity, signed=True)),
             Figure(number(move.after), strong=True),
             Link(str(move.job), ("job", move.job_id)) if move.job is not None else None,
-            Link(move.player, ("unit", move.unit_id)) if move.player else None,
+            Link(
+                move.player,
+                ("unit", move.unit_id),
+                say("out of {player}", player=move.out_of) if move.out_of else "",
+            )
+            if move.player
+            else None,
             Words(move.by, soft=True),
             Words(move.note, soft=True, tip=move.note),
         ),

@@ -20,7 +20,7 @@ from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import HOURLY_RATE, VAT_RATES
 from app.work.bench.open_job import open_job, take_as_opened
-from app.work.office.stock import move_part, stock_of
+from app.work.office.stock import donor_refused, move_part, stock_of
 from app.work.shop_book import Done
 
 MOST_HOURS = Decimal(100)
@@ -48,16 +48,32 @@ def note_case(book: Book, who: int, job_id: int, step: CaseStep) -> Done[int]:
 
 
 def use_part(
-    book: Book, who: int, job_id: int, part_id: int, quantity: Decimal, *, note: str = ""
+    book: Book,
+    who: int,
+    job_id: int,
+    part_id: int,
+    quantity: Decimal,
+    *,
+    note: str = "",
+    donor: int | None = None,
 ) -> Done[PartUsed]:
-    """Take a part from stock onto the job. Stock may go below zero: the count was wrong, not the job."""
+    """Take a part from stock onto the job. Stock may go below zero: the count was wrong, not the job.
+
+    ``donor``: it came straight out of this player, which stays here for its parts. It is taken into stock and used
+    in one action. Raises FieldRefusal under ``quantity`` and ``donor``.
+    """
     if not Decimal(0) < quantity <= Decimal(10_000):
         raise FieldRefusal({"quantity": Sentence("Say how many, more than 0.")})
+    micro = int(quantity * MICRO)
     with book.change(who, Sentence("used a part")) as change:
         job = open_job(change, job_id)
         part = change.get(Part, part_id)
         assumed = take_as_opened(change, job, change.now, Sentence("a part"))
-        row = move_part(change, part, MoveKind.USED, -int(quantity * MICRO), job_id=job.id, note=note)
+        if donor is not None:
+            if refused := donor_refused(change, donor):
+                raise FieldRefusal({"donor": refused})
+            move_part(change, part, MoveKind.FROM_DONOR, micro, unit_id=donor, note=note)
+        row = move_part(change, part, MoveKind.USED, -micro, job_id=job.id, unit_id=donor, note=note)
         on_hand = stock_of(change.session, part.id)
     return Done(PartUsed(row.id, Decimal(on_hand) / MICRO, assumed), change.changes)
 

@@ -25,8 +25,8 @@ NOTE_ROOM = 200
 
 @dataclass(frozen=True, slots=True)
 class MoveLine:
-    """One move of a part, with what was on hand after it. ``job`` is the number that people say; ``player`` the
-    donor that it was taken from, or the player of the job."""
+    """One move of a part, with what was on hand after it. ``job`` is the number that people say; ``player`` that of
+    the job, or the donor; ``out_of`` the donor of a part that went straight into a job."""
 
     id: int
     kind: MoveKind
@@ -39,6 +39,7 @@ class MoveLine:
     by: str
     unit_id: int | None = None
     player: str = ""
+    out_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +52,8 @@ class Donor:
     taken: int
 
 
-def part_moves(book: Book, part_id: int) -> tuple[MoveLine, ...]:
-    """The moves of one part, newest first, each with what was on hand after it."""
+def part_moves(book: Book, part_id: int, *, most: int | None = None) -> tuple[MoveLine, ...]:
+    """The moves of one part, newest first, each with what was on hand after it; at most so many."""
     with book.ask() as session:
         donor, mended = aliased(Unit), aliased(Unit)
         found: Any = session.execute(  # what was joined from outside may be missing
@@ -62,12 +63,12 @@ def part_moves(book: Book, part_id: int) -> tuple[MoveLine, ...]:
             .outerjoin(donor, donor.id == PartMove.unit_id)
             .outerjoin(mended, mended.id == Job.unit_id)
             .where(PartMove.part_id == part_id)
-            .order_by(PartMove.id)
+            .order_by(PartMove.id.desc())
+            .limit(most)
         )
-        lines, after = [], 0
+        lines, after = [], stock_of(session, part_id)
         for row, number, name, out_of, into in found:
-            after += row.quantity
-            player = out_of or into
+            player = into or out_of
             lines.append(
                 MoveLine(
                     id=row.id,
@@ -82,9 +83,11 @@ def part_moves(book: Book, part_id: int) -> tuple[MoveLine, ...]:
                     by=name,
                     unit_id=None if player is None else player.id,
                     player="" if player is None else _named(player),
+                    out_of=_named(out_of) if into is not None and out_of is not None else "",
                 )
             )
-    return tuple(reversed(lines))
+            after -= row.quantity
+    return tuple(lines)
 
 
 def donors(book: Book) -> tuple[Donor, ...]:
@@ -92,7 +95,7 @@ def donors(book: Book) -> tuple[Donor, ...]:
     with book.ask() as session:
         taken = (
             select(PartMove.unit_id, func.count().label("count"))
-            .where(PartMove.unit_id.is_not(None))
+            .where(PartMove.kind == MoveKind.FROM_DONOR)
             .group_by(PartMove.unit_id)
             .subquery()
         )
@@ -179,6 +182,13 @@ def move_part(
     )
 
 
+def donor_refused(change: Change, unit_id: int) -> Sentence | None:
+    """Why a player gives no parts, or None for a donor."""
+    if change.get(Unit, unit_id).is_donor:
+        return None
+    return Sentence("Only a player that stays here as a donor gives parts.")
+
+
 def _moved(
     book: Book,
     who: int,
@@ -195,8 +205,8 @@ def _moved(
         wrong = {**(also_wrong or {}), **_wrong_note(note)}
         if refused := quantity_refused(kind, quantity, pieces(stock_of(change.session, part_id))):
             wrong["quantity"] = refused
-        if unit_id is not None and not change.get(Unit, unit_id).is_donor:
-            wrong["unit"] = Sentence("Only a player that stays here as a donor gives parts.")
+        if unit_id is not None and (no_donor := donor_refused(change, unit_id)):
+            wrong["unit"] = no_donor
         if wrong:
             raise FieldRefusal(wrong)
         micro = int(quantity * MICRO)

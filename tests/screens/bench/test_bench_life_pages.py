@@ -359,7 +359,13 @@ def test_parts_fitted_and_parts_given_stand_in_the_life_of_a_player(workbench: A
         for table in (page.fitted_table, page.given_table)
     )
     assert fitted[1:4] == ["1001", "B-22  Loading belt 22 mm, protects people", "2 pieces"]
-    assert given[1:] == ["B-22  Loading belt 22 mm, protects people", "1 piece", "Tobbe Ruskamp", "as new"]
+    assert given[1:] == [
+        "shelf",
+        "B-22  Loading belt 22 mm, protects people",
+        "1 piece",
+        "Tobbe Ruskamp",
+        "as new",
+    ]
     opened = []
     page.desk.open = lambda kind, key=None: opened.append((kind, key))
     page.fitted_table.opened.emit((0, part))

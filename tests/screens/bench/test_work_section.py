@@ -8,8 +8,10 @@ from typing import Any
 import pytest
 from PySide6.QtCore import Qt
 
+from app.book.tables import Unit
+from app.trade.sentence import Sentence
 from app.work.office.parts import PartEntry, save_part
-from app.work.office.stock import receive_part
+from app.work.office.stock import part_moves, receive_part
 
 
 @pytest.fixture
@@ -46,6 +48,24 @@ def test_a_part_is_used_by_code_and_put_back(stocked: Any, workbench: Any) -> No
     work.table.mark(0)
     workbench.click(work.back_link)
     assert "back in stock already" in page.trouble.words
+
+
+def test_a_part_comes_straight_out_of_a_donor_where_one_stays_here(stocked: Any, workbench: Any) -> None:
+    bench = workbench.bench
+    workbench.job()
+    form = open_form(workbench, Qt.Key.Key_A)
+    assert not form.donor.isVisible()
+    workbench.press(Qt.Key.Key_Escape)
+    with bench.book.change(bench.shop.ine, Sentence("kept as donor")) as change:
+        change.get(Unit, bench.unit).is_donor = True
+    form = open_form(workbench, Qt.Key.Key_A)
+    workbench.settle()
+    assert form.donor.isVisible()
+    workbench.type("R-5R6")
+    form.donor.set_value(bench.unit)
+    workbench.save()
+    used, taken, _ = part_moves(bench.book, stocked)
+    assert (used.out_of, taken.after, used.after) == ("Quellmar Larch 2", Decimal(11), Decimal(10))
 
 
 def test_a_part_that_is_not_in_the_list_is_told(stocked: Any, workbench: Any) -> None:

@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from app.book.tables import Job, Unit
+from app.trade.bench.stages import MainsClass
 from app.trade.office.stock import MoveKind
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
@@ -96,6 +97,60 @@ def test_a_part_fitted_goes_to_the_invoice_and_to_the_players_life(bench):
     put_part_back(bench.book, bench.who, used)
     assert unit_life(bench.book, unit_of(bench)).fitted == ()
     assert draft_invoice(bench.book, bench.job).draft.lines == ()
+
+
+def test_a_part_that_goes_straight_from_a_donor_into_a_job_is_told_from_both_ends(bench, donor):
+    with bench.book.change(bench.who, Sentence("another player")) as change:
+        other = change.add(
+            Unit(
+                maker="Kestovar",
+                model="Kelp 1",
+                serial="77",
+                mains_class=MainsClass.II,
+                created_at=change.now,
+                is_donor=True,
+            )
+        )
+    use_part(bench.book, bench.who, bench.job, bench.part, Decimal(1), note="quiet", donor=other.id)
+    used, taken, _ = part_moves(bench.book, bench.part)
+    assert (used.kind, used.after, used.player, used.out_of) == (
+        MoveKind.USED,
+        10,
+        "Quellmar Larch 2",
+        "Kestovar Kelp 1",
+    )
+    assert (taken.kind, taken.after, taken.player, taken.out_of) == (
+        MoveKind.FROM_DONOR,
+        11,
+        "Kestovar Kelp 1",
+        "",
+    )
+    (fitted,) = unit_life(bench.book, unit_of(bench)).fitted
+    assert (fitted.donor, fitted.note) == ("Kestovar Kelp 1 77", "quiet")
+    (given,) = unit_life(bench.book, other.id).given
+    assert (given.job, given.quantity, given.donor) == (1001, 1, "")
+    assert {line.player: line.taken for line in donors(bench.book)} == {
+        "Kestovar Kelp 1": 1,
+        "Quellmar Larch 2": 0,
+    }
+    (line,) = draft_invoice(bench.book, bench.job).draft.lines
+    assert line.quantity == 1_000_000
+
+
+def test_no_part_comes_straight_out_of_a_customers_player(bench):
+    with pytest.raises(FieldRefusal) as refusal:
+        use_part(bench.book, bench.who, bench.job, bench.part, Decimal(1), donor=unit_of(bench))
+    assert set(refusal.value.fields) == {"donor"}
+    assert len(part_moves(bench.book, bench.part)) == 1
+
+
+def test_only_the_newest_moves_are_asked_for_where_many_are(bench):
+    for count in (3, 4):
+        receive_part(bench.book, bench.who, bench.part, Decimal(count))
+    assert [(move.quantity, move.after) for move in part_moves(bench.book, bench.part, most=2)] == [
+        (4, 17),
+        (3, 13),
+    ]
 
 
 def test_stock_is_the_sum_of_all_its_moves(bench, donor):
