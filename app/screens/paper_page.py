@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QSettings, Qt
+from PySide6.QtGui import QPageSize
 from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
 
 from app.screens.desk import Desk, Paper
 from app.screens.kit.buttons import Button
 from app.screens.kit.heading import Heading
-from app.screens.kit.pdf_view import PdfView, prepare, print_pdf
+from app.screens.kit.pdf_view import PdfView, page_size_of, prepare, print_pdf, same_sheet, sheet_words
 from app.screens.language import say
 from app.screens.page import Page
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
 
 
 class PaperPage(Page):
@@ -48,7 +54,7 @@ class PaperPage(Page):
         return {"print": self.print_now, "save_paper": self.save_now, "leave": self.desk.back}
 
     def print_now(self) -> None:
-        """Ask the platform's print dialog, then print in bands; trouble is told at the top."""
+        """Ask the platform's print dialog, then print in bands; a wrong sheet and trouble are told at the top."""
         from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
@@ -60,7 +66,50 @@ class PaperPage(Page):
         dialog = QPrintDialog(printer, self)
         if dialog.exec() != QDialog.DialogCode.Accepted:
             return
+        chosen = printer.pageLayout().pageSize()
         prepare(printer, self.paper.pdf)  # the dialog may have put the driver's own page in its place
+        wrong = self._wrong_sheet(printer, chosen)
+        if wrong is None:
+            self.trouble.clear()
+            self._print_on(printer)
+            return
+        self.trouble.show_trouble(
+            say(
+                "This paper is made for {sheet}; {printer} was left at {other}.",
+                sheet=sheet_words(page_size_of(self.paper.pdf)),
+                printer=printer.printerName() or say("the printer"),
+                other=sheet_words(wrong),
+            ),
+            say("Put the right sheets in and choose that size, or print it all the same: it may be cut."),
+            [
+                (say("Print it all the same"), partial(self._print_all_the_same, printer, wrong)),
+                (say("Choose again"), self.print_now),
+            ],
+        )
+
+    def _wrong_sheet(self, printer: QPrinter, chosen: QPageSize) -> QPageSize | None:
+        """The sheet that the dialog was left at, or that the printer keeps to, where it is not the paper's own and
+        nobody said yet that it is well so."""
+        ours, kept = page_size_of(self.paper.pdf), self._kept()
+        for size in (chosen, printer.pageLayout().pageSize()):
+            if same_sheet(size, ours):
+                continue
+            if kept is None or str(kept.value(self._sheet_key(printer), "")) != sheet_words(size):
+                return size
+        return None
+
+    def _sheet_key(self, printer: QPrinter) -> str:
+        return f"sheets/{self.paper.kind}/{printer.printerName() or 'file'}".replace(" ", "_")
+
+    def _print_all_the_same(self, printer: QPrinter, sheet: QPageSize) -> None:
+        """Print, and ask no more about this sheet for this kind of paper on this printer."""
+        kept = self._kept()
+        if kept is not None:
+            kept.setValue(self._sheet_key(printer), sheet_words(sheet))
+        self.trouble.clear()
+        self._print_on(printer)
+
+    def _print_on(self, printer: QPrinter) -> None:
         try:
             print_pdf(self.paper.pdf, printer)
         except RuntimeError as error:
@@ -71,6 +120,7 @@ class PaperPage(Page):
                 details=str(error),
             )
             return
+        kept = self._kept()
         if kept is not None:
             kept.setValue(f"printers/{self.paper.kind}", printer.printerName())
 

@@ -3,16 +3,22 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Callable
 from pathlib import Path
 
+import pypdfium2
 import pytest
 from PySide6 import QtPrintSupport
 from PySide6.QtCore import QSettings
+from PySide6.QtGui import QPageSize
+from PySide6.QtPrintSupport import QPrintDialog
 from PySide6.QtWidgets import QDialog, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from app.screens import paper_page as module
 from app.screens.desk import Desk, Paper
+from app.screens.kit.buttons import Button
+from app.screens.kit.pdf_view import same_sheet, sheet_words
 from app.screens.paper_page import PaperPage
 
 
@@ -71,37 +77,70 @@ def test_a_folder_that_is_not_there_is_told_with_what_to_do(page: PaperPage, tmp
     assert "Choose another folder" in page.trouble.words
 
 
+def press(page: PaperPage, words: str) -> None:
+    """Press the button with these words in what stands at the top."""
+    (button,) = [one for one in page.trouble.findChildren(Button) if one.text() == words]
+    button.click()
+
+
+def dialog_left_at(path: Path, sheet: QPageSize.PageSizeId | None) -> Callable[[QPrintDialog], int]:
+    """The platform's dialog, accepted: a printer into a file, left at this sheet where one is named."""
+
+    def accept(dialog: QPrintDialog) -> int:
+        printer = dialog.printer()
+        printer.setOutputFormat(QtPrintSupport.QPrinter.OutputFormat.PdfFormat)
+        printer.setOutputFileName(str(path))
+        if sheet is not None:
+            printer.setPageSize(QPageSize(sheet))
+        return int(QDialog.DialogCode.Accepted.value)
+
+    return accept
+
+
 def test_printing_asks_once_and_remembers_the_printer(
     page: PaperPage, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    sizes: list[float] = []
-
-    def accept(dialog: QtPrintSupport.QPrintDialog) -> int:
-        printer = dialog.printer()
-        printer.setOutputFormat(QtPrintSupport.QPrinter.OutputFormat.PdfFormat)
-        printer.setOutputFileName(str(tmp_path / "printed.pdf"))
-        # Some drivers put their own page in the place of ours.
-        from PySide6.QtGui import QPageSize
-
-        printer.setPageSize(QPageSize(QPageSize.PageSizeId.A3))
-        return int(QDialog.DialogCode.Accepted.value)
-
-    monkeypatch.setattr(QtPrintSupport.QPrintDialog, "exec", accept)
+    monkeypatch.setattr(QPrintDialog, "exec", dialog_left_at(tmp_path / "printed.pdf", None))
     page.print_now()
+    assert not page.trouble.isVisible()
     assert (tmp_path / "printed.pdf").stat().st_size > 500
-    import pypdfium2
-
-    printed = pypdfium2.PdfDocument(tmp_path / "printed.pdf")
-    sizes += printed[0].get_size()
-    printed.close()
-    assert sizes == pytest.approx([300, 400], abs=1.5)
     kept = QSettings(str(tmp_path / "s.ini"), QSettings.Format.IniFormat)
     assert kept.contains("printers/ticket")
+
+
+def test_another_sheet_in_the_dialog_is_warned_of_once_and_our_page_is_laid_on_again(
+    page: PaperPage, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    out = tmp_path / "printed.pdf"
+    monkeypatch.setattr(QPrintDialog, "exec", dialog_left_at(out, QPageSize.PageSizeId.A3))
     page.print_now()
+    assert "This paper is made for 106 × 141 mm; the printer was left at A3." in page.trouble.words
+    assert not out.exists()
+    press(page, "Print it all the same")
+    printed = pypdfium2.PdfDocument(out)
+    assert printed[0].get_size() == pytest.approx((300, 400), abs=1.5)
+    printed.close()
+    out.unlink()
+    page.print_now()  # that was said once
+    assert not page.trouble.isVisible()
+    assert out.exists()
+    monkeypatch.setattr(QPrintDialog, "exec", dialog_left_at(out, QPageSize.PageSizeId.A4))
+    page.print_now()
+    assert "was left at A4" in page.trouble.words
+
+
+def test_a_sheet_is_the_same_upright_and_lying() -> None:
+    from PySide6.QtCore import QSizeF
+
+    millimetre = QPageSize.Unit.Millimeter
+    a4 = QPageSize(QPageSize.PageSizeId.A4)
+    assert same_sheet(a4, QPageSize(QSizeF(297, 210), millimetre))
+    assert not same_sheet(a4, QPageSize(QPageSize.PageSizeId.Letter))
+    assert sheet_words(QPageSize(QSizeF(62, 85), millimetre)) == "62 × 85 mm"
 
 
 def test_giving_up_the_dialog_prints_nothing(page: PaperPage, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(QtPrintSupport.QPrintDialog, "exec", lambda dialog: 0)
+    monkeypatch.setattr(QPrintDialog, "exec", lambda dialog: 0)
     monkeypatch.setattr(module, "print_pdf", lambda *_: pytest.fail("printed"))
     page.print_now()
     assert not page.trouble.isVisible()
@@ -111,9 +150,7 @@ def test_a_printer_in_trouble_is_told(page: PaperPage, monkeypatch: pytest.Monke
     def jams(pdf: bytes, printer: object) -> int:
         raise RuntimeError("out of paper")
 
-    monkeypatch.setattr(
-        QtPrintSupport.QPrintDialog, "exec", lambda dialog: int(QDialog.DialogCode.Accepted.value)
-    )
+    monkeypatch.setattr(QPrintDialog, "exec", lambda dialog: int(QDialog.DialogCode.Accepted.value))
     monkeypatch.setattr(module, "print_pdf", jams)
     page.print_now()
     assert page.trouble.isVisible()

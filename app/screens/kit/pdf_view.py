@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QRectF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import QImage, QPageSize, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -146,14 +146,30 @@ class PdfView(QWidget):
 
 def page_size_of(pdf: bytes) -> QPageSize:
     """The size of the first page, e.g. A4, Letter or a label."""
-    from PySide6.QtCore import QSizeF
-
     document = open_pdf(pdf)
     try:
         width, height = document[0].get_size()
     finally:
         document.close()
     return QPageSize(QSizeF(width, height), QPageSize.Unit.Point, "", QPageSize.SizeMatchPolicy.FuzzyMatch)
+
+
+def same_sheet(one: QPageSize, other: QPageSize) -> bool:
+    """Whether two sizes are one sheet, upright or lying, but for 2 mm."""
+    sides = [sorted((size.width(), size.height())) for size in map(_in_mm, (one, other))]
+    return all(abs(a - b) <= 2.0 for a, b in zip(*sides, strict=True))
+
+
+def sheet_words(size: QPageSize) -> str:
+    """A4, Letter; a label by its sides."""
+    if size.id() != QPageSize.PageSizeId.Custom:
+        return size.name()
+    sides = _in_mm(size)
+    return say("{width} × {height} mm", width=round(sides.width()), height=round(sides.height()))
+
+
+def _in_mm(size: QPageSize) -> QSizeF:
+    return size.size(QPageSize.Unit.Millimeter)
 
 
 def prepare(printer: QPrinter, pdf: bytes) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from app.trade.bench.case import MAINS_INSIDE, opened_in, safety_standing
-from app.trade.bench.cautions import PaperNote, change_lines
+from app.trade.bench.cautions import NoteSign, PaperNote, change_lines
 from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.facts import JobFacts, SafetyTestFact
 from app.trade.bench.flags import evaluate
@@ -32,6 +32,7 @@ _MAINS_SIDE = frozenset({Circuit.MAINS, Circuit.EARTH})
 # Notes that stand on a paper by themselves; the others are told there by C1 to C5 and T1 to T5.
 _FOR_USER = frozenset({"refused", "wiring", "transit", "safety_test"})
 _FOR_TECHNICIAN = frozenset({"hot", "fume", "magnet", "refused", "wiring", "transit"})
+_SIGNS = {"hot": NoteSign.HOT}
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +138,7 @@ def for_user_on_paper(notes: tuple[BenchNote, ...]) -> tuple[PaperNote, ...]:
 def for_technician_on_paper(notes: tuple[BenchNote, ...]) -> tuple[PaperNote, ...]:
     """Those that the paper tells the next technician, beside T1 to T5."""
     return tuple(
-        PaperNote(n.id, _head(n), n.technician)
+        PaperNote(n.id, _head(n), n.technician, _SIGNS.get(n.id))
         for n in notes
         if n.id in _FOR_TECHNICIAN and n.technician is not None
     )

@@ -34,6 +34,7 @@ class NoteSign(StrEnum):
     LASER = "laser"
     ELECTRIC = "electric"
     STATIC = "static"
+    HOT = "hot"
     PLUG = "plug"
 
 

@@ -48,6 +48,9 @@ def test_what_was_not_issued_or_is_no_kind_is_refused(bench: Any, tmp_path: Path
     assert refused.value.sentence.key == "No {kind} with the number {number} was issued."
     with pytest.raises(Refusal) as refused:
         save_issued(bench.book, "poster", "1", tmp_path / "x.pdf")
+    for number in ("1002", "R/1001", ""):  # of another job, and no numbers
+        with pytest.raises(Refusal):
+            save_issued(bench.book, "intake-ticket", number, tmp_path / "x.pdf")
     assert refused.value.next_step is not None
     assert not (tmp_path / "x.pdf").exists()
 
