@@ -53,7 +53,10 @@ class CounterPage(Page):
         self.promise.changed.connect(lambda _: self._ask())
         line = QWidget()
         across = Across(line, gap=18)
+        self.uncollected = Button("", lambda: desk.open("uncollected"), kind="quiet")
+        set_shown(self.uncollected, False)
         across.add(self.show_choice, stretch=1)
+        across.add(self.uncollected)
         across.add(self.promise)
         self.heading.add(self.head, 9, line, 4)
         self.model = PagedModel(columns(), ask=self._ask_rows)
@@ -143,6 +146,9 @@ class CounterPage(Page):
 
     def _show_counts(self, counts: ShopCounts) -> None:
         self.head.set_below(_below(counts))
+        left = counts.uncollected
+        self.uncollected.setText(say("1 not collected") if left == 1 else say("{n} not collected", n=left))
+        set_shown(self.uncollected, left > 0)
         set_shown(self.empty, not counts.ever)
         for part in (self.table, self._tools, self.take_in):
             set_shown(part, bool(counts.ever))

@@ -51,14 +51,14 @@ class UncollectedPage(ListPage):
 
     def columns(self) -> tuple[Column, ...]:
         return (
-            Column("job", say("Job"), 70),
+            Column("job", say("Job"), 62),
             Column("customer", say("Customer"), 0, least=150),
-            Column("player", say("Player"), 180),
-            Column("shelf", say("Shelf"), 80),
-            Column("ready", say("Ready since"), 130),
-            Column("told", say("Last message"), 130),
-            Column("until", say("Time to collect"), 230),
-            Column("notices", say("Notices"), 180),
+            Column("player", say("Player"), 150),
+            Column("shelf", say("Shelf"), 62),
+            Column("ready", say("Ready since"), 118),
+            Column("told", say("Last message"), 118),
+            Column("until", say("Time to collect"), 262),
+            Column("notices", say("Notices"), 150),
         )
 
     def fetch(self) -> Any:

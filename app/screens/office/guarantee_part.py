@@ -50,7 +50,7 @@ class GuaranteePart(QWidget):
         self.decided = Label("", "soft", wrap=True)
         self.decide = Button(say("Decide"), self.open, kind="quiet")
         self.place = FormPlace()
-        column = Column(self, gap=5)
+        column = Column(self, gap=5, margins=(0, 9, 0, 14))
         column.addLayout(inset(self.title, self.reason, self.decided, link_line(self.decide)))
         column.add(self.place)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
@@ -84,4 +84,6 @@ def _decided(view: GuaranteeView) -> str:
         when=moment(view.answered.at),
         name=view.answered.by,
     )
-    return f"{words} {view.answered.reason}".rstrip()
+    if not view.answered.reason:
+        return words
+    return f"{words} {say('Reason: {reason}', reason=view.answered.reason)}"

@@ -17,6 +17,7 @@ from app.book.office.billed import is_invoiced
 from app.book.tables import Customer, Fitting, Flag, Job, Unit
 from app.trade.bench.flag import Level, Subject
 from app.trade.bench.stages import Stage, Waiting
+from app.work.counter.ready_players import count_uncollected
 from app.work.counter.unanswered import count_unanswered
 
 PAGE = 100  # rows at once
@@ -94,6 +95,7 @@ class ShopCounts:
     to_invoice: int
     ever: int  # jobs in the book at all
     unanswered: int = 0  # asked, and no answer for longer than the shop wants to wait
+    uncollected: int = 0  # ready, and the time to collect is over
 
 
 def job_ids(
@@ -158,8 +160,8 @@ def shop_counts(book: Book) -> ShopCounts:
         ).one()
         held = session.scalar(select(func.count()).where(here, _flagged(Level.STOP))) or 0
         ever = session.scalar(select(func.count()).select_from(Job)) or 0
-        waiting = count_unanswered(session, book)
-        return ShopCounts(in_shop, late, due, held, bench, _to_invoice(session), ever, waiting)
+        waiting, left = count_unanswered(session, book), count_uncollected(session, book)
+        return ShopCounts(in_shop, late, due, held, bench, _to_invoice(session), ever, waiting, left)
 
 
 def _shown(show: Show, today: date, zone: tzinfo) -> ColumnElement[bool]:

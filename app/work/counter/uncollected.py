@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta, tzinfo
+from datetime import date, datetime, timedelta
 
 from sqlalchemy import func, select
 from sqlalchemy.orm import Session
@@ -24,6 +24,7 @@ from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.owed import NOTICE_DAYS, NOTICE_WORDS
 from app.trade.settings.terms import STORAGE_DAYS, STORAGE_WORDS
+from app.work.counter.ready_players import ready_players, waits_of
 from app.work.office.shop_words import shop_words
 from app.work.papers.issuing import issue_paper
 from app.work.papers.kinds import Kind
@@ -56,23 +57,9 @@ def uncollected_jobs(book: Book, *, all_ready: bool = False) -> tuple[Uncollecte
     today = book.today()
     with book.ask() as session:
         days = settings_of(session)[STORAGE_DAYS]
-        told = (
-            select(func.max(Message.at))
-            .where(Message.job_id == Job.id, Message.to_customer)
-            .scalar_subquery()
-        )
-        notices = (Paper.job_id == Job.id, Paper.kind == Kind.UNCOLLECTED_NOTICE.value)
-        count = select(func.count()).select_from(Paper).where(*notices).scalar_subquery()
-        noticed = select(func.max(Paper.issued_at)).where(*notices).scalar_subquery()
-        found = session.execute(
-            select(Job, Customer, Unit, told, count, noticed)
-            .join(Customer, Customer.id == Job.customer_id)
-            .join(Unit, Unit.id == Job.unit_id)
-            .where(Job.stage == Stage.READY, Job.ready_at.is_not(None))
-        )
         jobs = []
-        for job, customer, unit, said, often, last in found:
-            waits = _waits(job, said, last, book.zone)
+        for found in ready_players(session, book.zone):
+            job, unit, waits = found.job, found.unit, found.waits
             if not all_ready and not uncollected(waits, days, today):
                 continue
             until = collect_by(waits, days)
@@ -80,15 +67,15 @@ def uncollected_jobs(book: Book, *, all_ready: bool = False) -> tuple[Uncollecte
                 UncollectedJob(
                     job.id,
                     job.number,
-                    customer.name,
-                    customer.phone,
+                    found.customer.name,
+                    found.customer.phone,
                     f"{unit.maker} {unit.model}".strip(),
                     job.shelf,
                     waits.ready,
                     waits.told,
                     until,
                     max(0, (today - until).days),
-                    often,
+                    found.notices,
                     waits.noticed,
                     notice_refused(waits, days, today),
                 )
@@ -110,20 +97,13 @@ def issue_uncollected_notice(book: Book, who: int, job_id: int) -> Done[int]:
         said = change.session.scalar(
             select(func.max(Message.at)).where(Message.job_id == job.id, Message.to_customer)
         )
-        waits = _waits(job, said, earlier[-1] if earlier else None, book.zone)
+        waits = waits_of(job.ready_at, said, earlier[-1] if earlier else None, book.zone)
         days = settings_of(change.session)[STORAGE_DAYS]
         if refused := notice_refused(waits, days, change.today):
             raise Refusal(refused)
         facts = _facts(change, book, job, waits, [local_day(at, book.zone) for at in earlier])
         paper = issue_paper(change, job.id, facts, number=str(job.number))
     return Done(paper.id, change.changes)
-
-
-def _waits(job: Job, said: datetime | None, noticed: datetime | None, zone: tzinfo) -> Waits:
-    """A word to the customer from before the player was ready told nobody that it is."""
-    assert job.ready_at is not None
-    told = None if said is None or said < job.ready_at else local_day(said, zone)
-    return Waits(local_day(job.ready_at, zone), told, None if noticed is None else local_day(noticed, zone))
 
 
 def _notices(session: Session, job_id: int) -> Sequence[datetime]:

@@ -67,3 +67,17 @@ def test_several_are_counted(counter, shop, take_in):
     page = counter.open("uncollected")
     assert page.head.below() == "2 players were not collected in time."
     assert lines(page.table)[0][6].startswith("over for 10 days")
+
+
+def test_the_counter_says_how_many_and_leads_there(counter, shop, take_in):
+    make_ready(shop, take_in(serial="1").job_id)
+    page = counter.open("counter")
+    assert page.uncollected.isHidden()
+    make_ready(shop, take_in(serial="2").job_id)
+    shop.clock.advance(days=40)
+    page.reload()
+    counter.settle()
+    assert page.uncollected.words() == "2 not collected"
+    page.uncollected.setFocus()
+    counter.press(Qt.Key.Key_Return)
+    assert counter.page.title == "Not collected"

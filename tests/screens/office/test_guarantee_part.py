@@ -54,7 +54,7 @@ def test_another_decision_asks_for_its_reason_and_keeps_what_was_typed(office, p
     assert view is not None
     assert view.answered is not None
     assert view.answered.reason == "A coin was inside."
-    assert "A coin was inside." in office.sees(page.guarantee)
+    assert "Reason: A coin was inside." in office.sees(page.guarantee)
 
 
 def test_a_decision_half_typed_stands_open_when_the_page_comes_again(office, back):  # noqa: F811

@@ -16,6 +16,7 @@ from app.trade.office.vat import VatRate
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.owed import NOTICE_WORDS
+from app.work.counter.jobs_list import shop_counts
 from app.work.counter.messages import add_message
 from app.work.counter.uncollected import issue_uncollected_notice, uncollected_jobs
 from app.work.office.charges import ChargeEntry, add_charge
@@ -127,3 +128,9 @@ def test_the_notice_says_what_waits_and_what_is_open_in_the_shops_words(shop, ta
     text = whole(paper_pdf(shop.book, issue_uncollected_notice(shop.book, shop.mirr, job).value).pdf)
     for words in ("Fetch it by 21", "remote control; a box of records", "13.80"):
         assert words in text.replace("\n", " ")
+
+
+def test_the_counter_is_told_how_many_were_not_collected(shop, ready):
+    assert shop_counts(shop.book).uncollected == 0
+    shop.clock.advance(days=31)
+    assert shop_counts(shop.book).uncollected == 1
