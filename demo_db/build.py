@@ -17,6 +17,7 @@ from app.work.shop_book import close_book, open_shop
 from demo_db.days import Days, StoryClock
 from demo_db.hands import Shop
 from demo_db.in_the_shop import InTheShop
+from demo_db.money_owed import after_invoices
 from demo_db.plan import Planner
 from demo_db.scenario import scenario
 from demo_db.settings_up import calibrate, renew_certificate, set_up
@@ -72,6 +73,7 @@ def build(folder: Path, until: datetime, tell: Tell) -> Path:
             upkeep(shop, t, first, last),
             certified(shop, certificate),
             shelf_looked_through(shop, last),
+            after_invoices(shop, last),
         ]
         run([*begun, *((next(story), story) for story in keeping)], clock, _progress(tell, first, today))
     finally:

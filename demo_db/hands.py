@@ -27,6 +27,7 @@ from app.trade.counter.fault_words import FaultWord, ReportedFault
 from app.trade.counter.hand_back import HandBack, LeftKind, LeftThing
 from app.trade.counter.taking_in import Intake
 from app.trade.money import MICRO, Money
+from app.trade.office.guarantee import Answer
 from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatRate
 from app.work.bench import findings, modifications, readings, start_ups, symptoms, trials, work_done
@@ -37,7 +38,7 @@ from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.start_ups import StartUpEntry
 from app.work.bench.trials import TrialEntry
 from app.work.counter import hand_back, messages, stages, taking_in
-from app.work.office import charges, invoices, payments
+from app.work.office import charges, guarantees, invoices, payments
 from app.work.papers.issuing import file_paper
 from app.work.papers.labels import issue_bench_tag
 from app.work.shop_book import Book
@@ -252,6 +253,10 @@ class Shop:
     def pay(self, job: int, due: Money, means: Means) -> None:
         """The customer pays."""
         payments.take_payment(self.book, self.people["mirr"], job, due, means)
+
+    def decide_guarantee(self, job: int, answer: Answer, reason: str = "") -> None:
+        """Ine decides what becomes of a comeback within the guarantee."""
+        guarantees.answer_guarantee(self.book, self.people["ine"], job, answer, reason)
 
     def tag(self, job: int, *, file: bool = True) -> None:
         """Print the bench tag."""

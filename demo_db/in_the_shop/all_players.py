@@ -1,4 +1,4 @@
-"""The fourteen players that are in the shop when the demo is opened: in every stage, some late, one held by a stop."""
+"""The fifteen players that are in the shop when the demo is opened: in every stage, some late, one held by a stop."""
 
 from __future__ import annotations
 
@@ -7,9 +7,10 @@ from datetime import datetime
 
 from demo_db.in_the_shop.due import Due
 from demo_db.in_the_shop.later import Later
+from demo_db.in_the_shop.not_collected import NotCollected
 
 
-class InTheShop(Due, Later):
+class InTheShop(Due, Later, NotCollected):
     """All of them."""
 
     def stories(self) -> list[Iterator[datetime]]:
@@ -29,4 +30,5 @@ class InTheShop(Due, Later):
             self.hums(),
             self.skips_again(),
             self.from_an_attic(),
+            self.moved_away(),
         ]
