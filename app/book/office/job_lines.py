@@ -11,7 +11,7 @@ from app.book.bench.job_rows import Line as Kept
 from app.book.office.estimate_lines import line_of, taken_of
 from app.trade.money import Money, decimals
 from app.trade.office.estimate import Taken, taken_lines
-from app.trade.office.invoice import Adjustment, Draft, Line, LineKind, work_out
+from app.trade.office.invoice import Adjustment, Draft, Line, LineKind, asked_with_vat
 from app.trade.office.on_the_bill import LineOf, OnBill, exempt, without_vat
 from app.trade.settings.prices import (
     CURRENCY,
@@ -21,7 +21,6 @@ from app.trade.settings.prices import (
     SMALL_BUSINESS_WORDS,
     VAT_RATES,
 )
-from app.trade.settings.shop_settings import ShopSettings
 
 Source = tuple[LineOf, int]  # where a line comes from, and its key there; of a part its own key
 
@@ -64,12 +63,16 @@ def drafted(rows: JobRows, *, fees_only: bool = False) -> Drafted:
     free = next(reversed(_entries(rows, OnBill.NO_VAT)), None)
     draft = Draft(
         currency,
-        tuple(_with_its_vat(line, rows.settings, free) for _, line in found),
-        tuple(_adjustment(row, coin, rows.settings, free) for row in discounts),
-        tuple(_adjustment(row, coin, rows.settings, free) for row in surcharges),
+        tuple(line for _, line in found),
+        tuple(_adjustment(row, coin) for row in discounts),
+        tuple(_adjustment(row, coin) for row in surcharges),
         prepaid=paid(rows),
         round_due_to=rows.settings[ROUND_DUE_TO],
     )
+    if rows.settings[SMALL_BUSINESS]:
+        draft = exempt(draft, rows.settings[SMALL_BUSINESS_WORDS])
+    elif free is not None:
+        draft = without_vat(draft, free.category, free.vat_reason)
     return Drafted(
         draft,
         tuple(source for source, _ in found),
@@ -80,20 +83,8 @@ def drafted(rows: JobRows, *, fees_only: bool = False) -> Drafted:
     )
 
 
-def _with_its_vat(line: Line, settings: ShopSettings, free: Kept | None) -> Line:
-    """The VAT that the line has on this invoice: none in an exempt shop, or where the whole carries none."""
-    if line.kind is LineKind.TEXT:
-        return line
-    if settings[SMALL_BUSINESS]:
-        return exempt(line, settings[SMALL_BUSINESS_WORDS])
-    return line if free is None else without_vat(line, free.category, free.vat_reason)
-
-
-def _adjustment(row: Kept, coin: int, settings: ShopSettings, free: Kept | None) -> Adjustment:
-    """A discount or charge on the whole, in the VAT group that its lines have."""
-    line = Line("", LineKind.FEE, 1, "C62", 0, row.vat_rate, row.category, row.vat_reason)
-    line = _with_its_vat(line, settings, free)
-    return Adjustment(row.price // coin, row.words, line.vat_rate, line.category, line.vat_reason)
+def _adjustment(row: Kept, coin: int) -> Adjustment:
+    return Adjustment(row.price // coin, row.words, row.vat_rate, row.category, row.vat_reason)
 
 
 def charged(rows: JobRows, *, fees_only: bool = False) -> Rows:
@@ -166,7 +157,7 @@ def paid(rows: JobRows) -> int:
 
 def work_so_far(rows: JobRows) -> Money:
     """Work, parts and charges of the job with VAT, to set against the agreed amount."""
-    return work_out(draft_of(rows)).gross
+    return asked_with_vat(draft_of(rows))
 
 
 def credited(rows: JobRows, invoice_id: int | None = None) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date
 
 from app.screens.counter.list_rows import no_answer_words
@@ -37,7 +38,7 @@ def rows_of(found: Overview, today: date) -> list[Row | Group]:
         rows.append(Group(say("Overdue"), _invoices(late), "caution"))
         rows += [_invoice(row, today) for row in late]
     if found.estimates:
-        rows.append(Group(say("Estimates"), _counted_estimates(len(found.estimates))))
+        rows.append(Group(say("Estimates"), _counted_estimates(found.estimates)))
         rows += [_estimate(row, today) for row in found.estimates]
     if found.to_invoice:
         rows.append(Group(say("To invoice"), _jobs(len(found.to_invoice))))
@@ -88,8 +89,12 @@ def _invoices(rows: list[InvoiceRow]) -> str:
     return say("{n} invoices, {sum}", n=len(rows), sum=sum_of)
 
 
-def _counted_estimates(count: int) -> str:
-    return say("1 without an answer") if count == 1 else say("{n} without an answer", n=count)
+def _counted_estimates(rows: Sequence[OpenEstimate]) -> str:
+    """How many wait for an answer; those that are being written say so themselves."""
+    out = sum(row.issued_on is not None for row in rows)
+    if not out:
+        return ""
+    return say("1 without an answer") if out == 1 else say("{n} without an answer", n=out)
 
 
 def _estimate(row: OpenEstimate, today: date) -> Row:

@@ -8,7 +8,7 @@ Every rounding is half away from zero.
 from __future__ import annotations
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import ROUND_HALF_UP, Decimal, localcontext
 from enum import StrEnum
 
@@ -187,6 +187,14 @@ def work_out(draft: Draft) -> Totals:
     )
 
 
+def asked_with_vat(draft: Draft) -> Money:
+    """What a draft asks for with VAT, before any payment and without rounding to a coin.
+
+    Prices typed with VAT come back to the cent here, which the gross (BT-112) cannot always restore.
+    """
+    return work_out(replace(draft, prepaid=0, round_due_to=1)).due
+
+
 def _unrestored(draft: Draft, groups: tuple[VatGroup, ...]) -> int:
     """What the prices typed with VAT ask for, less what net plus VAT comes to (goes into BT-114).
 
@@ -194,8 +202,6 @@ def _unrestored(draft: Draft, groups: tuple[VatGroup, ...]) -> int:
     """
     missing = 0
     for group in groups:
-        if not group.base.minor:
-            continue  # all of it was taken off: nothing is asked for
         lines = [
             line
             for line in draft.lines
@@ -205,6 +211,8 @@ def _unrestored(draft: Draft, groups: tuple[VatGroup, ...]) -> int:
         ]
         asked = sum(_extended(line.quantity, line.price_with_vat or 0, draft.currency) for line in lines)
         converted = sum(_extended(line.quantity, line.price, draft.currency) for line in lines)
+        if converted and not group.base.minor:
+            continue  # all of it was taken off: nothing is asked for
         rest = group.base.minor - converted
         missing += asked + rounded(Decimal(rest) * (RATE_UNIT + group.rate) / RATE_UNIT)
         missing -= group.base.minor + group.tax.minor

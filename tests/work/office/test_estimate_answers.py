@@ -18,7 +18,7 @@ from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatCategory, VatRate
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
-from app.trade.settings import VAT_RATES
+from app.trade.settings import PRICES_WITH_VAT, VAT_RATES
 from app.trade.wording import plain
 from app.work.bench.work_done import note_case, put_part_back, record_labour, use_part
 from app.work.counter.job_rows import JobRow, job_rows
@@ -97,6 +97,19 @@ def test_work_beyond_the_agreed_amount_is_a_stop_until_the_customer_agrees_to_mo
         kind=AgreementKind.PRICE, yes=True, what="a little more", said_by="B", amount=Money(21_000, "EUR")
     )
     add_agreement(bench.book, bench.who, bench.job, more)
+    assert stops(bench) == []
+
+
+def test_what_was_agreed_with_vat_is_not_passed_by_a_cent_that_vat_cannot_restore(bench):
+    """45.00 with 19 % VAT is 37.82 net, and 37.82 net is 45.01 with VAT."""
+    change_settings(bench.book, bench.who, {PRICES_WITH_VAT: True})
+    estimate, first = begun(bench)
+    add_line(bench.book, bench.who, first, replace(TESTED, price=45 * MICRO))
+    issue_estimate(bench.book, bench.who, estimate)
+    record_answer(bench.book, bench.who, estimate, replace(YES, option_id=first))
+    drafted = draft_invoice(bench.book, bench.job)
+    assert (drafted.totals.gross, drafted.totals.due) == (Money(4501, "EUR"), Money(4500, "EUR"))
+    assert view_of(bench).out.answers[0].amount == Money(4500, "EUR")
     assert stops(bench) == []
 
 
