@@ -83,6 +83,14 @@ PAGE_SIZE = Setting(
     Group.PAPERS,
     choices=(("A4", Sentence("A4")), ("Letter", Sentence("Letter"))),
 )
+TAG_SIZE = Setting(
+    "tag_size",
+    CHOICE,
+    "roll 62",
+    Sentence("Bench tag"),
+    Group.PAPERS,
+    choices=(("roll 62", Sentence("roll, 62 mm wide")), ("70x36", Sentence("label, 70 × 36 mm"))),
+)
 SPECIMEN = Setting(
     "specimen",
     YES_NO,
@@ -126,5 +134,5 @@ PROMISE_DAYS = Setting(
     unit=Sentence("working days"),
 )
 
-PAPER_SETTINGS = (LANGUAGE, PAGE_SIZE, SPECIMEN)
+PAPER_SETTINGS = (LANGUAGE, PAGE_SIZE, TAG_SIZE, SPECIMEN)
 CALENDAR_SETTINGS = (TIME_ZONE, OPEN_DAYS, CLOSED_DAYS, PROMISE_DAYS)

@@ -11,6 +11,7 @@ from app.trade.refusal import Fault
 from app.trade.sentence import Sentence
 from app.trade.settings.bank import BANK_SETTINGS
 from app.trade.settings.bench import ORDERED, SAFETY_SETTINGS, THRESHOLD_SETTINGS
+from app.trade.settings.comebacks import COMEBACK_SETTINGS
 from app.trade.settings.owed import AFTER_SETTINGS, OWED_SETTINGS
 from app.trade.settings.papers_and_days import CALENDAR_SETTINGS, CLOSED_DAYS, OPEN_DAYS, PAPER_SETTINGS
 from app.trade.settings.parts import PARTS_SETTINGS
@@ -24,6 +25,7 @@ T = TypeVar("T")
 _ALL: tuple[Setting[Any], ...] = (
     *SHOP_SETTINGS,
     *COUNTER_SETTINGS,
+    *COMEBACK_SETTINGS,
     *AFTER_SETTINGS,
     *MONEY_SETTINGS,
     *OWED_SETTINGS,

@@ -97,7 +97,7 @@ def headline(found: Sequence[Rate], by: By, window: int) -> Sentence:
     less = [rate for rate in found if rate.verdict is Verdict.LESS_OFTEN]
     if by is By.MODIFICATION:
         return _headline_of_two(more, less)
-    one, many, one_less, many_less, none = _HEADLINES[by]
+    one, many, one_less, many_less, none = _HEADLINES.get(by, _ANY_GROUP)
     if more:
         return one if len(more) == 1 else Sentence(many.key, {"count": len(more)})
     if less:
@@ -113,6 +113,13 @@ def _headline_of_two(more: Sequence[Rate], less: Sequence[Rate]) -> Sentence:
     return Sentence("With or without a modification inside: no difference can be told")
 
 
+_ANY_GROUP = (
+    Sentence("One group comes back more often than the rest"),
+    Sentence("{count} groups come back more often than the rest"),
+    Sentence("One group comes back less often than the rest"),
+    Sentence("{count} groups come back less often than the rest"),
+    Sentence("No group can be told from the rest"),
+)
 _HEADLINES = {
     By.TRANSPORT_TYPE: (
         Sentence("One transport type comes back more often than the rest"),

@@ -22,6 +22,12 @@ class By(StrEnum):
     TRANSPORT_TYPE = words("transport type")
     FAULT_GROUP = words("fault group")
     MODIFICATION = words("modification inside")
+    ARRANGEMENT = words("arrangement")
+    MAKER = words("maker")
+    MODEL = words("model")
+    CAUSE = words("cause found")
+    CHANGE = words("kind of change")
+    TECHNICIAN = words("technician")
 
 
 WITH, WITHOUT, UNKNOWN = words("with"), words("without"), words("not known")
@@ -86,11 +92,12 @@ def stands(
     next_groups: frozenset[FaultGroup],
     window: int,
     same_group: bool = True,
+    counted: frozenset[Outcome] = MENDED,
 ) -> Standing:
-    """The same from plain values, for a hundred thousand of them."""
+    """The same from plain values, for a hundred thousand of them. Only outcomes ``counted`` can come back."""
     if observed_until < handed_back or (next_in is not None and next_in < handed_back):
         return Standing.SET_ASIDE
-    if outcome not in MENDED:
+    if outcome not in counted:
         return Standing.NOT_MENDED
     if (observed_until - handed_back).days < window:
         return Standing.TOO_YOUNG
@@ -102,12 +109,15 @@ def stands(
 
 
 def label_of(repair: Repair, by: By) -> str:
-    """The group a repair belongs to: a transport type's name, a fault group, with or without."""
+    """The group a repair belongs to: a transport type's name, a fault group, with or without. Raises ValueError for
+    what stands on the job and not on the repair."""
     if by is By.TRANSPORT_TYPE:
         return repair.transport_type or UNKNOWN
     if by is By.FAULT_GROUP:
         return UNKNOWN if repair.group is None else repair.group.value
-    return WITH if repair.modified else WITHOUT
+    if by is By.MODIFICATION:
+        return WITH if repair.modified else WITHOUT
+    raise ValueError(f"a repair does not say its {by}")
 
 
 @dataclass(frozen=True, slots=True)

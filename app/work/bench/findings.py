@@ -7,11 +7,11 @@ from functools import cache
 
 from sqlalchemy import select
 
-from app.book.door import Book
+from app.book.door import Book, Change
 from app.book.shipped import shipped
 from app.book.tables import Job, StartUpResult
 from app.trade.bench.fault_groups import FaultGroups, read_fault_groups
-from app.trade.bench.kinds import FaultGroup, HowSeen
+from app.trade.bench.kinds import ComebackStanding, FaultGroup, HowSeen
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import CauseFound, Outcome
 from app.trade.refusal import FieldRefusal
@@ -96,7 +96,16 @@ def record_findings(book: Book, who: int, job_id: int, findings: Findings, *, ve
     with book.change(who, Sentence("noted what was found")) as change:
         change.get(Job, job_id, version=version)
         job = open_job(change, job_id)
+        _doubt_a_denial(change, job, findings.fault_group)
         job.fault_group, job.cause = findings.fault_group, findings.cause
         job.cause_note, job.outcome = findings.cause_note.strip(), findings.outcome
         job.finals_waived_reason = findings.finals_reason.strip()
     return Done(job_id, change.changes)
+
+
+def _doubt_a_denial(change: Change, job: Job, group: FaultGroup | None) -> None:
+    """A comeback denied at the counter is open again when the bench finds the former job's very fault group."""
+    if job.comeback is not ComebackStanding.DENIED or job.comeback_of_id is None or group is job.fault_group:
+        return
+    if group is not None and change.get(Job, job.comeback_of_id).fault_group is group:
+        job.comeback = ComebackStanding.PROPOSED

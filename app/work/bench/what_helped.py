@@ -279,7 +279,7 @@ def _return(
     for key, visit in sorted(visits.items(), key=lambda one: (one[1][10], one[0])):
         said = visit[11]
         groups = words.get(key, frozenset()) if said is None else frozenset({FaultGroup(said)})
-        if group in groups and not (said is None and visit[12]):
+        if group in groups and not visit[12]:  # what the shop denied is another fault
             return visit, groups
     return None, frozenset()
 

@@ -16,6 +16,7 @@ from app.trade.bench.kinds import ComebackStanding, FaultGroup
 from app.trade.bench.stages import Outcome
 from app.trade.calendar.local_days import local_days
 from app.trade.counter.fault_words import FaultWord, ReportedFault, possible_groups
+from app.trade.statistics.definition import Followed
 
 T = tables.metadata.tables
 _J, _F, _M = T["jobs"].c, T["fittings"].c, T["modifications"].c
@@ -33,7 +34,7 @@ _VISITS = select(
     type_coerce(_J.taken_in_at, BIG),
     type_coerce(_J.handed_back_at, BIG),
 ).order_by(_J.unit_id + 0, _J.taken_in_at, _J.id)  # + 0: sorted, not fetched here and there along an index
-_DENIED = select(_J.id, _J.comeback_of_id).where(_J.comeback == ComebackStanding.DENIED)
+_DECIDED = select(_J.id, _J.comeback_of_id).where(_J.comeback == bindparam("word"))
 _FITTINGS = (
     select(
         _F.unit_id,
@@ -54,10 +55,16 @@ _WORDS = select(T["reported_faults"].c.job_id, T["reported_faults"].c.word).wher
 
 
 class Seen(NamedTuple):
-    """A repair that was handed back, and the visit that counts as its return where there is one."""
+    """A repair that was handed back, and the visit that counts as its return where there is one.
+
+    ``confirmed``: a person said that this visit is its comeback. ``denied_in``: the day of a visit with the same fault
+    of which a person said that it is none, where no other visit counts.
+    """
 
     job_id: int
     number: int
+    unit_id: int
+    transport_id: int | None
     transport_type: str
     group: FaultGroup | None
     outcome: Outcome
@@ -67,11 +74,23 @@ class Seen(NamedTuple):
     next_groups: Groups
     next_id: int | None
     next_number: int | None
+    confirmed: bool = False
+    denied_in: date | None = None
+
+
+class _Said(NamedTuple):
+    """What the shop said of visits: the job that each is, or is not, the comeback of."""
+
+    denied: Mapping[int, int]
+    confirmed: Mapping[int, int]
 
 
 @dataclass(frozen=True, slots=True)
 class Repairs:
-    """The repairs that were asked for, one by one, and the days of handing back that the book has."""
+    """The repairs that were asked for, one by one, and the days of handing back that the book has.
+
+    ``each`` can be gone through once.
+    """
 
     each: Iterator[Seen]
     first: date | None
@@ -82,6 +101,7 @@ def all_repairs(
     book: Book,
     *,
     same_group: bool = True,
+    followed: Followed = Followed.UNIT,
     since: date = date.min,
     until: date = date.max,
     group: FaultGroup | None = None,
@@ -89,21 +109,23 @@ def all_repairs(
     """Jobs that were handed back from ``since`` to ``until``, of one fault group or of all.
 
     With ``same_group`` the next visit is the first whose fault may be the same again, also where the player
-    came in for something else before; else simply the next one.
+    came in for something else before; else simply the next one. Where the transport is followed, a visit is of the
+    player that it was in then, and repairs of players without a known transport have no return.
     """
     with book.ask() as session:
         connection = session.connection()
         visits = _rows(connection, _VISITS)
         inside = _by_first(_rows(connection, _FITTINGS))
         changes = _Changes(_rows(connection, _MODIFICATIONS))
-        denied = dict(_rows(connection, _DENIED))
+        said = _Said(*(dict(_decided(connection, word)) for word in _DECISIONS))
         words = _words(connection, [visit[0] for visit in visits if visit[4] is None])
     ended = [visit[6] for visit in visits if visit[6] is not None]
     if not ended:
         return Repairs(iter(()), None, None)
     begun = [visit[5] for visit in visits]
     day = local_days(min(min(begun), min(ended)), max(max(begun), max(ended)), book.zone)
-    each = _each(visits, inside, changes, words, denied, day, same_group)
+    ordered = _of_units(visits) if followed is Followed.UNIT else _of_transports(visits, inside)
+    each = _each(ordered, inside, changes, words, said, day, same_group)
     if (since, until, group) != (date.min, date.max, None):
         each = (one for one in each if since <= one.handed_back <= until and group in (None, one.group))
     return Repairs(each, day(min(ended)), day(max(ended)))
@@ -117,41 +139,71 @@ def _rows(connection: Connection, statement: Select[Any]) -> Sequence[Any]:
     return rows
 
 
+def _decided(connection: Connection, word: ComebackStanding) -> list[tuple[int, int]]:
+    return [(job, former) for job, former in connection.execute(_DECIDED, {"word": word})]
+
+
+def _of_units(visits: Sequence[Any]) -> Iterator[tuple[Any, Sequence[Any]]]:
+    """Each visit that ended with the later ones of its unit, the nearest last."""
+    later: list[Any] = []
+    unit_before = None
+    for visit in reversed(visits):
+        if visit[2] != unit_before:
+            later, unit_before = [], visit[2]
+        if visit[6] is not None:
+            yield visit, later
+        later.append(visit)
+
+
+def _of_transports(
+    visits: Sequence[Any], inside: Mapping[int, Sequence[Any]]
+) -> Iterator[tuple[Any, Sequence[Any]]]:
+    """Each visit that ended with the later ones of the transport that was inside at its end, the nearest last."""
+    later: dict[int, list[Any]] = {}
+    for visit in sorted(visits, key=lambda one: (one[5], one[0]), reverse=True):
+        fittings, handed_back = inside.get(visit[2], ()), visit[6]
+        if handed_back is not None:
+            transport_id, _ = _fitted(fittings, handed_back)
+            after = later.get(transport_id, []) if transport_id is not None else []
+            yield visit, [other for other in after if other[5] >= handed_back]
+        transport_id, _ = _fitted(fittings, visit[5])
+        if transport_id is not None:
+            later.setdefault(transport_id, []).append(visit)
+
+
 def _each(
-    visits: Sequence[Any],
+    ordered: Iterable[tuple[Any, Sequence[Any]]],
     inside: Mapping[int, Sequence[Any]],
     changes: _Changes,
     words: Mapping[int, Groups],
-    denied: Mapping[int, int],
+    said: _Said,
     day: Callable[[int], date],
     same_group: bool,
 ) -> Iterator[Seen]:
-    later: list[Any] = []  # visits of the same unit after the one in hand, the nearest last
-    unit_before = None
-    for visit in reversed(visits):
+    for visit, later in ordered:
         job_id, number, unit_id, outcome, group_word, _, handed_back = visit
-        if unit_id != unit_before:
-            later, unit_before = [], unit_id
-        if handed_back is not None:
-            group = _GROUPS[group_word]
-            back, groups = None, NO_GROUPS
-            if later:
-                back, groups = _return(job_id, group, later, words, denied, same_group)
-            transport_id, type_name = _fitted(inside.get(unit_id, ()), handed_back)
-            yield Seen(
-                job_id,
-                number,
-                type_name,
-                group,
-                _OUTCOMES[outcome],
-                changes.left(unit_id, transport_id, handed_back),
-                day(handed_back),
-                None if back is None else day(back[5]),
-                groups,
-                None if back is None else back[0],
-                None if back is None else back[1],
-            )
-        later.append(visit)
+        group = _GROUPS[group_word]
+        back, groups, denied = None, NO_GROUPS, None
+        if later:
+            back, groups, denied = _return(job_id, group, later, words, said.denied, same_group)
+        transport_id, type_name = _fitted(inside.get(unit_id, ()), handed_back)
+        yield Seen(
+            job_id,
+            number,
+            unit_id,
+            transport_id,
+            type_name,
+            group,
+            _OUTCOMES[outcome],
+            changes.left(unit_id, transport_id, handed_back),
+            day(handed_back),
+            None if back is None else day(back[5]),
+            groups,
+            None if back is None else back[0],
+            None if back is None else back[1],
+            back is not None and said.confirmed.get(back[0]) == job_id,
+            None if denied is None or back is not None else day(denied[5]),
+        )
 
 
 def _return(
@@ -161,17 +213,19 @@ def _return(
     words: Mapping[int, Groups],
     denied: Mapping[int, int],
     same_group: bool,
-) -> tuple[Any, Groups]:
-    """The visit that counts as the return, and what its fault was, or may turn out to be by the customer's
-    words while nobody has said. What the shop denied is another fault until that visit's own group says more."""
+) -> tuple[Any, Groups, Any]:
+    """The visit that counts as the return, what its fault was, or may turn out to be by the customer's words while
+    nobody has said, and the first visit that would count had the shop not said that it is another fault."""
+    another = None
     for other in reversed(later):
         said = other[4]
         groups = words.get(other[0], NO_GROUPS) if said is None else _ALONE[said]
-        if not same_group:
-            return other, groups
-        if group in groups and not (said is None and denied.get(other[0]) == job_id):
-            return other, groups
-    return None, NO_GROUPS
+        if same_group and group not in groups:
+            continue
+        if denied.get(other[0]) != job_id:
+            return other, groups, another
+        another = another or other
+    return None, NO_GROUPS, another
 
 
 class _Changes:
@@ -222,6 +276,7 @@ def _words(connection: Connection, jobs: Sequence[int]) -> dict[int, Groups]:
     return {job_id: possible_groups(faults) for job_id, faults in picked.items()}
 
 
+_DECISIONS = (ComebackStanding.DENIED, ComebackStanding.CONFIRMED)
 _GROUPS: dict[str | None, FaultGroup | None] = {None: None, **{group.value: group for group in FaultGroup}}
 _ALONE = {group.value: frozenset({group}) for group in FaultGroup}
 _OUTCOMES = {outcome.value: outcome for outcome in Outcome}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
 
@@ -15,20 +15,10 @@ from app.book.door import Book
 from app.trade.bench.kinds import Arrangement, FaultGroup
 from app.trade.sentence import Sentence
 from app.trade.statistics.comeback_rates import Rate, headline, rates
-from app.trade.statistics.comebacks import UNKNOWN, WITH, WITHOUT, By, Standing, counted, stands
-from app.work.office.repairs import AT_ONCE, Repairs, Seen, all_repairs
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
-    """What is asked. ``since`` and ``until`` bound the day of handing back; ``group`` only one fault group."""
-
-    by: By = By.TRANSPORT_TYPE
-    window: int = 180
-    since: date | None = None
-    until: date | None = None
-    group: FaultGroup | None = None
-    same_group: bool = True
+from app.trade.statistics.comebacks import By, Standing, counted
+from app.work.office.repairs import AT_ONCE
+from app.work.statistics.ground import LABELS, ground_of
+from app.work.statistics.question import Question as Question
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +64,9 @@ class Named:
 
 def repeat_faults(book: Book, question: Question) -> RepeatFaults:
     """Comebacks out of repairs watched for the whole window, group by group against the rest of the shop."""
-    split_by, today = _split_by(question), book.today()
-    repairs = _asked(book, question)
-    label, part = _LABELS[question.by], _LABELS[split_by]
-    seen = Counter((label(one), part(one), _stands(one, question, today)) for one in repairs.each)
+    split_by, ground = _split_by(question), ground_of(book, question)
+    part = LABELS[split_by]
+    seen = Counter((ground.label(one), part(one), ground.standing(one)) for one in ground.each)
     tally: defaultdict[str, defaultdict[str, Counter[Standing]]] = defaultdict(lambda: defaultdict(Counter))
     for (name, part_name, standing), count in seen.items():
         tally[name][part_name][standing] = count
@@ -86,8 +75,8 @@ def repeat_faults(book: Book, question: Question) -> RepeatFaults:
         question,
         headline(found, question.by, question.window),
         found,
-        repairs.first,
-        repairs.last,
+        ground.first,
+        ground.last,
         split_by,
         {name: rates(counted(parts)) for name, parts in tally.items()},
         _arrangements(book),
@@ -98,11 +87,11 @@ def jobs_behind(
     book: Book, question: Question, label: str, standings: Sequence[Standing] = ()
 ) -> tuple[JobBehind, ...]:
     """The jobs of one row, those that came back first, then newest first; only some ``standings`` where asked."""
-    today, lines = book.today(), []
-    for one in _asked(book, question).each:
-        if _LABELS[question.by](one) != label:
+    ground, lines = ground_of(book, question), []
+    for one in ground.each:
+        if ground.label(one) != label:
             continue
-        stands = _stands(one, question, today)
+        stands = ground.standing(one)
         if not standings or stands in standings:
             lines.append(
                 JobBehind(
@@ -140,29 +129,6 @@ def _named(session: Session, job_ids: Sequence[int]) -> Iterable[tuple[int, Name
     return [(key, Named(f"{maker} {model}".strip(), name)) for key, maker, model, name in rows]
 
 
-def _asked(book: Book, question: Question) -> Repairs:
-    return all_repairs(
-        book,
-        same_group=question.same_group,
-        since=question.since or date.min,
-        until=question.until or date.max,
-        group=question.group,
-    )
-
-
-def _stands(one: Seen, question: Question, today: date) -> Standing:
-    return stands(
-        one.handed_back,
-        one.outcome,
-        one.group,
-        today,
-        one.next_in,
-        one.next_groups,
-        question.window,
-        question.same_group,
-    )
-
-
 def _split_by(question: Question) -> By:
     """What a group is parted by once more: never by what it is grouped or filtered by already."""
     if question.by is not By.TRANSPORT_TYPE:
@@ -174,10 +140,3 @@ def _arrangements(book: Book) -> dict[str, Arrangement]:
     with book.ask() as session:
         rows = session.execute(select(tables.TransportType.name, tables.TransportType.arrangement))
         return dict(rows.all())
-
-
-_LABELS: dict[By, Callable[[Seen], str]] = {
-    By.TRANSPORT_TYPE: lambda one: one.transport_type or UNKNOWN,
-    By.FAULT_GROUP: lambda one: UNKNOWN if one.group is None else one.group,
-    By.MODIFICATION: lambda one: WITH if one.modified else WITHOUT,
-}

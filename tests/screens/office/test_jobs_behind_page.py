@@ -9,13 +9,13 @@ from app.trade.bench.stages import Outcome
 from app.trade.statistics.comebacks import By
 from app.work.office.repeat_faults import Question
 from tests.screens.office.conftest import lines
-from tests.work.office.test_repeat_faults import Book
+from tests.work.past import Past
 
 
 @pytest.fixture
 def past(shop):
     """One that came back after a day, one after nine, one that stayed well, one without a fault group, one declined."""
-    book = Book(shop)
+    book = Past(shop)
     for after in (1, 9):
         unit = book.unit()
         book.job(unit, 410, 400)
@@ -75,7 +75,7 @@ def test_the_list_follows_the_book_and_keeps_its_mark(office, past):
 
 
 def test_one_job_is_one_job(office, shop):
-    past = Book(shop)
+    past = Past(shop)
     past.job(past.unit(), 420, 405)
     office.open("jobs_behind", (Question(), "Velk A1", False))
     assert "1 job, 0 came back within 180 days." in office.sees()

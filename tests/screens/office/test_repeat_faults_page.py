@@ -14,13 +14,13 @@ from app.trade.settings import COMEBACK_WINDOW
 from app.trade.statistics.comebacks import By
 from app.work.office.settings import change_settings
 from tests.screens.office.conftest import lines
-from tests.work.office.test_repeat_faults import Book
+from tests.work.past import Past
 
 
 @pytest.fixture
 def past(shop):
     """Velk A1: 12 of 30 came back; Grellin S1: 2 of 30; two with nothing known of the mechanism, too young."""
-    book = Book(shop)
+    book = Past(shop)
     with book.at_once():
         for name, back in (("Velk A1", 12), ("Grellin S1", 2)):
             for at in range(30):

@@ -68,6 +68,8 @@ def test_a_repair_belongs_to_one_group_of_each_kind() -> None:
     assert label_of(replace(REPAIR, group=None), By.FAULT_GROUP) == "not known"
     assert label_of(REPAIR, By.MODIFICATION) == "without"
     assert label_of(replace(REPAIR, modified=True), By.MODIFICATION) == "with"
+    with pytest.raises(ValueError):
+        label_of(REPAIR, By.TECHNICIAN)
 
 
 def test_every_repair_is_accounted_for() -> None:

@@ -2,124 +2,26 @@
 
 from __future__ import annotations
 
-from contextlib import contextmanager, nullcontext
-from datetime import UTC, date, datetime, timedelta
+from datetime import date
 
 import pytest
 
 from app.book import tables as t
-from app.trade.bench.kinds import Arrangement, ComebackStanding, FaultGroup, TransitLock
-from app.trade.bench.modifications import Circuit, Kind, Law
-from app.trade.bench.stages import MainsClass, Outcome, Stage, Waiting
+from app.trade.bench.kinds import Arrangement, ComebackStanding, FaultGroup
+from app.trade.bench.stages import Outcome
 from app.trade.sentence import Sentence
 from app.trade.statistics.comebacks import By, Standing
+from app.trade.statistics.definition import Followed
 from app.work.office.repairs import all_repairs
 from app.work.office.repeat_faults import JobBehind, Named, Question, jobs_behind, named_jobs, repeat_faults
+from tests.work.past import DAY, NEEDED, Past
 
 RADIAL, LIGHT, SOUND = FaultGroup.RADIAL, FaultGroup.LIGHT, FaultGroup.SOUND
-DAY = timedelta(days=1)
-NEEDED = {"kind": Kind.OTHER, "circuit": Circuit.OTHER, "law": Law.NEITHER, "reference": "R1"}
-
-
-class Book:
-    """Writes jobs by their days, counted back from the shop's today (12 March 2026)."""
-
-    def __init__(self, shop):
-        self.shop, self.number = shop, 1000
-        self._open = None
-        with self._change() as change:
-            customer = change.add(t.Customer(name="Benedikt Arnsvik", created_at=change.now))
-            self.customer = customer.id
-            self.types = {
-                name: change.add(t.TransportType(name=name, arrangement=arrangement)).id
-                for name, arrangement in (
-                    ("Velk A1", Arrangement.SWING_ARM),
-                    ("Grellin S1", Arrangement.SLED),
-                )
-            }
-
-    def _change(self):
-        if self._open is not None:
-            return nullcontext(self._open)
-        return self.shop.book.change(self.shop.ine, Sentence("wrote the past"))
-
-    @contextmanager
-    def at_once(self):
-        """What is written meanwhile is one change."""
-        with self._change() as self._open:
-            yield
-        self._open = None
-
-    def at(self, days_ago):
-        return datetime(2026, 3, 12, 9, 0, tzinfo=UTC) - days_ago * DAY
-
-    def unit(self, *, transport="Velk A1", fitted=4000, removed=None):
-        with self._change() as change:
-            unit = change.add(
-                t.Unit(
-                    maker="Quellmar",
-                    model="Larch 2",
-                    serial="1",
-                    serial_key="1",
-                    customer_id=self.customer,
-                    mains_class=MainsClass.BATTERY,
-                    created_at=change.now,
-                )
-            )
-            if transport:
-                mechanism = change.add(t.Transport(type_id=self.types[transport], created_at=change.now))
-                change.add(
-                    t.Fitting(
-                        transport_id=mechanism.id,
-                        unit_id=unit.id,
-                        fitted_at=self.at(fitted),
-                        removed_at=None if removed is None else self.at(removed),
-                    )
-                )
-            return unit.id
-
-    def job(self, unit, came, left=None, group=RADIAL, outcome=Outcome.MENDED, words=(), **more):
-        self.number += 1
-        with self._change() as change:
-            job = change.add(
-                t.Job(
-                    number=self.number,
-                    unit_id=unit,
-                    customer_id=self.customer,
-                    stage=Stage.TAKEN_IN if left is None else Stage.HANDED_BACK,
-                    waiting=Waiting.NOTHING,
-                    outcome=None if left is None else outcome,
-                    taken_in_at=self.at(came),
-                    taken_in_by=self.shop.ine,
-                    handed_back_at=None if left is None else self.at(left),
-                    fault="Hangs.",
-                    fault_group=group,
-                    transit_lock=TransitLock.NONE,
-                    **more,
-                )
-            )
-            for word in words:
-                change.add(t.ReportedFault(job_id=job.id, word=word, how="always"))
-            return job.id
-
-    def modification(self, unit, job, made, reversed_at=None, struck=False):
-        with self._change() as change:
-            change.add(
-                t.Modification(
-                    unit_id=unit,
-                    job_id=job,
-                    **NEEDED,
-                    at=self.at(made),
-                    by=self.shop.ine,
-                    reversed_at=None if reversed_at is None else self.at(reversed_at),
-                    struck_at=self.at(0) if struck else None,
-                )
-            )
 
 
 @pytest.fixture
 def past(shop):
-    return Book(shop)
+    return Past(shop)
 
 
 def rate(past, label="Velk A1", **question):
@@ -173,17 +75,37 @@ def test_an_open_visit_without_a_word_is_no_comeback_yet(past):
     assert rate(past).came_back == 0
 
 
-def test_what_the_shop_denied_counts_only_once_its_own_group_says_so(past):
+@pytest.mark.parametrize("left", [None, 190])
+def test_what_a_person_denied_is_no_comeback_whatever_group_it_has(past, left):
     unit = past.unit()
     first = past.job(unit, 300, 290)
     denied = {"comeback_of_id": first, "comeback": ComebackStanding.DENIED}
-    past.job(unit, 200, group=None, words=("skips",), **denied)
+    past.job(unit, 200, left, words=("skips",), **denied)
     assert rate(past).came_back == 0
-    other = past.unit()
-    first = past.job(other, 300, 290)
-    denied = {"comeback_of_id": first, "comeback": ComebackStanding.DENIED}
-    past.job(other, 200, 190, **denied)
-    assert rate(past).came_back == 1
+    (seen,) = [one for one in all_repairs(past.shop.book).each if one.job_id == first]
+    assert (seen.next_in, seen.denied_in) == (None, date(2026, 3, 12) - 200 * DAY)
+    back = past.job(unit, 180, comeback_of_id=first, comeback=ComebackStanding.CONFIRMED)
+    (seen,) = [one for one in all_repairs(past.shop.book).each if one.job_id == first]
+    assert (seen.next_id, seen.confirmed, seen.denied_in) == (back, True, None)
+
+
+def test_a_transport_carries_its_repairs_into_another_player(past):
+    """Velk A1 number one leaves the first player 650 days ago and comes in with the second."""
+    first, second, bare = past.unit(removed=650), past.unit(transport=""), past.unit(transport="")
+    job = past.job(first, 700, 690)
+    with past.shop.book.change(past.shop.ine, Sentence("moved")) as change:
+        change.add(t.Fitting(transport_id=1, unit_id=second, fitted_at=past.at(640)))
+    past.job(first, 630, 620)
+    past.job(second, 600, 590)
+    past.job(bare, 600, 590)
+    past.job(second, 3)
+    behind = jobs_behind(
+        past.shop.book, Question(followed=Followed.TRANSPORT), "Velk A1", (Standing.CAME_BACK,)
+    )
+    assert [(one.id, one.next_in) for one in behind] == [(job, date(2026, 3, 12) - 600 * DAY)]
+    assert rate(past, followed=Followed.TRANSPORT).could == 2
+    behind = jobs_behind(past.shop.book, Question(), "Velk A1", (Standing.CAME_BACK,))
+    assert [(one.id, one.next_in) for one in behind] == [(job, date(2026, 3, 12) - 630 * DAY)]
 
 
 def test_what_was_not_mended_and_what_is_too_young_is_told_and_does_not_count(past):
