@@ -11,7 +11,7 @@ import pytest
 
 from app.papers.facts import PaperSize
 from app.papers.press import printed
-from tests.papers import story, story_after, story_credit, story_report
+from tests.papers import story, story_after, story_credit, story_estimate, story_report
 
 PAPERS: dict[str, Any] = {
     "ticket": story.TICKET,
@@ -19,6 +19,7 @@ PAPERS: dict[str, Any] = {
     "small tag": story.SMALL_TAG,
     "modified label": story.LABEL,
     "receipt": story.RECEIPT,
+    "estimate": story_estimate.ESTIMATE,
     "invoice": story.INVOICE,
     "credit note": story_credit.CREDIT_NOTE,
     "unsafe": story.UNSAFE,
@@ -33,6 +34,7 @@ SHEETS = [
     "receipt",
     "invoice",
     "credit note",
+    "estimate",
     "unsafe",
     "report",
     "reminder",

@@ -19,7 +19,7 @@ from tests.papers import story
 from tests.papers.conftest import PAPERS, SHEETS, pdf_of
 from tests.papers.reading import letters, picture, plain, sizes, texts, whole, without_spaces
 
-PAGES = {"invoice": 2, "report": 3}
+PAGES = {"estimate": 2, "invoice": 2, "report": 3}
 HOSTILE = [
     "a<b && c>d",
     "<b>open",
@@ -292,6 +292,25 @@ def test_a_draft_says_so_on_every_page_and_an_issued_paper_does_not(paper: tuple
     draft = printed(replace(facts, sheet=replace(facts.sheet, draft=True)), story.ENGLISH)
     assert all("draft" in text for text in texts(draft))
     assert not any("draft" in text for text in texts(pdf))
+
+
+def test_every_letter_carries_its_marks_for_folding_and_punching() -> None:
+    """DIN 5008 form B on A4: folds at 105 and 210, hole at 148.5 mm; Letter in thirds and in its middle."""
+    marks = {False: ((105.0, 5), (210.0, 5), (148.5, 3)), True: ((93.1, 5), (186.2, 5), (139.7, 3))}
+    letters_of = [name for name, facts in PAPERS.items() if hasattr(facts, "panel") or name == "estimate"]
+    assert letters_of
+    for name in letters_of:
+        for letter, places in marks.items():
+            image = picture(pdf_of(name, letter), 300, grey=True)
+            dots = 300 / 25.4
+            for at, length in places:
+                row = [
+                    min(
+                        image.getpixel((round(x * dots), round(at * dots) + off)) for off in (-2, -1, 0, 1, 2)
+                    )
+                    for x in (5.4, 5 + length - 0.4, 5 + length + 0.6)
+                ]
+                assert max(row[:2]) < 220 < row[2], (name, letter, at)
 
 
 @pytest.mark.parametrize("name", ["roll tag", "small tag", "modified label"])

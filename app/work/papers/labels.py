@@ -11,12 +11,14 @@ from app.book.bench.modification_facts import fact_of
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Job, Modification, Unit
+from app.papers.facts import TagSize
 from app.papers.labels_facts import BenchTagFacts, ModifiedLabelFacts
 from app.trade.bench.circuit_ratio import circuit_ratios
 from app.trade.bench.modification_words import effect_in_words, way_back, what_it_is
 from app.trade.calendar.promise import local_day
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.trade.settings.papers_and_days import TAG_SIZE
 from app.work.papers.intake_ticket import fault_words_of
 from app.work.papers.issuing import issue_paper
 from app.work.papers.sheet_facts import flag_facts, money, player_facts, sheet_of, wording_of
@@ -47,6 +49,7 @@ def bench_tag_facts(session: Session, book: Book, job: Job) -> BenchTagFacts:
         promised=job.promised_on,
         shelf=job.shelf,
         limit=money(job.go_ahead_limit, settings),
+        size=TagSize(settings[TAG_SIZE]),
     )
 
 

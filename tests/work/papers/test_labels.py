@@ -12,9 +12,12 @@ from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.money import Money
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.trade.settings.papers_and_days import TAG_SIZE
 from app.work.counter.taking_in import receive_unit
+from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
 from app.work.papers.labels import issue_bench_tag, issue_modified_label
+from tests.papers.reading import sizes
 from tests.work.counter.test_taking_in import LARCH, STOPS_WARM
 
 
@@ -37,6 +40,15 @@ def test_the_bench_tag_says_what_stands_there_and_nothing_of_the_customer(shop, 
     assert facts["flags"][0]["level"] == "caution"
     assert "Arnsvik" not in str(facts)
     assert paper_pdf(shop.book, tag).pdf.startswith(b"%PDF")
+
+
+def test_the_bench_tag_is_as_large_as_the_shops_labels(shop, job):
+    assert sizes(paper_pdf(shop.book, issue_bench_tag(shop.book, shop.mirr, job).value).pdf)[0][
+        0
+    ] == pytest.approx(62)
+    change_settings(shop.book, shop.ine, {TAG_SIZE: "70x36"})
+    small = paper_pdf(shop.book, issue_bench_tag(shop.book, shop.mirr, job).value).pdf
+    assert sizes(small) == [pytest.approx((70, 36))]
 
 
 @pytest.fixture
