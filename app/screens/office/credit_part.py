@@ -22,9 +22,11 @@ from app.work.office.invoice_view import InvoiceView
 
 class CreditPart(QWidget):
     """A table of credit notes and the form to write one. `paper_wanted` brings the paper of the one that is opened;
-    `thought` what the open form would give back and why, nothing when it is closed."""
+    `e_invoice_wanted` that of the marked one; `thought` what the open form would give back and why, nothing when it is
+    closed."""
 
     paper_wanted = Signal(int)
+    e_invoice_wanted = Signal(int)
     thought = Signal(object, str)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -45,13 +47,14 @@ class CreditPart(QWidget):
         )
         self._head = Label(say("Credit notes"), "strong")
         self.begin = Button(say("Correct it by a credit note"), self.open, kind="quiet")
+        self.save = Button(say("Save the credit note as e-invoice…"), self._save_marked, kind="quiet")
         self._nothing_left = Label(say("All of this invoice was credited."), "soft")
         self.place = FormPlace()
         self.place.closed.connect(lambda: self.thought.emit({}, ""))
         column = Column(self, gap=5)
         column.addLayout(inset(self._head))
         column.add(self.table)
-        column.addLayout(inset(self._nothing_left, link_line(self.begin)))
+        column.addLayout(inset(self._nothing_left, link_line(self.begin, self.save)))
         column.add(self.place)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
 
@@ -63,9 +66,15 @@ class CreditPart(QWidget):
         set_shown(self._head, bool(view.notes))
         set_shown(self.table, bool(view.notes))
         set_shown(self.begin, left)
+        set_shown(self.save, bool(view.notes))
         set_shown(self._nothing_left, view.credit is None and bool(view.notes))
         if first and view.credit is not None and self._desk.drafts.read(f"credit {view.credit.invoice_id}"):
             self.open(focus=False)
+
+    def _save_marked(self) -> None:
+        """The marked one; the last one where none is marked."""
+        if self.view is not None and self.view.notes:
+            self.e_invoice_wanted.emit(self.table.marked_key() or self.view.notes[-1].paper_id)
 
     def open(self, *, focus: bool = True) -> None:
         """Open the form of a credit note."""

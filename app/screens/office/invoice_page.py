@@ -66,6 +66,7 @@ class InvoicePage(Page):
         self.lines.not_here.connect(self._of_the_bench)
         self.credit = CreditPart(desk)
         self.credit.paper_wanted.connect(partial(show_paper, self))
+        self.credit.e_invoice_wanted.connect(self._save_note)
         self.credit.thought.connect(self._show_credit)
         self.money = PaymentsPart(desk)
         self.money.receipt_wanted.connect(self._receipt)
@@ -271,6 +272,9 @@ class InvoicePage(Page):
     def _save_e_invoice(self) -> None:
         if self.view is not None and self.view.invoice is not None:
             save_e_invoice(self, self.view.invoice.paper_id, self._saved)
+
+    def _save_note(self, paper_id: int) -> None:
+        save_e_invoice(self, paper_id, self._saved)
 
     def _saved(self, path: str) -> None:
         self.head.set_below(say("Saved as {path}", path=path))

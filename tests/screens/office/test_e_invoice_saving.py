@@ -6,7 +6,9 @@ import facturx
 import pytest
 
 from app.screens.office import e_invoice_saving
+from app.trade.money import MICRO
 from app.trade.settings import COUNTRY, SHOP_NAME, VAT_ID
+from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
 from app.work.office.settings import change_settings
 
@@ -76,3 +78,23 @@ def test_what_is_no_refusal_is_told_as_ours(office, worked, where, monkeypatch):
     monkeypatch.setattr("app.work.office.e_invoices.e_invoice_pdf", broken)
     office.push(page.e_button)
     assert "not your doing" in office.sees()
+
+
+def test_a_credit_note_is_saved_from_the_list_of_them(office, worked, where):
+    change_settings(
+        worked.book, worked.who, {SHOP_NAME: "Lanternfield", COUNTRY: "DE", VAT_ID: "DE123456789"}
+    )
+    invoice = issue_invoice(worked.book, worked.who, worked.job).value
+    issue_credit_note(worked.book, worked.who, invoice.id, {0: MICRO}, "an hour too much")
+    del where[2][0]
+    page = office.open("invoice", worked.job)
+    office.push(page.credit.save)
+    assert where[0] == ["Credit note C-0001 e-invoice.pdf"]
+    assert b"factur-x.xml" in where[1].read_bytes()
+
+
+def test_without_a_credit_note_there_is_none_to_save(office, worked):
+    issue_invoice(worked.book, worked.who, worked.job)
+    page = office.open("invoice", worked.job)
+    assert not page.credit.save.isVisible()
+    page.credit._save_marked()  # a late key: nothing happens
