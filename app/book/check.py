@@ -14,6 +14,7 @@ from sqlalchemy.orm import Session
 from app.book.attachments import is_whole
 from app.book.chain import Walk
 from app.book.check_index import index_findings
+from app.book.check_photos import CleanPhoto, cleaned_words, photo_findings
 from app.book.check_sums import (
     credit_findings,
     fitting_findings,
@@ -76,21 +77,30 @@ class CheckReport:
 
 
 Findings = tuple[int, list[Sentence]]
-PAGES, PAPERS = words("pages of the file"), words("issued papers")
+PAGES, PAPERS, PHOTOS = words("pages of the file"), words("issued papers"), words("photos")
 
 
-def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda part: None) -> CheckReport:
-    """Check the book. With ``file_paper``, papers whose filing was cut short are filed.
+def check(
+    book: Book,
+    file_paper: FilePaper | None = None,
+    watch: Watch = lambda part: None,
+    *,
+    clean_photo: CleanPhoto | None = None,
+) -> CheckReport:
+    """Check the book. With ``file_paper``, papers whose filing was cut short are filed; with ``clean_photo``,
+    photos that tell where they were taken are kept without it.
 
     A specimen's papers may wait to be filed until somebody looks at them: they are counted, and are no fault.
     A file that is damaged inside is said to be so, and nothing more is read from it.
     """
+    cleaned: list[int] = []
     parts: tuple[tuple[str, Callable[[], Findings]], ...] = (
         (PAGES, lambda: _pages(book)),
         (words("rows and what they point at"), lambda: _foreign_keys(book)),
         (words("tables, indexes and triggers"), lambda: _schema(book)),
         (words("rows of history"), lambda: _history(book)),
         (words("files beside the book"), lambda: _files(book)),
+        (PHOTOS, lambda: photo_findings(book, clean_photo, cleaned)),
         (PAPERS, lambda: _papers(book, file_paper)),
         (words("entries of the search index"), lambda: index_findings(book)),
         (words("parts in stock"), lambda: stock_findings(book)),
@@ -107,6 +117,7 @@ def check(book: Book, file_paper: FilePaper | None = None, watch: Watch = lambda
         try:
             count, found = look()
             aside = _waiting_papers(book) if key == PAPERS else None
+            aside = cleaned_words(cleaned) if key == PHOTOS else aside
         except Refusal as refusal:  # damage met on the way
             count, found, aside = 0, [refusal.sentence], None
         looked.append(Looked(at, count, tuple(_shortened(found)), aside))

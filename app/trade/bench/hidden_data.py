@@ -21,6 +21,9 @@ _GIF_SHOWN = (b"NETSCAPE2.0", b"ANIMEXTS1.0", b"ICCRGBG1012")
 _WEBP_HIDDEN = {b"EXIF": 0x08, b"XMP ": 0x04}  # with their flags in VP8X
 
 
+SEEN_THROUGH = frozenset({"image/jpeg", "image/png", "image/webp", "image/gif"})  # what is taken out of
+
+
 class NotWhole(ValueError):
     """The bytes end too soon or do not hold together."""
 

@@ -10,6 +10,7 @@ from typing import Any
 from app.book import attachments
 from app.book.disk import open_plain
 from app.book.door import Book, Change
+from app.book.soundness import filed_hashes
 from app.book.tables import Attachment, Card
 from app.trade.bench.hidden_data import NotWhole, without_hidden_data
 from app.trade.refusal import Refusal
@@ -121,6 +122,21 @@ def kept_file(book: Book, file_id: int) -> KeptFile:
         row = session.get_one(Attachment, file_id)
         name, media_type, sha256 = row.name, row.media_type, row.sha256
     return KeptFile(name, media_type, attachments.read(book.files, sha256))
+
+
+def clean_photo(book: Book, file_id: int) -> Done[int]:
+    """Keep a photo without what it tells of place, time and camera; the bytes that told it go from beside the book.
+    For photos that were put in before all of them were cleaned on their way in. Copies made before still have it."""
+    kept = kept_file(book, file_id)
+    stored = attachments.store(book.files, without_hidden_data(kept.content, kept.media_type))
+    with book.change(None, Sentence("took place and time out of a photo")) as change:
+        row: Any = change.get(Attachment, file_id)
+        before, row.sha256, row.size = row.sha256, stored.sha256, stored.size
+    with book.ask() as session:
+        named = set(filed_hashes(session.connection()))
+    if before not in named:
+        attachments.place_of(book.files, before).unlink(missing_ok=True)
+    return Done(file_id, change.changes)
 
 
 def _as_kept(path: Path) -> tuple[str, bytes | None]:

@@ -27,7 +27,7 @@ from app.trade.sentence import Sentence
 from app.work.shop_book import Book, Done
 from app.work.upkeep.check import CheckReport, build_index_anew, check_book
 
-PARTS = 13  # how many parts it looks at, for the bar
+PARTS = 14  # how many parts it looks at, for the bar
 
 
 class CheckPart(QWidget):
