@@ -22,10 +22,11 @@ from app.trade.money import MICRO, Money, decimals
 from app.trade.office.estimate import DeclinedFacts, Taken, WayStep, ceiling_of, check_answer, declined_way
 from app.trade.office.invoice import LineKind, net_of
 from app.trade.office.numbers import invoice_number
+from app.trade.office.on_the_bill import rates_offered
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import LANGUAGE
-from app.trade.settings.prices import CURRENCY, VAT_RATES
+from app.trade.settings.prices import CURRENCY
 from app.trade.settings.thresholds import thresholds_of
 from app.trade.wording import Wording
 from app.work.bench.open_job import open_job
@@ -184,7 +185,7 @@ def _charge_fee(change: Change, job: Job, wording: Wording) -> int | None:
     if standing is not None:
         return standing
     settings = settings_of(change.session)
-    rate = settings[VAT_RATES][0]
+    rate = rates_offered(settings)[0]
     gross = job.diagnosis_fee * MICRO // 10 ** decimals(settings[CURRENCY])
     row = change.add(
         Charge(

@@ -26,9 +26,10 @@ from app.trade.office.estimate import (
 )
 from app.trade.office.invoice import Totals
 from app.trade.office.numbers import invoice_number
+from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
 from app.trade.sentence import Sentence
-from app.trade.settings.prices import CURRENCY, HOURLY_RATE, PRICES_WITH_VAT, VAT_RATES
+from app.trade.settings.prices import CURRENCY, HOURLY_RATE, PRICES_WITH_VAT
 from app.trade.settings.terms import NO_ANSWER_DAYS
 from app.work.office.estimate_answers import way_back
 from app.work.office.estimate_rows import OptionKept, options_of
@@ -133,7 +134,7 @@ def estimate_view(book: Book, job_id: int) -> EstimateView:
             serial="" if unit.serial_unreadable else unit.serial,
             customer=customer.name,
             currency=currency,
-            rates=rows.settings[VAT_RATES],
+            rates=rates_offered(rows.settings),
             prices_with_vat=rows.settings[PRICES_WITH_VAT],
             hourly_rate=rows.settings[HOURLY_RATE],
             limit=limit,

@@ -24,11 +24,12 @@ from app.trade.office.estimate import (
 from app.trade.office.invoice import Line, LineKind, net_of
 from app.trade.office.invoice_check import check_line
 from app.trade.office.numbers import invoice_number
+from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import LANGUAGE
-from app.trade.settings.prices import CURRENCY, HOURLY_RATE, PRICES_WITH_VAT, VAT_RATES
+from app.trade.settings.prices import CURRENCY, HOURLY_RATE, PRICES_WITH_VAT
 from app.trade.settings.terms import ESTIMATE_DAYS
 from app.work.bench.open_job import open_job
 from app.work.language import wording_for
@@ -311,7 +312,7 @@ def _priced(change: Change, entry: EstimatedLine) -> Line:
     elif entry.part_id is not None:
         part = change.get(Part, entry.part_id)
         price, unit = part.price, part.unit
-        known = {rate.rate: rate for rate in settings[VAT_RATES][::-1]}
+        known = {rate.rate: rate for rate in rates_offered(settings)[::-1]}
         vat = known.get(part.vat_rate, vat)
     elif entry.kind is LineKind.LABOUR:
         price = settings[HOURLY_RATE]
