@@ -15,6 +15,7 @@ from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import clock_time, moment, money, number, say
 from app.trade.office.invoice import unit_words
+from app.trade.office.on_the_bill import OnBill
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import WorkLine
 from app.work.bench.work_done import put_part_back
@@ -156,7 +157,7 @@ def _row(at: int, line: WorkLine) -> Row:
     cells = (
         Words(line.words, tip=line.words),
         Words(kind, soft=True),
-        Figure(number(line.quantity), unit) if charged and line.kind != "discount" else None,
+        Figure(number(line.quantity), unit) if charged and line.kind not in tuple(OnBill) else None,
         Figure(number(line.net.amount), line.net.currency, strong=True) if charged else None,
         Words(line.by, moment(line.at, "d MMM HH:mm")),
     )

@@ -1,8 +1,9 @@
-"""Forms of the invoice page: a charge, a fee or a text line, a discount, striking one of them out."""
+"""Forms of the invoice page: a charge, a fee or a text line, and striking an entry out."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
 from typing import TypeVar
 
@@ -14,16 +15,15 @@ from app.screens.desk import Desk
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.kit.label import Label
-from app.screens.language import money, say
+from app.screens.language import say
 from app.screens.office.invoice_lines import rate_words
-from app.trade.money import MICRO, Money, decimals
-from app.trade.office.amounts import parse_amount, parse_percent, parse_price, parse_quantity
-from app.trade.office.invoice import Adjustment, Line, LineKind, line_net, net_of, share_of
+from app.trade.office.amounts import parse_price, parse_quantity
+from app.trade.office.invoice import Line, LineKind, line_net, net_of
 from app.trade.office.vat import VatRate
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.work.bench.strike_out import strike_out
-from app.work.office.charges import ChargeEntry, add_charge, give_discount
+from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoice_view import InvoiceView
 
 T = TypeVar("T")
@@ -48,7 +48,7 @@ def rate_options(rates: Sequence[VatRate]) -> list[tuple[int, str]]:
 
 
 class ChargeForm(InlineForm):
-    """A fixed charge, a fee or a text line. `thought` brings the line as it would be, or None."""
+    """A fixed charge, a fee or a text line. `thought` brings what it would make of the draft, or None."""
 
     thought = Signal(object)
 
@@ -110,65 +110,11 @@ class ChargeForm(InlineForm):
         )
         net = line_net(line, self._view.currency)
         self.price.set_echo(say("{net} net", net=net))
-        self.thought.emit(line)
-
-
-class DiscountForm(InlineForm):
-    """A discount on the whole, as an amount or a percentage of what one VAT rate is taken on."""
-
-    thought = Signal(object)
-
-    def __init__(self, desk: Desk, view: InvoiceView, parent: QWidget | None = None) -> None:
-        super().__init__(desk, f"discount {view.job_id}", say("Give the discount"), parent=parent)
-        self._view = view
-        self.amount = self.add("amount", Field("", width=90, hint=say("10 or 10 %")))
-        self.rate = self.add("vat_rate", Combo("", rate_options(view.rates), 0))
-        self.reason = self.add("reason", Field("", hint=say("printed on the invoice")))
-        self.form.row(say("Off, without VAT"), self.amount, say("VAT"), self.rate)
-        self.form.row(say("Reason"), self.reason)
-
-    def off(self) -> Money:
-        """The amount meant. Raises FieldRefusal."""
-        text, currency = self.amount.text(), self._view.currency
-        if not text.endswith("%"):
-            return read("amount", lambda typed: parse_amount(typed, currency), text)
-        share = read("amount", parse_percent, text)
-        return Money(share_of(self._base().minor, share), currency)
-
-    def deed(self, who: int) -> Deed:
-        amount = self.off()
-        micro = amount.minor * MICRO // 10 ** decimals(amount.currency)
-        vat = self._vat()
-        return partial(give_discount, self.desk.book, who, self._view.job_id, self.reason.text(), micro, vat)
-
-    def changed(self) -> None:
-        try:
-            amount = self.off()
-        except FieldRefusal:
-            self.amount.set_echo("")
-            self.thought.emit(None)
-            return
-        on_base = self.amount.text().endswith("%")
-        self.amount.set_echo(
-            say("{off} off {base}", off=amount, base=self._base()) if on_base else money(amount)
-        )
-        vat = self._vat()
-        wanted = Adjustment(amount.minor, self.reason.text(), vat.rate, vat.category, vat.reason)
-        self.thought.emit(wanted if amount.minor else None)
-
-    def _vat(self) -> VatRate:
-        return self._view.rates[self.rate.value() or 0]
-
-    def _base(self) -> Money:
-        vat = self._vat()
-        for group in self._view.draft.totals.groups:
-            if (group.rate, group.category) == (vat.rate, vat.category):
-                return group.base
-        return Money(0, self._view.currency)
+        self.thought.emit(lambda draft: replace(draft, lines=(*draft.lines, line)))
 
 
 class StrikeCharge(InlineForm):
-    """Strikes out a charge or a discount; it stays in the book with the reason."""
+    """Strikes out what was put on the bill; it stays in the book with the reason."""
 
     def __init__(
         self, desk: Desk, job_id: int, row_id: int, what: str, parent: QWidget | None = None

@@ -68,6 +68,7 @@ def _where(view: InvoiceView, field: str) -> str:
     at = rest.partition(".")[0]
     if part == "lines" and at.isdigit():
         return view.draft.draft.lines[int(at)].words
-    if part == "discounts" and at.isdigit():
-        return view.draft.draft.discounts[int(at)].reason
+    if part in ("discounts", "charges") and at.isdigit():
+        moved = view.draft.draft.discounts if part == "discounts" else view.draft.draft.charges
+        return moved[int(at)].reason
     return ""

@@ -18,10 +18,9 @@ from app.screens.language import current, money, number, say
 from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
 from app.trade.office.invoice import Line, LineKind, Totals, unit_words
+from app.trade.office.on_the_bill import OnBill
 from app.trade.office.vat import VatCategory, percent
 from app.work.office.invoices import InvoiceDraft
-
-DISCOUNT = "discount"
 
 
 def lines_table() -> SmallTable:
@@ -41,26 +40,32 @@ def lines_table() -> SmallTable:
 
 
 def line_rows(drafted: InvoiceDraft) -> list[Row]:
-    """Lines, then discounts. The key of a row is its place among the lines, or ``("discount", place)``."""
+    """Lines, then what moves the whole. The key of a row is its place among the lines, or its kind and place."""
+    draft = drafted.draft
     rows = [
         _line_row(at, line, net)
-        for at, (line, net) in enumerate(zip(drafted.draft.lines, drafted.totals.line_nets, strict=True))
+        for at, (line, net) in enumerate(zip(draft.lines, drafted.totals.line_nets, strict=True))
     ]
-    currency = drafted.draft.currency
-    rows += [
-        Row(
-            (DISCOUNT, at),
-            (
-                Words(say("Discount"), discount.reason),
-                None,
-                None,
-                None,
-                _percent(discount.vat_rate),
-                Figure(number(-Money(discount.amount, currency).amount, grouped=True)),
-            ),
-        )
-        for at, discount in enumerate(drafted.draft.discounts)
-    ]
+    for kind, moved, sign in ((OnBill.DISCOUNT, draft.discounts, -1), (OnBill.SURCHARGE, draft.charges, 1)):
+        word = say("Discount") if sign < 0 else say("On top")
+        rows += [
+            Row(
+                (kind, at),
+                (
+                    Words(word, one.reason),
+                    None,
+                    None,
+                    None,
+                    _percent(one.vat_rate),
+                    Figure(number(Money(sign * one.amount, draft.currency).amount, grouped=True)),
+                ),
+            )
+            for at, one in enumerate(moved)
+        ]
+    if drafted.behind.no_vat_id is not None and drafted.totals.groups:
+        free = drafted.totals.groups[0]
+        why = Words(say("No VAT on the whole"), free.reason or say(free.category.value))
+        rows.append(Row((OnBill.NO_VAT, 0), (why, None, None, None, None, None)))
     return rows
 
 
@@ -70,7 +75,7 @@ def _line_row(at: int, line: Line, net: Money) -> Row:
     return Row(
         at,
         (
-            Words(line.words, tip=line.words),
+            Words(line.words, _less(line, net), tip=f"{line.words} {_less(line, net)}".rstrip()),
             Figure(number(shown(line.quantity))),
             Words(say(unit_words(line.unit, shown(line.quantity))), soft=True),
             Figure(number(shown(line.price, decimals(net.currency)), grouped=True)),
@@ -78,6 +83,13 @@ def _line_row(at: int, line: Line, net: Money) -> Row:
             Figure(number(net.amount, grouped=True)),
         ),
     )
+
+
+def _less(line: Line, net: Money) -> str:
+    """What was taken off the line, and why."""
+    if not line.discount:
+        return ""
+    return say("less {off}: {why}", off=Money(line.discount, net.currency), why=line.discount_reason)
 
 
 def _percent(rate: int) -> Figure:
@@ -102,9 +114,12 @@ class SumLine:
 def sum_lines(totals: Totals) -> list[SumLine]:
     """The sums of a draft, in the order of the paper."""
     lines = []
-    if totals.discount.minor:
+    if totals.discount.minor or totals.charge.minor:
         lines.append(SumLine(say("Lines"), totals.lines_net))
+    if totals.discount.minor:
         lines.append(SumLine(say("Discount"), -totals.discount))
+    if totals.charge.minor:
+        lines.append(SumLine(say("On top"), totals.charge))
     lines.append(SumLine(say("Without VAT"), totals.net))
     for group in totals.groups:
         rate = percent(group.rate)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Callable
 from functools import partial
 from typing import Any
 
@@ -14,10 +14,10 @@ from app.screens.kit.boxes import Column, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
 from app.screens.language import say
-from app.screens.office.charge_forms import ChargeForm, DiscountForm, StrikeCharge
+from app.screens.office.charge_forms import ChargeForm, StrikeCharge
+from app.screens.office.discount_forms import AmountForm, DiscountForm, LineDiscountForm, NoVatForm
 from app.screens.office.form_place import FormPlace
 from app.screens.office.invoice_lines import (
-    DISCOUNT,
     SumsView,
     issued_sums,
     line_rows,
@@ -25,7 +25,8 @@ from app.screens.office.invoice_lines import (
     sum_lines,
 )
 from app.screens.office.link_line import inset, link_line
-from app.trade.office.invoice import Adjustment, Line, LineKind, work_out
+from app.trade.office.invoice import Draft, LineKind, work_out
+from app.trade.office.on_the_bill import OnBill
 from app.work.office.invoice_view import InvoiceView
 
 KINDS = (LineKind.FIXED_CHARGE, LineKind.FEE, LineKind.TEXT)
@@ -50,11 +51,16 @@ class LinesPart(QWidget):
             say("Add a fixed charge"), partial(self.add, LineKind.FIXED_CHARGE), kind="quiet"
         )
         self._strike = Button(say("Strike the marked line out"), self.strike, kind="quiet", key="Ctrl+Del")
+        self._line_discount = Button(say("Discount on the marked line"), self.line_discount, kind="quiet")
+        self._no_vat = Button(say("Leave VAT out"), self.no_vat, kind="quiet")
         self._links = link_line(
             self.add_charge,
             Button(say("Add a fee"), partial(self.add, LineKind.FEE), kind="quiet"),
             Button(say("Add a text line"), partial(self.add, LineKind.TEXT), kind="quiet"),
             Button(say("Give a discount"), self.discount, kind="quiet"),
+            self._line_discount,
+            Button(say("Charge on the whole"), partial(self.discount, on_top=True), kind="quiet"),
+            self._no_vat,
             self._strike,
         )
         self.place = FormPlace()
@@ -76,6 +82,8 @@ class LinesPart(QWidget):
         set_shown(self._nothing, not there and not issued)
         set_shown(self._links, view.changes)
         set_shown(self._strike, view.draft.can_strike)
+        set_shown(self._line_discount, bool(view.draft.totals.groups))
+        set_shown(self._no_vat, view.draft.behind.no_vat_id is None and any(rate.rate for rate in view.rates))
         self._think(None)
         if first and view.changes:
             self._take_draft(view)
@@ -83,16 +91,31 @@ class LinesPart(QWidget):
     def add(self, kind: LineKind, *, focus: bool = True) -> None:
         """Open the form of a charge, a fee or a text line."""
         if self.view is not None and self.view.changes:
-            form = ChargeForm(self._desk, self.view, kind)
-            form.thought.connect(self._think)
-            self.place.open(form, self.add_charge, focus=focus)
+            self._open(ChargeForm(self._desk, self.view, kind), focus)
 
-    def discount(self, *, focus: bool = True) -> None:
-        """Open the form of a discount."""
+    def discount(self, *, on_top: bool = False, focus: bool = True) -> None:
+        """Open the form of a discount on the whole, or of a charge on it."""
         if self.view is not None and self.view.changes:
-            form = DiscountForm(self._desk, self.view)
-            form.thought.connect(self._think)
-            self.place.open(form, self.add_charge, focus=focus)
+            self._open(DiscountForm(self._desk, self.view, on_top=on_top), focus)
+
+    def line_discount(self) -> None:
+        """Open the form of a discount on the marked line; without one, the first that charges something."""
+        view, key = self.view, self.table.marked_key()
+        if view is not None and view.changes:
+            charging = [at for at, net in enumerate(view.draft.totals.line_nets) if net.minor]
+            line = key if key in charging else next(iter(charging), None)
+            if line is not None:
+                self._open(LineDiscountForm(self._desk, view, line))
+
+    def no_vat(self, *, focus: bool = True) -> None:
+        """Open the form that leaves VAT out of the whole invoice."""
+        if self.view is not None and self.view.changes:
+            self._open(NoVatForm(self._desk, self.view), focus)
+
+    def _open(self, form: ChargeForm | AmountForm | NoVatForm, focus: bool = True) -> None:
+        form.thought.connect(self._think)
+        self.place.open(form, self.add_charge, focus=focus)
+        form.changed()
 
     def strike(self) -> None:
         """Ask for the reason why the marked charge or discount is struck out."""
@@ -114,8 +137,14 @@ class LinesPart(QWidget):
                 return
         if kept(f"discount {view.job_id}"):
             self.discount(focus=False)
+        elif kept(f"surcharge {view.job_id}"):
+            self.discount(on_top=True, focus=False)
+        elif kept(f"line discount {view.job_id}"):
+            self._open(LineDiscountForm(self._desk, view), focus=False)
+        elif kept(f"no vat {view.job_id}"):
+            self.no_vat(focus=False)
 
-    def _think(self, wanted: Line | Adjustment | None) -> None:
+    def _think(self, wanted: Callable[[Draft], Draft] | None) -> None:
         """Show the sums, with what is being typed where there is something."""
         view = self.view
         if view is None:
@@ -123,16 +152,21 @@ class LinesPart(QWidget):
         if view.invoice is not None:
             self.sums.set_sums(issued_sums(view.invoice.gross, view.credited_sum, view.paid, view.open))
             return
-        draft = view.draft.draft
-        if isinstance(wanted, Line):
-            draft = replace(draft, lines=(*draft.lines, wanted))
-        elif isinstance(wanted, Adjustment):
-            draft = replace(draft, discounts=(*draft.discounts, wanted))
+        draft = view.draft.draft if wanted is None else wanted(view.draft.draft)
         self.sums.set_sums(sum_lines(work_out(draft)), thought=wanted is not None)
 
 
 def _charge_behind(view: InvoiceView, key: Any) -> tuple[int | None, str]:
-    """The key of the charge or discount in a row of the table, and its words."""
-    if isinstance(key, tuple) and key[0] == DISCOUNT:
-        return view.draft.behind.discount_ids[key[1]], view.draft.draft.discounts[key[1]].reason
-    return view.draft.charge_at(key), view.draft.draft.lines[key].words
+    """The key of the entry in a row of the table, and its words. A line with a discount: its discount first."""
+    behind, draft = view.draft.behind, view.draft.draft
+    match key:
+        case (OnBill.DISCOUNT, int(at)):
+            return behind.discount_ids[at], draft.discounts[at].reason
+        case (OnBill.SURCHARGE, int(at)):
+            return behind.surcharge_ids[at], draft.charges[at].reason
+        case (OnBill.NO_VAT, _):
+            return behind.no_vat_id, say(OnBill.NO_VAT.value)
+    off = behind.line_discount_ids.get(view.draft.source(key))
+    if off is not None:
+        return off, draft.lines[key].discount_reason
+    return view.draft.charge_at(key), draft.lines[key].words

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from enum import StrEnum
 
-from app.trade.office.invoice import Line
+from app.trade.office.invoice import Adjustment, Draft, LineKind
 from app.trade.office.vat import VatCategory, VatRate, check_vat
 from app.trade.sentence import Sentence, words
 from app.trade.settings.prices import SMALL_BUSINESS, SMALL_BUSINESS_WORDS, VAT_RATES
@@ -41,22 +41,28 @@ def rates_offered(settings: ShopSettings) -> tuple[VatRate, ...]:
     return settings[VAT_RATES]
 
 
-def exempt(line: Line, reason: str) -> Line:
-    """The line of a small business: without VAT, at the very price that was told with it."""
-    price = line.price if line.price_with_vat is None else line.price_with_vat
-    return replace(
-        line,
-        price=price,
-        price_with_vat=None,
-        vat_rate=0,
-        category=VatCategory.EXEMPT,
-        vat_reason=reason,
+def exempt(draft: Draft, reason: str) -> Draft:
+    """The invoice of a small business: without VAT, every line at the very price that was told with it."""
+    told = tuple(
+        line if line.price_with_vat is None else replace(line, price=line.price_with_vat)
+        for line in draft.lines
     )
+    return without_vat(replace(draft, lines=told), VatCategory.EXEMPT, reason)
 
 
-def without_vat(line: Line, category: VatCategory, reason: str) -> Line:
-    """The line on an invoice that carries no VAT as a whole: its price without VAT stays."""
-    return replace(line, price_with_vat=None, vat_rate=0, category=category, vat_reason=reason)
+def without_vat(draft: Draft, category: VatCategory, reason: str) -> Draft:
+    """The invoice without VAT as a whole: prices without VAT stay, nothing is left to restore."""
+
+    def free(moved: tuple[Adjustment, ...]) -> tuple[Adjustment, ...]:
+        return tuple(replace(one, vat_rate=0, category=category, vat_reason=reason) for one in moved)
+
+    lines = tuple(
+        line
+        if line.kind is LineKind.TEXT
+        else replace(line, price_with_vat=None, vat_rate=0, category=category, vat_reason=reason)
+        for line in draft.lines
+    )
+    return replace(draft, lines=lines, discounts=free(draft.discounts), charges=free(draft.charges))
 
 
 def check_no_vat(category: VatCategory, reason: str) -> dict[str, Sentence]:

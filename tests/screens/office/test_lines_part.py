@@ -162,3 +162,81 @@ def test_a_closed_job_takes_no_lines_but_money(office, worked):
     assert page.lines.place.form is None
     page.money.open(back=False)
     assert page.money.place.form is not None
+
+
+def test_the_marked_line_gets_a_discount_with_its_reason(office, worked):
+    page = office.open("invoice", worked.job)
+    page.lines.table.mark(1)
+    office.push(link(page, "Discount on the marked line"))
+    form = page.lines.place.form
+    assert "Discount on: Loading belt 22 mm" in office.sees()
+    office.type("50 %")
+    assert form.amount.echo() == "1.90\u00a0EUR off 3.80\u00a0EUR"
+    assert sums(page)["Without VAT"] == 9980 - 190
+    office.type_into(form.reason, "scratched")
+    office.press("Ctrl+Return")
+    assert lines(page.lines.table)[1] == [
+        "Loading belt 22 mm less 1.90\u00a0EUR: scratched",
+        "1",
+        "piece",
+        "3.80",
+        "19 %",
+        "1.90",
+    ]
+    page.lines.table.mark(1)
+    office.press("Ctrl+Del")
+    assert "Strike out: scratched" in office.sees()
+
+
+def test_a_line_discount_half_typed_comes_back_with_its_line(office, worked):
+    page = office.open("invoice", worked.job)
+    page.lines.table.mark(1)
+    office.push(link(page, "Discount on the marked line"))
+    office.type("1")
+    office.window.trail.close_page("invoice", worked.job)
+    page = office.open("invoice", worked.job)
+    assert "Discount on: Loading belt 22 mm" in office.sees()
+    assert page.lines.place.form.amount.text() == "1"
+
+
+def test_a_charge_on_the_whole_is_put_on_top(office, worked):
+    page = office.open("invoice", worked.job)
+    office.push(link(page, "Charge on the whole"))
+    office.type("20")
+    office.type_into(page.lines.place.form.reason, "done on a Sunday")
+    office.press("Ctrl+Return")
+    assert lines(page.lines.table)[-1] == ["On top done on a Sunday", "", "", "", "19 %", "20.00"]
+    assert sums(page)["On top"] == 2000
+    page.lines.table.mark(("charge on the whole", 0))
+    office.press("Ctrl+Del")
+    assert "Strike out: done on a Sunday" in office.sees()
+
+
+def test_vat_is_left_out_of_the_whole_and_comes_back_when_struck_out(office, worked):
+    page = office.open("invoice", worked.job)
+    office.push(link(page, "Leave VAT out"))
+    assert sums(page)["To pay"] == 9980  # as it would be
+    office.press("Ctrl+Return")
+    form = page.lines.place.form
+    assert form.reason.error() == "Write why there is no VAT: it has to stand on the invoice."
+    office.type_into(form.reason, "The buyer owes the VAT.")
+    office.press("Ctrl+Return")
+    assert lines(page.lines.table)[-1][0] == "No VAT on the whole The buyer owes the VAT."
+    assert sums(page)["VAT 0\u00a0%"] == 0
+    assert "Leave VAT out" not in office.sees(page.lines)
+    page.lines.table.mark(("no VAT on the whole", 0))
+    office.press("Ctrl+Del")
+    office.type("they live here")
+    office.press("Ctrl+Return")
+    assert sums(page)["To pay"] == 11876
+
+
+def test_drafts_of_what_moves_the_whole_stand_open_again(office, worked):
+    for words, field in (("Charge on the whole", "amount"), ("Leave VAT out", "reason")):
+        page = office.open("invoice", worked.job)
+        office.push(link(page, words))
+        office.type("7")
+        office.window.trail.close_page("invoice", worked.job)
+        page = office.open("invoice", worked.job)
+        assert getattr(page.lines.place.form, field).text() == "7"
+        page.lines.place.form.throw_away()
