@@ -33,7 +33,14 @@ class UncollectedPage(ListPage):
         Sentence("Every player that is ready has time left"),
         Sentence("Players stand here once the time to collect is over. Nothing happens to them by itself."),
     )
-    leaving = (Leave("told"), Leave("customer", "second"), Leave("shelf"))
+    leaving = (
+        Leave("told"),
+        Leave("customer", "second"),
+        Leave("shelf"),
+        Leave("until", "second", 105),
+        Leave("ready"),
+        Leave("notices"),
+    )
     kinds = frozenset({"jobs", "messages", "papers", "customers", "units", "settings"})
     has_former = False
 
@@ -52,7 +59,7 @@ class UncollectedPage(ListPage):
     def columns(self) -> tuple[Column, ...]:
         return (
             Column("job", say("Job"), 62),
-            Column("customer", say("Customer"), 0, least=150),
+            Column("customer", say("Customer"), 0, least=130),
             Column("player", say("Player"), 150),
             Column("shelf", say("Shelf"), 62),
             Column("ready", say("Ready since"), 118),
@@ -115,7 +122,7 @@ class UncollectedPage(ListPage):
 
 def _row(job: UncollectedJob) -> Row:
     if job.over:
-        over = say("over for 1 day") if job.over == 1 else say("over for {n} days", n=job.over)
+        over = say("1 day late") if job.over == 1 else say("{n} days late", n=job.over)
         until = Words(over, say("since {day}", day=day(job.collect_by)), before="caution", strong=True)
     else:
         until = Words(say("to {day}", day=day(job.collect_by)))

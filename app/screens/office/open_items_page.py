@@ -32,7 +32,13 @@ class OpenItemsPage(ListPage):
         Sentence("Nobody owes the shop anything"),
         Sentence("Invoices that are not paid yet stand here by age. Nothing is sent by itself."),
     )
-    leaving = (Leave("issued"), Leave("total"), Leave("job"))
+    leaving = (
+        Leave("issued"),
+        Leave("total"),
+        Leave("job"),
+        Leave("stands", "second", 105),
+        Leave("reminded"),
+    )
     kinds = frozenset({"invoices", "payments", "papers", "customers", "settings", "credit_notes"})
     has_former = False
 

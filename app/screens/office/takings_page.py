@@ -33,7 +33,7 @@ class TakingsPage(ListPage):
         Sentence("No money was taken or given back on this day"),
         Sentence("Payments are entered on the page of an invoice, deposits too."),
     )
-    leaving = (Leave("note"), Leave("by"))
+    leaving = (Leave("note"), Leave("by"), Leave("for", "second", 62), Leave("time"))
     kinds = frozenset({"payments", "customers", "settings"})
     has_former = False
 

@@ -44,7 +44,7 @@ def test_one_that_waits_too_long_gets_a_notice_a_day_and_enter_opens_its_job(cou
     shop.clock.advance(days=31)
     page = counter.open("uncollected")
     assert page.head.below() == "1 player was not collected in time."
-    assert lines(page.table)[0][6].startswith("over for 1 day")
+    assert lines(page.table)[0][6].startswith("1 day late")
     page.notice.setFocus()
     counter.press(Qt.Key.Key_Return)
     assert counter.papers[-1].title == "Notice to collect 1001"
@@ -66,7 +66,7 @@ def test_several_are_counted(counter, shop, take_in):
     shop.clock.advance(days=40)
     page = counter.open("uncollected")
     assert page.head.below() == "2 players were not collected in time."
-    assert lines(page.table)[0][6].startswith("over for 10 days")
+    assert lines(page.table)[0][6].startswith("10 days late")
 
 
 def test_the_counter_says_how_many_and_leads_there(counter, shop, take_in):
