@@ -132,7 +132,9 @@ def part_row(at: int, part: UnitPart) -> Row:
     second = ", ".join(filter(None, told))
     cells: tuple[Cell, ...] = (
         Words(moment(part.at, "d MMM y")),
-        Link(str(part.job), ("job", part.job_id)) if part.job is not None else Words(say("into stock"), soft=True),
+        Link(str(part.job), ("job", part.job_id))
+        if part.job is not None
+        else Words(say("into stock"), soft=True),
         Words(f"{part.code}  {part.words}", second, tip=f"{part.words}\n{second}".strip()),
         Figure(number(part.quantity), say(unit_words(part.unit, part.quantity))),
         Words(part.by, soft=True),

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from app.screens.bench.job_sheet_page import JobSheetPage
 from app.screens.bench.transport_page import TransportPage
+from app.screens.office.bookkeeper_page import BookkeeperPage
+from app.screens.office.reorder_page import ReorderPage
 from app.screens.office.repeat_faults_page import RepeatFaultsPage
 from app.screens.paper_page import PaperPage
 from app.screens.shop_window import ShopWindow
@@ -187,7 +189,7 @@ class Story(BenchSteps):
         yield self.idle
 
     def looked_over(self) -> Steps:
-        """What helped before, the life of the transport, and which repairs come back."""
+        """What helped before, the life of the transport, which repairs come back, what to order, the journal."""
         hands = self.hands
         hands.window.open("job", self.job)
         yield self.page_is(JobSheetPage)
@@ -203,3 +205,11 @@ class Story(BenchSteps):
         hands.press("Ctrl+Shift+B")
         yield self.page_is(RepeatFaultsPage)
         hands.picture("21-comebacks")
+        hands.window.open("reorder")
+        yield self.page_is(ReorderPage)
+        hands.picture("22-what-to-order")
+        hands.window.open("bookkeeper")
+        yield self.page_is(BookkeeperPage)
+        hands.pick("Period", "the quarter before")
+        yield self.sees("With VAT")
+        hands.picture("23-for-the-bookkeeper")

@@ -360,7 +360,7 @@ def test_parts_fitted_and_parts_given_stand_in_the_life_of_a_player(workbench: A
     )
     assert fitted[1:4] == ["1001", "B-22  Loading belt 22 mm, protects people", "2 pieces"]
     assert given[1:] == [
-        "shelf",
+        "into stock",
         "B-22  Loading belt 22 mm, protects people",
         "1 piece",
         "Tobbe Ruskamp",
