@@ -23,7 +23,7 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
     parser.add_argument(
         "--to",
         type=Path,
-        metavar="FOLDER",
+        metavar=wording("FOLDER"),
         help=wording("where the copy goes; without it, the folder of copies beside the book"),
     )
 

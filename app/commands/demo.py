@@ -21,7 +21,7 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
     parser.add_argument(
         "--build",
         type=Path,
-        metavar="FOLDER",
+        metavar=wording("FOLDER"),
         help=wording("only write FOLDER/book.sqlite and what belongs to it"),
     )
 

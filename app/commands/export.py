@@ -36,7 +36,7 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
         "--to",
         type=Path,
         required=True,
-        metavar="FOLDER",
+        metavar=wording("FOLDER"),
         help=wording("where the files go; the folder is made, files of the same name are replaced"),
     )
     parser.add_argument(
@@ -46,10 +46,12 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
         "--from",
         dest="first",
         type=day,
-        metavar="DAY",
+        metavar=wording("DAY"),
         help=wording("its first day; without it, the month before this one"),
     )
-    parser.add_argument("--until", dest="last", type=day, metavar="DAY", help=wording("its last day"))
+    parser.add_argument(
+        "--until", dest="last", type=day, metavar=wording("DAY"), help=wording("its last day")
+    )
     parser.add_argument(
         "--decimal-comma",
         action="store_true",

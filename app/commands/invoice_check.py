@@ -20,7 +20,9 @@ ABOUT = words(
 
 def arguments(parser: ArgumentParser, wording: Wording) -> None:
     """Declare what the command takes."""
-    parser.add_argument("file", type=Path, metavar="FILE", help=wording("the XML or PDF to look through"))
+    parser.add_argument(
+        "file", type=Path, metavar=wording("FILE"), help=wording("the XML or PDF to look through")
+    )
 
 
 def run(around: Surroundings) -> int:

@@ -72,7 +72,7 @@ def parser(wording: Wording) -> argparse.ArgumentParser:
     common.add_argument(
         "--book",
         type=Path,
-        metavar="PATH",
+        metavar=wording("PATH"),
         help=wording("the book to work on; without it, the shop's own, in your data folder"),
     )
     whole = argparse.ArgumentParser(
@@ -94,7 +94,7 @@ def parser(wording: Wording) -> argparse.ArgumentParser:
         "--new", action="store_true", help=wording("make an empty book at PATH when there is none")
     )
     whole.set_defaults(run=window.run)
-    commands = whole.add_subparsers(title=wording("commands"), metavar="COMMAND")
+    commands = whole.add_subparsers(title=wording("commands"), metavar=wording("COMMAND"))
     for name, module in COMMANDS.items():
         one = commands.add_parser(
             name,

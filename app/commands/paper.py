@@ -23,16 +23,16 @@ ABOUT = words(
 def arguments(parser: ArgumentParser, wording: Wording) -> None:
     """Declare what the command takes."""
     parser.add_argument(
-        "kind", metavar="KIND", help=wording("which paper: invoice, service-report and so on")
+        "kind", metavar=wording("KIND"), help=wording("which paper: invoice, service-report and so on")
     )
     parser.add_argument(
-        "number", metavar="NUMBER", help=wording("the number in its title: 2131, J2131, 0412")
+        "number", metavar=wording("NUMBER"), help=wording("the number in its title: 2131, J2131, 0412")
     )
     parser.add_argument(
         "--to",
         type=Path,
         required=True,
-        metavar="FILE",
+        metavar=wording("FILE"),
         help=wording("the file to write; one that is there is replaced"),
     )
 

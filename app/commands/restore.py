@@ -23,7 +23,9 @@ ABOUT = words(
 def arguments(parser: ArgumentParser, wording: Wording) -> None:
     """Declare what the command takes."""
     which = parser.add_mutually_exclusive_group(required=True)
-    which.add_argument("file", nargs="?", type=Path, metavar="FILE", help=wording("the copy to restore"))
+    which.add_argument(
+        "file", nargs="?", type=Path, metavar=wording("FILE"), help=wording("the copy to restore")
+    )
     which.add_argument(
         "--list", action="store_true", help=wording("list the copies beside the book, newest first")
     )

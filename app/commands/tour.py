@@ -23,7 +23,7 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
         "--to",
         type=Path,
         required=True,
-        metavar="FOLDER",
+        metavar=wording("FOLDER"),
         help=wording("where pictures and papers go; the folder is made"),
     )
 

@@ -41,6 +41,9 @@ def test_the_help_of_each_command_is_german_too(capsys: pytest.CaptureFixture[st
     assert code == 0
     assert "usage" not in said
     assert "arguments" not in said
+    assert "PFAD" in said
+    for english in ("PATH", "FOLDER", "FILE", "DAY", "KIND", "NUMBER", "COMMAND"):
+        assert english not in said
 
 
 @pytest.mark.parametrize(
