@@ -41,6 +41,7 @@ from app.work.counter import hand_back, messages, stages, taking_in
 from app.work.office import charges, guarantees, invoices, payments
 from app.work.papers.issuing import file_paper
 from app.work.papers.labels import issue_bench_tag
+from app.work.papers.service_report import issue_service_report
 from app.work.shop_book import Book
 from demo_db.days import Days, StoryClock
 
@@ -263,6 +264,12 @@ class Shop:
         tag = issue_bench_tag(self.book, self.people["mirr"], job).value
         if file:
             self.file(tag)
+
+    def report(self, job: int) -> None:
+        """Tobbe makes the service report, with every photo of the job."""
+        files = job_sheet(self.book, job).files
+        photos = [file.id for file in files if file.media_type.startswith("image/")]
+        self.file(issue_service_report(self.book, self.people["tobbe"], job, photos).value)
 
     def file(self, paper: int) -> None:
         """Render a paper and file it with its job."""

@@ -18,7 +18,6 @@ from app.work.bench.readings import correct_reading
 from app.work.office.charges import give_discount
 from demo_db.estimating import answered, estimate, fixed, hours, part
 from demo_db.hands import VAT_FULL, given, micro
-from demo_db.photos import photo
 from demo_db.stories.telling import BETTER, CURED, DURING, FINAL, NOTHING, Telling, resistor
 
 LIST_OF_WORK = "bench work: bring-up and four trials"
@@ -141,7 +140,6 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
     )
     t.before(trial, drive)
     shop.read(job, "seek_time", "4.7", DURING, trial_id=trial, trial_side="before")
-    photo(shop, job, "R314", "6.8", "R314 as the maker fitted it, 6.8 Ω")
     raised = shop.modify(
         job,
         resistor(
@@ -171,7 +169,6 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         modification=raised,
         said_at=t.at(11, 24, "14:05"),
     )
-    photo(shop, job, "R314", "5.6", "R314 with 5.6 Ω in its place")
     yield t.at(11, 24, "14:40")
     shop.read(
         job, "radial_drive", "188", DURING, tool="scope", trial_id=trial, trial_side="after", place="r 40 mm"
