@@ -11,13 +11,14 @@ from app.trade.bench.evidence import Asked
 from app.trade.bench.kinds import FaultGroup, Means, Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import CaseStep, CauseFound, Left, MainsClass, Outcome, Stage
-from app.trade.office.estimate import OptionEntry
 from app.trade.office.guarantee import Answer
 from app.trade.office.invoice import LineKind
 from app.work.bench.readings import correct_reading
 from app.work.office.charges import give_discount
-from demo_db.estimating import answered, estimate, fixed, hours, part
+from demo_db.estimating import answered
 from demo_db.hands import VAT_FULL, given, micro
+from demo_db.photos import photo
+from demo_db.stories.larch_estimate import two_ways
 from demo_db.stories.telling import BETTER, CURED, DURING, FINAL, NOTHING, Telling, resistor
 
 LIST_OF_WORK = "bench work: bring-up and four trials"
@@ -118,7 +119,7 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
     shop.judge(trial, NOTHING, Left.LEFT_SO)
 
     yield t.at(11, 24, "13:58")
-    asked = _two_ways(t, job)
+    asked = two_ways(t, job)
     yield t.at(11, 24, "14:05")
     answered(
         shop,
@@ -140,6 +141,7 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
     )
     t.before(trial, drive)
     shop.read(job, "seek_time", "4.7", DURING, trial_id=trial, trial_side="before")
+    photo(shop, job, "R314", "6.8", "R314 as the maker fitted it, 6.8 Ω")
     raised = shop.modify(
         job,
         resistor(
@@ -169,6 +171,7 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         modification=raised,
         said_at=t.at(11, 24, "14:05"),
     )
+    photo(shop, job, "R314", "5.6", "R314 with 5.6 Ω in its place")
     yield t.at(11, 24, "14:40")
     shop.read(
         job, "radial_drive", "188", DURING, tool="scope", trial_id=trial, trial_side="after", place="r 40 mm"
@@ -208,42 +211,6 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         things=given(("remote control", "two batteries")),
         shown_and_told=True,
         receipt=True,
-    )
-
-
-def _two_ways(t: Telling, job: int) -> int:
-    """The estimate that the customer chose from by telephone: a used transport, or his own with more current."""
-    tested = fixed("electrical safety test after repair, with record", "14.28")
-    running_in = fixed("running in, with final readings", "21.42")
-    another = OptionEntry(
-        title="another transport",
-        what="Replace the whole optical transport by a used one of the same type, tested here.",
-        risk="The replacement is old too; its remaining life is not known.",
-        guarantee="12 months on work, 6 on the transport",
-        ready="about 3 weeks, part on order",
-        never_above=39_000,
-    )
-    modified = OptionEntry(
-        title="modified, yours kept",
-        what="Keep your transport. Raise the current of its radial coil by 21 %: resistor R314, 5.6 Ω in place of 6.8 Ω.",
-        design="changed in one point; undone by fitting 6.8 Ω again",
-        risk="The coil runs warmer. It may not help; then 6.8 Ω goes back in, and option A remains.",
-        guarantee="6 months on work and parts",
-        ready="Friday 27 November",
-        never_above=25_000,
-    )
-    return estimate(
-        t.shop,
-        job,
-        "It plays the first tracks, but stopped at the long seek in 3 of 3 tries: 4.8 s, limit 1.5 s. Three changes"
-        " made no difference.",
-        (
-            (
-                another,
-                (hours("bench work", "3"), part("transport Velk A1, used", "98.00"), running_in, tested),
-            ),
-            (modified, (hours("bench work", "2.25"), part("resistor 5.6 Ω", "0.60"), running_in, tested)),
-        ),
     )
 
 
