@@ -25,7 +25,7 @@ ARROW = 9.0
 HALF = 77.5  # one of two columns of 165
 BETWEEN = 10.0
 RULE, RULE_LEFT = 100.0, 44.0
-PHOTO_HIGH = 48.0
+PHOTO_HIGH, IN_A_ROW, PHOTOS_APART = 40.0, 3, 4.0
 
 
 # what was tried
@@ -124,7 +124,7 @@ def _columns(trials: Sequence[TrialRow], width: float, wording: Wording) -> _Tri
         return _TrialColumns(6.0, rung, rung, 0.0, rung, effect, width)
     before = rung - 4.0 - 2 * value - ARROW
     names = [natural(_measured(reading, wording), TABLE) for trial in trials for reading in trial.readings]
-    name = min(max([16.0, *names]) + 0.3, 40.0)
+    name = min(max([16.0, *names]) + 0.3, 34.0)
     return _TrialColumns(6.0, before - 2.0 - name, before, value, rung, effect, width)
 
 
@@ -295,14 +295,19 @@ class Picture(Whole):
 
 
 def photo_rows(photos: Sequence[Photo], width: float) -> list[Block]:
-    """Photos two in a row, each with its words below; a picture stays with them."""
-    half = (width - BETWEEN / 2) / 2
-    blocks = [_photo(photo, half) for photo in photos]
-    rows: list[Block] = []
-    for at in range(0, len(blocks), 2):
-        pair = blocks[at : at + 2]
-        rows.append(_Kept(Beside(tuple((i * (half + BETWEEN / 2), block) for i, block in enumerate(pair)))))
-    return rows
+    """Photos three in a row, each with its words below; a picture stays with them."""
+    room = (width - (IN_A_ROW - 1) * PHOTOS_APART) / IN_A_ROW
+    blocks = [_photo(photo, room) for photo in photos]
+    return [
+        _Kept(
+            Beside(
+                tuple(
+                    (i * (room + PHOTOS_APART), block) for i, block in enumerate(blocks[at : at + IN_A_ROW])
+                )
+            )
+        )
+        for at in range(0, len(blocks), IN_A_ROW)
+    ]
 
 
 @dataclass(frozen=True)
