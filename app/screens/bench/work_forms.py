@@ -16,10 +16,11 @@ from app.screens.language import number, say
 from app.trade.money import MICRO
 from app.trade.office.amounts import clock, parse_hours, parse_price, parse_quantity
 from app.trade.office.invoice import LineKind
+from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatCategory, VatRate
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
-from app.trade.settings.prices import PRICES_WITH_VAT, VAT_RATES
+from app.trade.settings.prices import PRICES_WITH_VAT
 from app.trade.settings.shop_settings import ShopSettings
 from app.work.bench.work_done import record_labour, use_part
 from app.work.office.charges import ChargeEntry, add_charge, give_discount
@@ -181,7 +182,7 @@ class ChargeForm(InlineForm):
         self.desk.doors.look_up(self, partial(shop_settings, self.desk.book), self._show)
 
     def _show(self, settings: ShopSettings) -> None:
-        self._rates = settings[VAT_RATES]
+        self._rates = rates_offered(settings)
         self._with_vat = settings[PRICES_WITH_VAT]
         chosen = self.vat.value() or 0
         words = [_rate_words(rate) for rate in self._rates]

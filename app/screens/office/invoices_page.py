@@ -83,7 +83,7 @@ def _row(line: InvoiceRow) -> Row:
     elif line.open.minor < 0:
         stands = Words(say("paid too much"), before="note")
     else:
-        stands = Words(say("paid"), soft=True)
+        stands = Words(say("credited") if line.credited else say("paid"), soft=True)
     return Row(
         line.job_id,
         (

@@ -11,7 +11,7 @@ from app.book.bench.job_rows import JobRows
 from app.book.door import Book
 from app.book.office.billed import billed_on_jobs, credited_on_jobs, is_invoiced
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Charge, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
+from app.book.tables import Charge, CreditNote, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
 from app.trade.bench.stages import Outcome, Stage
 from app.trade.calendar.promise import local_day
 from app.trade.money import Money
@@ -39,6 +39,7 @@ class InvoiceRow:
     days: int  # since it was issued
     pay_by: date
     overdue: int
+    credited: bool = False  # wholly, by credit notes
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,17 +77,23 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
             select(Payment.job_id, func.sum(Payment.amount).label("paid")).group_by(Payment.job_id).subquery()
         )
         credited_on, billed_on = credited_on_jobs(), billed_on_jobs()
+        off = (
+            select(CreditNote.invoice_id, func.sum(CreditNote.due).label("sum"))
+            .group_by(CreditNote.invoice_id)
+            .subquery()
+        )
         given = func.coalesce(credited_on.c.credited, 0)
         due = case(
             (Invoice.id == billed_on.c.last, billed_on.c.payable - given - func.coalesce(paid_on.c.paid, 0)),
             else_=0,
         )
         question = (
-            select(Invoice, Job.number, Customer.name, due)
+            select(Invoice, Job.number, Customer.name, due, func.coalesce(off.c.sum, 0))
             .join(Job, Job.id == Invoice.job_id)
             .join(Customer, Customer.id == Invoice.customer_id)
             .join(billed_on, billed_on.c.job_id == Invoice.job_id)
             .outerjoin(credited_on, credited_on.c.job_id == Invoice.job_id)
+            .outerjoin(off, off.c.invoice_id == Invoice.id)
             .outerjoin(paid_on, paid_on.c.job_id == Invoice.job_id)
             .order_by(Invoice.issued_on.desc(), Invoice.id.desc())
         )
@@ -106,8 +113,9 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
                 (today - row.issued_on).days,
                 row.issued_on + within,
                 max(0, (today - row.issued_on - within).days) if rest > 0 else 0,
+                0 < given_back == row.gross + row.rounding,
             )
-            for row, job_number, name, rest in session.execute(question)
+            for row, job_number, name, rest, given_back in session.execute(question)
         )
 
 

@@ -242,6 +242,54 @@ def test_the_parts_make_the_whole_and_no_cent_is_lost(draft: Draft) -> None:
         assert totals.due.minor + totals.prepaid.minor == asked
 
 
+@st.composite
+def adjusted_drafts(draw: st.DrawFn) -> Draft:
+    """1 to 500 lines, some with a discount of their own, discounts and charges on the whole, any decimals."""
+    base = draw(drafts())
+    currency = draw(st.sampled_from(["EUR", "JPY", "KWD"]))
+    share = draw(st.integers(0, 100))
+    lines = tuple(
+        replace(one, discount=line_net(one, currency).minor * share // 100, discount_reason="scratched")
+        if at % 3 == 0
+        else one
+        for at, one in enumerate(base.lines)
+    )
+    groups = work_out(Draft(currency, lines)).groups
+    off = tuple(
+        Adjustment(part, "goodwill", g.rate, g.category)
+        for g in groups
+        if (part := g.base.minor * draw(st.integers(0, 100)) // 100)
+    )
+    on = tuple(Adjustment(draw(st.integers(1, 10**6)), "Sunday", g.rate, g.category) for g in groups[:1])
+    return Draft(currency, lines, off, on, base.prepaid, draw(st.sampled_from([1, 5, 100])))
+
+
+@given(adjusted_drafts())
+@settings(deadline=None)
+def test_discounts_charges_and_any_currency_keep_the_rules(draft: Draft) -> None:
+    assert check_draft(draft) == {}
+    totals = work_out(draft)
+    assert sum(n.minor for n in totals.line_nets) == totals.lines_net.minor  # BR-CO-10
+    assert totals.discount.minor == sum(one.amount for one in draft.discounts)  # BR-CO-11
+    assert totals.charge.minor == sum(one.amount for one in draft.charges)  # BR-CO-12
+    assert totals.net == totals.lines_net - totals.discount + totals.charge  # BR-CO-13
+    assert totals.gross == totals.net + totals.vat  # BR-CO-14, BR-CO-15
+    assert totals.due == totals.gross - totals.prepaid + totals.rounding  # BR-CO-16
+    assert totals.due.minor % draft.round_due_to == 0
+    for group in totals.groups:  # BR-S-08 and BR-CO-17, worked out apart
+        key = (group.rate, group.category)
+        base = sum(
+            net.minor
+            for one, net in zip(draft.lines, totals.line_nets, strict=True)
+            if (one.vat_rate, one.category) == key
+        )
+        base -= sum(one.amount for one in draft.discounts if (one.vat_rate, one.category) == key)
+        base += sum(one.amount for one in draft.charges if (one.vat_rate, one.category) == key)
+        assert group.base.minor == base >= 0
+        exact = Decimal(base) * group.rate / 10_000
+        assert group.tax.minor == exact.quantize(Decimal(1), rounding=ROUND_HALF_UP)
+
+
 @given(st.integers(0, 10**9 * MICRO), RATES)
 def test_a_price_with_vat_is_converted_within_half_a_millionth(price: int, rate: int) -> None:
     net = net_of(price, rate)
@@ -282,6 +330,8 @@ GOOD = line("1", "10")
         (replace(GOOD, discount=-1), "discount"),
         (replace(GOOD, discount=1001, discount_reason="old"), "discount"),
         (replace(GOOD, discount=1), "discount_reason"),
+        (replace(GOOD, discount=1, discount_reason="a\x07b"), "discount_reason"),
+        (replace(GOOD, discount=1, discount_reason="x" * 301), "discount_reason"),
         (replace(TEXT_LINE, price=1), "kind"),
     ],
 )
@@ -360,6 +410,7 @@ def test_vat_rates_are_shown_in_per_cent() -> None:
     assert check_vat(0, VatCategory.REVERSE_CHARGE, "") is not None
     assert check_vat(0, VatCategory.REVERSE_CHARGE, "the buyer owes it") is None
     assert check_vat(0, VatCategory.ZERO, "") is None
+    assert check_vat(0, VatCategory.EXEMPT, "a\x07b") is not None
 
 
 def test_units_are_codes_of_un_ece_recommendation_20() -> None:

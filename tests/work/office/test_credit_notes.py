@@ -216,7 +216,7 @@ def test_the_paper_says_how_the_money_reaches_the_customer(invoiced, paid, means
 
 def test_after_a_note_of_the_whole_the_job_is_invoiced_anew(invoiced):
     from app.work.office.charges import ChargeEntry, add_charge
-    from app.work.office.invoice_lists import jobs_to_invoice
+    from app.work.office.invoice_lists import invoices, jobs_to_invoice
     from app.work.office.invoices import issue_invoice
     from app.work.office.payments import take_payment
 
@@ -237,6 +237,7 @@ def test_after_a_note_of_the_whole_the_job_is_invoiced_anew(invoiced):
     assert second.number == after.invoice.number == "0002"
     assert after.open == WHOLE + Money(238, "EUR") - Money(5000, "EUR")
     assert listed(invoiced) == [("0002", after.open.minor), ("0001", 0)]
+    assert [row.credited for row in invoices(invoiced.book)] == [False, True]
     with pytest.raises(Refusal):
         issue_invoice(invoiced.book, invoiced.who, invoiced.job)
 
