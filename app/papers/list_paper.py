@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -20,6 +21,9 @@ LEFT, RIGHT_MARGIN = 20.0, 15.0
 TOP, LATER = 15.0, 21.0
 FOOT = 15.0  # from the foot's rule to the edge
 ACROSS_FROM = 6  # columns for which the sheet is turned
+_GROUPS = re.compile(
+    r"(?<=[0-9]) (?=[0-9]{2,}(?![\w:]))"
+)  # between groups of figures; before a time it may break
 WIDEST_WORD = 45.0  # mm; a longer word is broken before its column takes more
 
 
@@ -92,7 +96,9 @@ def _table(facts: ListFacts, width: float) -> Table:
 
 
 def _whole(line: ListLine, count: int) -> tuple[str, ...]:
-    return (*line.cells, *[""] * (count - len(line.cells)))
+    """The cells of a row; groups of figures, as a serial or telephone number has, stay on one line."""
+    cells = (_GROUPS.sub("\u00a0", cell) for cell in line.cells)
+    return (*cells, *[""] * (count - len(line.cells)))
 
 
 def _over(line: ListLine, width: float) -> Row:
@@ -109,7 +115,7 @@ def shares(columns: Sequence[ListColumn], rows: Sequence[Sequence[str]], width: 
     for at, column in enumerate(columns):
         keep = BESIDE if at < len(columns) - 1 else 0.0
         texts = {row[at] for row in rows}
-        words = {word for text in texts for word in text.split()}
+        words = {word for text in texts for word in text.split(" ")}  # a no-break space keeps them together
         head = max((natural(word, FINE_GREY) for word in column.head.split()), default=0.0)
         whole = _mostly([natural(row[at], TABLE) for row in rows if row[at]])
         if column.number:

@@ -86,6 +86,17 @@ def test_long_cells_wrap_and_lose_nothing() -> None:
     assert without_spaces(LONG) in without_spaces(whole(paper(JOBS)))
 
 
+def test_a_serial_number_stays_on_one_line_in_a_narrow_column() -> None:
+    columns = tuple(ListColumn(head) for head in ("Player", "No", "Fault"))
+    serials = ["71"] * 59 + ["0420 158"]
+    lines = tuple(ListLine(("Quellmar Larch 2", serial, LONG)) for serial in serials)
+    pdf = paper(ListFacts("Players", DAY, columns, lines))
+    last = letters(pdf, len(texts(pdf)) - 1)
+    place = "".join(letter.text for letter in last).index("0420158")
+    first, end = last[place], last[place + 6]
+    assert end.bottom == pytest.approx(first.bottom, abs=0.5)  # mm: one line
+
+
 def test_numbers_stand_with_their_marks_below_each_other() -> None:
     lines = tuple(ListLine(("x", "y", text, "")) for text in ("9.75", "12", "\u22123.5"))
     pdf = paper(replace(PARTS, lines=lines))
