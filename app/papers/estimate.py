@@ -15,7 +15,20 @@ from app.papers.line_breaks import Run
 from app.papers.pen import HAIRLINE, INK, Pen
 from app.papers.said import amount, percent, serial, worded
 from app.papers.sheet import made
-from app.papers.text import BODY, FINE, FINE_GREY, FIRST, RIGHT, SECTION, TABLE, Style, TextBlock, set_text
+from app.papers.text import (
+    BODY,
+    FINE,
+    FINE_GREY,
+    FIRST,
+    RIGHT,
+    SECTION,
+    TABLE,
+    Style,
+    TextBlock,
+    fitted,
+    natural,
+    set_text,
+)
 from app.trade.wording import Wording
 
 LETTER = Style(22, 8.4, bold=True)
@@ -67,11 +80,11 @@ class Cells(Whole):
         return max(block.height for block in blocks) + 2 * self.pad + (0.7 if self.above else 0.0)
 
     def draw(self, pen: Pen, x: float, top: float) -> None:
-        """Rules, label and cells; words of one row share their last baseline with an amount."""
+        """Rules, label and cells; words of one row share their first baseline with a large amount."""
         self._rules(pen, x, top, self.above)
         at = top + self.pad + (0.7 if self.above else 0.0)
-        tallest = max((pair[1].height for pair in self.cells if pair[1] is not None), default=0.0)
-        lift = max(0.0, tallest - self.label.style.leading) * 0.6
+        leading = max((pair[1].style.leading for pair in self.cells if pair[1] is not None), default=0.0)
+        lift = max(0.0, leading - self.label.style.leading) * 0.6
         self.label.draw(pen, x, at + lift)
         for column, (left, right) in enumerate(self.cells):
             left.draw(pen, x + self.grid.left(column), at + lift)
@@ -254,11 +267,14 @@ def _figures(grid: Grid, line: EstimateLine | None, wording: Wording) -> tuple[T
         return nothing, None
     if line.net is None:
         return set_text(line.words, FINE, grid.column), None
-    right = _right(amount(line.net, wording), TABLE, grid)
+    figure = amount(line.net, wording)
+    right = _right(figure, TABLE, grid)
     if line.quantity is None:
         return nothing, right
     many = f"{wording.number(line.quantity, grouped=True)}\u00a0{worded(line.unit, wording)}"
-    return set_text(many, FINE_GREY, grid.column - 22), right
+    if natural(many, FINE_GREY) + right.widest + 2 > grid.column:
+        right = _right(f"\n{figure}", TABLE, grid)  # both are too long for one line
+    return set_text(many, FINE_GREY, grid.column), right
 
 
 def _sums(grid: Grid, facts: EstimateFacts, wording: Wording) -> Iterator[Cells]:
@@ -309,4 +325,4 @@ def _group(option: EstimateOption, rate: object) -> VatGroup | None:
 
 
 def _right(text: str, style: Style, grid: Grid) -> TextBlock:
-    return set_text(text, style, grid.column - 2, RIGHT)
+    return fitted(text, style, grid.column, 1 + text.count("\n"), RIGHT)

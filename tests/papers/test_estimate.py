@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
@@ -14,7 +15,7 @@ from app.papers.invoice_facts import VatGroup
 from app.papers.paper_kind import PaperKind
 from app.papers.press import printed, read_facts
 from app.work.language import wording_for
-from tests.papers.reading import right_edges, texts
+from tests.papers.reading import letters, right_edges, texts
 from tests.papers.story import ENGLISH
 from tests.papers.story_estimate import ESTIMATE, A, B
 from tests.papers.story_shop import euro
@@ -142,3 +143,17 @@ def test_typed_markup_prints_letter_for_letter(press: Press) -> None:
 
 def test_its_facts_are_read_back_as_they_were_frozen() -> None:
     assert read_facts(PaperKind.ESTIMATE, ESTIMATE.to_json()) == ESTIMATE
+
+
+def test_amounts_that_are_too_long_for_their_column_are_set_smaller_and_overlap_nothing(press: Press) -> None:
+    most = euro("999999999000166.01")
+    dear = EstimateLine("x", most, Decimal(1_000_000), "pieces")
+    option = replace(A, lines=(dear,), net=most, total=most, never_above=most)
+    found = list(letters(press(replace(ESTIMATE, options=(option, B, replace(option, letter="C"))))))
+    rows: dict[float, list[tuple[float, float]]] = {}
+    for one in found:
+        if one.text.strip():
+            rows.setdefault(round(one.top, 1), []).append((one.left, one.right))
+    for spans in rows.values():
+        spans.sort()
+        assert all(after[0] > before[1] - 0.6 for before, after in itertools.pairwise(spans))

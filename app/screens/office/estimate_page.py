@@ -72,7 +72,7 @@ class EstimatePage(Page):
             part.asked.connect(self._do)
             part.place.failed.connect(partial(tell, self.trouble))
             part.place.saved.connect(lambda _: self.trouble.clear())
-        self.sheet.set_margins((18, 0, 18, 18))
+        self.sheet.set_margins((18, 9, 18, 18))
         self.sheet.add(self.empty, self.answers, self.options)
         self.paper = PaperBeside(desk, say("The paper"))
         self.set_margin(self.paper, QWidget(self))
