@@ -60,9 +60,16 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
 
 
 def run(around: Surroundings) -> int:
-    """Write the files and say how many."""
-    if around.asked.for_bookkeeper:
-        return _for_bookkeeper(around)
+    """Write the files and say how many. Ctrl+C takes away what is half written."""
+    try:
+        return _for_bookkeeper(around) if around.asked.for_bookkeeper else _everything(around)
+    except KeyboardInterrupt:
+        told = around.wording("Stopped. What was half written was taken away again.")
+        print(f"\n{told}" if sys.stderr.isatty() else told, file=sys.stderr)
+        return FAILED
+
+
+def _everything(around: Surroundings) -> int:
     from app.work.upkeep.export import export_everything  # not for those who only want the window
 
     book = peek_shop(around.book, clock=around.clock)

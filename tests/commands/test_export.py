@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -67,3 +68,30 @@ def test_a_paper_that_is_not_whole_is_told_and_makes_the_export_fail(
     assert obey("export", "--to", tmp_path, "--for-bookkeeper") == 1
     told = capsys.readouterr().err
     assert told == "\r1 of 2\r2 of 2\ninvoice_0001.pdf: The file is damaged.\n"
+
+
+@pytest.mark.parametrize(
+    ("words", "place"),
+    [
+        ((), "app.work.upkeep.export.export_everything"),
+        (("--for-bookkeeper",), "app.work.office.for_bookkeeper.write_for_bookkeeper"),
+    ],
+)
+@pytest.mark.parametrize(("terminal", "before"), [(True, "\n"), (False, "")])
+def test_ctrl_c_is_answered_in_words(
+    obey: Any,
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    words: tuple[str, ...],
+    place: str,
+    terminal: bool,
+    before: str,
+) -> None:
+    def stopped(*told: Any, **more: Any) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(place, stopped)
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: terminal, raising=False)
+    assert obey("export", "--to", tmp_path / "out", *words) == 1
+    assert capsys.readouterr().err == f"{before}Stopped. What was half written was taken away again.\n"

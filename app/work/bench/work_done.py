@@ -20,7 +20,7 @@ from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import HOURLY_RATE, VAT_RATES
 from app.work.bench.open_job import open_job, take_as_opened
-from app.work.office.stock import donor_refused, move_part, stock_of
+from app.work.office.stock import donor_refused, move_part, stock_of, wrong_note
 from app.work.shop_book import Done
 
 MOST_HOURS = Decimal(100)
@@ -60,10 +60,13 @@ def use_part(
     """Take a part from stock onto the job. Stock may go below zero: the count was wrong, not the job.
 
     ``donor``: it came straight out of this player, which stays here for its parts. It is taken into stock and used
-    in one action. Raises FieldRefusal under ``quantity`` and ``donor``.
+    in one action. Raises FieldRefusal under ``quantity``, ``note`` and ``donor``.
     """
+    wrong = wrong_note(note)
     if not Decimal(0) < quantity <= Decimal(10_000):
-        raise FieldRefusal({"quantity": Sentence("Say how many, more than 0.")})
+        wrong["quantity"] = Sentence("Say how many, more than 0.")
+    if wrong:
+        raise FieldRefusal(wrong)
     micro = int(quantity * MICRO)
     with book.change(who, Sentence("used a part")) as change:
         job = open_job(change, job_id)

@@ -139,7 +139,7 @@ def count_part(book: Book, who: int, part_id: int, counted: Decimal, *, note: st
 
     What the book has is read in the same action, so that a part used in between is not counted away.
     """
-    wrong = _wrong_note(note)
+    wrong = wrong_note(note)
     if not 0 <= counted <= MOST:
         wrong["quantity"] = Sentence("Say how many there are, 0 or more.")
     if wrong:
@@ -202,7 +202,7 @@ def _moved(
 ) -> Done[int]:
     with book.change(who, why) as change:
         part = change.get(Part, part_id)
-        wrong = {**(also_wrong or {}), **_wrong_note(note)}
+        wrong = {**(also_wrong or {}), **wrong_note(note)}
         if refused := quantity_refused(kind, quantity, pieces(stock_of(change.session, part_id))):
             wrong["quantity"] = refused
         if unit_id is not None and (no_donor := donor_refused(change, unit_id)):
@@ -215,7 +215,8 @@ def _moved(
     return Done(row.id, change.changes)
 
 
-def _wrong_note(note: str) -> dict[str, Sentence]:
+def wrong_note(note: str) -> dict[str, Sentence]:
+    """What cannot stand as the note of a move, under ``note``."""
     why = check_typed(note, NOTE_ROOM)
     return {"note": why} if why else {}
 

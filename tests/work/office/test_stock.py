@@ -162,3 +162,10 @@ def test_stock_is_the_sum_of_all_its_moves(bench, donor):
     count_part(bench.book, bench.who, bench.part, Decimal(12))
     moves = part_moves(bench.book, bench.part)
     assert sum(move.quantity for move in moves) == moves[0].after == parts(bench.book)[0].on_hand == 12
+
+
+def test_a_note_that_has_no_room_keeps_a_part_on_the_shelf(bench):
+    with pytest.raises(FieldRefusal) as refusal:
+        use_part(bench.book, bench.who, bench.job, bench.part, Decimal(0), note="x" * 201)
+    assert set(refusal.value.fields) == {"note", "quantity"}
+    assert parts(bench.book)[0].on_hand == 10
