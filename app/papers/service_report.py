@@ -13,15 +13,11 @@ from app.papers.line_breaks import Run
 from app.papers.modification import clause_runs, modification_block
 from app.papers.pen import HAIRLINE, LABEL, POINT, Pen
 from app.papers.report_ladder import ladder_pair
+from app.papers.report_photos import photo_rows
+from app.papers.report_ratios import ratios_section
 from app.papers.report_readings import readings_table
-from app.papers.report_work import (
-    BETWEEN,
-    parts_section,
-    photo_rows,
-    pour_safety,
-    pour_trials,
-    ratios_section,
-)
+from app.papers.report_safety import pour_safety
+from app.papers.report_trials import BETWEEN, parts_section, pour_trials
 from app.papers.safety import safety_pair
 from app.papers.said import serial, together, worded
 from app.papers.service_report_facts import ServiceReportFacts

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from app.papers.facts import Clause, Flag, FlagLevel, Player
+from app.papers.report_ratios import log_place
 from app.papers.report_readings import limit_text, readings_table
-from app.papers.report_work import log_place
 from app.papers.service_report_facts import Climb, LadderFacts, RatioRow
 from app.trade.sentence import Sentence
 from tests.papers.conftest import pdf_of
