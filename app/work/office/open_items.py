@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
@@ -33,6 +34,8 @@ from app.work.papers.kinds import Kind
 from app.work.papers.sheet_facts import customer_facts, player_facts, sheet_of, wording_of
 from app.work.shop_book import Done
 
+AT_ONCE = 10_000  # keys in one question
+
 
 @dataclass(frozen=True, slots=True)
 class OpenItem:
@@ -60,14 +63,7 @@ def open_items(book: Book) -> tuple[OpenItem, ...]:
     today = book.today()
     owed = [row for row in invoices(book, open_only=True) if row.open.minor > 0]
     with book.ask() as session:
-        reminded = {
-            invoice: (count, local_day(last, book.zone))
-            for invoice, count, last in session.execute(
-                select(Paper.invoice_id, func.count(), func.max(Paper.issued_at))
-                .where(Paper.kind == Kind.REMINDER.value)
-                .group_by(Paper.invoice_id)
-            )
-        }
+        reminded = _reminded(session, [row.id for row in owed], book)
     items = []
     for row in owed:
         count, last = reminded.get(row.id, (0, None))
@@ -111,6 +107,19 @@ def issue_reminder(book: Book, who: int, invoice_id: int) -> Done[int]:
         facts = _facts(book.files, rows, invoice, open_, pay_by, len(earlier) + 1, change.today, change.by)
         paper = issue_paper(change, job.id, facts, number=facts.invoice, invoice_id=invoice.id)
     return Done(paper.id, change.changes)
+
+
+def _reminded(session: Session, invoices: Sequence[int], book: Book) -> dict[int, tuple[int, date]]:
+    """How often and when last, by invoice. Asked by the index: the papers of many years are not walked through."""
+    found: dict[int, tuple[int, date]] = {}
+    for start in range(0, len(invoices), AT_ONCE):
+        for invoice, count, last in session.execute(
+            select(Paper.invoice_id, func.count(), func.max(Paper.issued_at))
+            .where(Paper.invoice_id.in_(invoices[start : start + AT_ONCE]), Paper.kind == Kind.REMINDER.value)
+            .group_by(Paper.invoice_id)
+        ):
+            found[invoice] = (count, local_day(last, book.zone))
+    return found
 
 
 def _reminders(session: Session, invoice_id: int, book: Book) -> list[date]:
