@@ -18,6 +18,7 @@ NAMESPACES = {
 }
 GUIDELINE = "urn:cen.eu:en16931:2017"
 INVOICE, CREDIT_NOTE = "380", "381"  # UNTDID 1001
+SPECIMEN = "SPECIMEN"  # the first note of a shop that is for trying out: nobody shall book or pay it
 CREDIT_TRANSFER, SEPA_TRANSFER = "30", "58"  # UNTDID 4461
 # Codes for why there is no VAT (the VATEX list of EN 16931), where the category alone says which.
 _WHY_CODE = {"AE": "VATEX-EU-AE", "O": "VATEX-EU-O"}
@@ -34,7 +35,7 @@ def e_invoice_xml(facts: EInvoiceFacts) -> bytes:
     _text(document, "ram:ID", facts.number)
     _text(document, "ram:TypeCode", CREDIT_NOTE if facts.corrects else INVOICE)
     _day(_under(document, "ram:IssueDateTime"), facts.issued)
-    for note in facts.notes:
+    for note in (*((SPECIMEN,) if facts.specimen else ()), *facts.notes):
         _text(_under(document, "ram:IncludedNote"), "ram:Content", note)
     trade = _under(root, "rsm:SupplyChainTradeTransaction")
     for number, line in enumerate(facts.lines, 1):

@@ -18,6 +18,8 @@ PARTS = {
     "pypdfium2": "Apache-2.0 OR BSD-3-Clause",
     "pillow": "MIT-CMU",
     "segno": "BSD-3-Clause",
+    "factur-x": "BSD-3-Clause",
+    "pypdf": "BSD-3-Clause",
     "babel": "BSD-3-Clause",
     "tzdata": "Apache-2.0",
     "rkm-codes": "MIT",

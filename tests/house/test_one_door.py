@@ -20,6 +20,8 @@ HEAVY = {
     "pypdfium2",
     "segno",
     "argon2",
+    "facturx",
+    "pypdf",
 }
 
 

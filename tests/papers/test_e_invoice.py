@@ -18,6 +18,7 @@ import pypdfium2
 import pytest
 from PIL import Image, ImageChops, ImageCms
 from pypdf import PdfReader
+from pypdf.generic import ContentStream
 
 from app.papers.colour_profile import srgb_profile
 from app.papers.e_invoice import e_invoice
@@ -87,28 +88,94 @@ def test_the_colour_profile_is_srgb() -> None:
     assert max(high for _, high in moved.getextrema()) <= 1
 
 
+# Letters of the house font, of the one that stands in, above U+FFFF, and one that no font has.
+LETTERS = "Łódź Ωμέγα Привет ☃ 字 \U0001d11e"
+
+
+def fonts_of(pdf: bytes) -> list[Any]:
+    fonts = {}
+    for page in PdfReader(io.BytesIO(pdf)).pages:
+        fonts |= {font.idnum: font.get_object() for font in page["/Resources"]["/Font"].values()}
+    return list(fonts.values())
+
+
+@cache
+def odd_letters() -> bytes:
+    odd = replace(INVOICE, customer=replace(INVOICE.customer, name=LETTERS), heading=LETTERS)
+    return e_invoice(printed(odd, ENGLISH), FACTS, title="x", language="en", issued_at=MADE)
+
+
+@cache
+def every_font() -> list[Any]:
+    return fonts_of(odd_letters())
+
+
 def test_every_font_is_embedded_as_one_that_needs_no_encoding() -> None:
     """6.2.11.4: programs embedded; 6.2.11.6: a symbolic TrueType font has no Encoding and one table of its codes."""
-    fonts = {}
-    for page in reader().pages:
-        fonts |= {key: font.get_object() for key, font in page["/Resources"]["/Font"].items()}
-    assert fonts
-    for font in fonts.values():
+    names = {font["/BaseFont"].partition("+")[2] for font in every_font()}
+    assert {"SourceSansPro-Regular", "SourceSansPro-Semibold", "DejaVuSans"} <= names
+    for font in every_font():
         assert font["/Subtype"] == "/TrueType"
         assert "/Encoding" not in font
         described = font["/FontDescriptor"]
         assert described["/Flags"] & 4
-        assert _tables_of_codes(described["/FontFile2"].get_data()) == 1
+        program = tables(described["/FontFile2"].get_data())
+        assert struct.unpack(">H", program["cmap"][2:4]) == (1,)
 
 
-def _tables_of_codes(font: bytes) -> int:
+def test_widths_in_the_document_are_those_of_the_font() -> None:
+    """6.2.11.5: both agree to a thousandth of the size. Tables read by hand, after the OpenType specification."""
+    compared = 0
+    for font in every_font():
+        program = tables(font["/FontDescriptor"]["/FontFile2"].get_data())
+        units = struct.unpack(">H", program["head"][18:20])[0]
+        measured = struct.unpack(">H", program["hhea"][34:36])[0]
+        glyphs = glyphs_by_code(program["cmap"])
+        for code, width in enumerate(font["/Widths"], int(font["/FirstChar"])):
+            glyph = glyphs.get(code, 0)
+            if glyph:  # a code without a glyph is never written, as the next test says
+                compared += 1
+                at = 4 * min(glyph, measured - 1)
+                advance = struct.unpack(">H", program["hmtx"][at : at + 2])[0]
+                assert float(width) == pytest.approx(advance * 1000 / units, abs=1)
+    assert compared > 100
+
+
+def test_no_letter_is_drawn_by_the_glyph_of_none() -> None:
+    """6.2.11.8: no text refers to .notdef, which is glyph 0. What is written is read from the page itself."""
+    drawn = 0
+    for page in PdfReader(io.BytesIO(odd_letters())).pages:
+        fonts = page["/Resources"]["/Font"]
+        glyphs: dict[int, int] = {}
+        for operands, operator in ContentStream(page.get_contents(), page.pdf).operations:
+            if operator == b"Tf":
+                program = tables(fonts[operands[0]]["/FontDescriptor"]["/FontFile2"].get_data())
+                glyphs = glyphs_by_code(program["cmap"])
+            elif operator == b"Tj":
+                codes = operands[0].original_bytes
+                assert [code for code in codes if not glyphs.get(code)] == []
+                drawn += len(codes)
+    assert drawn > 500
+
+
+def tables(font: bytes) -> dict[str, bytes]:
     count = struct.unpack(">H", font[4:6])[0]
+    found = {}
     for number in range(count):
-        tag, _, at, _ = struct.unpack(">4sIII", font[12 + 16 * number : 28 + 16 * number])
-        if tag == b"cmap":
-            tables: int = struct.unpack(">H", font[at + 2 : at + 4])[0]
-            return tables
-    return 0
+        tag, _, at, length = struct.unpack(">4sIII", font[12 + 16 * number : 28 + 16 * number])
+        found[tag.decode()] = font[at : at + length]
+    return found
+
+
+def glyphs_by_code(cmap: bytes) -> dict[int, int]:
+    """The one table of codes, of form 0 or 6."""
+    at = struct.unpack(">I", cmap[8:12])[0]
+    form = struct.unpack(">H", cmap[at : at + 2])[0]
+    if form == 0:
+        return dict(enumerate(cmap[at + 6 : at + 262]))
+    assert form == 6
+    first, count = struct.unpack(">HH", cmap[at + 6 : at + 10])
+    return {first + n: struct.unpack(">H", cmap[at + 10 + 2 * n : at + 12 + 2 * n])[0] for n in range(count)}
 
 
 def test_metadata_claims_pdf_a_3_and_agrees_with_the_document() -> None:

@@ -74,6 +74,27 @@ def test_text_lines_become_notes() -> None:
     assert said(facts, ".//ram:SpecifiedTradeProduct/ram:Description") == ["0.5 W"]
 
 
+def test_a_specimen_says_so_first() -> None:
+    facts = replace(CASES["discount and charge"], specimen=True)
+    assert said(facts, ".//rsm:ExchangedDocument/ram:IncludedNote/ram:Content")[0] == "SPECIMEN"
+    assert rules_broken(e_invoice_xml(facts)) == []
+
+
+def test_what_is_not_known_is_left_out() -> None:
+    """Schema and rules let every one of these go: a date of delivery, a street, a telephone."""
+    facts = replace(
+        CASES["plain"],
+        delivered=None,
+        seller=replace(CASES["plain"].seller, phone="", street=(), email="a@b.example"),
+    )
+    assert facturx.xml_check_xsd(e_invoice_xml(facts), flavor="factur-x", level="en16931")
+    assert said(facts, ".//ram:SellerTradeParty//ram:TelephoneUniversalCommunication") == []
+    assert said(facts, ".//ram:SellerTradeParty/ram:DefinedTradeContact//ram:URIID") == ["a@b.example"]
+    assert said(facts, ".//ram:ActualDeliverySupplyChainEvent") == []
+    only_phone = replace(facts, seller=replace(facts.seller, phone="1", email=""))
+    assert said(only_phone, ".//ram:SellerTradeParty/ram:DefinedTradeContact//ram:URIID") == []
+
+
 def test_how_it_is_paid() -> None:
     """UNTDID 4461: 58 is a SEPA transfer, 30 any other; with nothing left to pay there is no account."""
     means = ".//ram:SpecifiedTradeSettlementPaymentMeans/ram:TypeCode"
