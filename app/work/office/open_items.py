@@ -109,9 +109,9 @@ def issue_reminder(book: Book, who: int, invoice_id: int) -> Done[int]:
     return Done(paper.id, change.changes)
 
 
-def _reminded(session: Session, invoices: Sequence[int], book: Book) -> dict[int, tuple[int, date]]:
+def _reminded(session: Session, invoices: Sequence[int], book: Book) -> dict[int | None, tuple[int, date]]:
     """How often and when last, by invoice. Asked by the index: the papers of many years are not walked through."""
-    found: dict[int, tuple[int, date]] = {}
+    found: dict[int | None, tuple[int, date]] = {}
     for start in range(0, len(invoices), AT_ONCE):
         for invoice, count, last in session.execute(
             select(Paper.invoice_id, func.count(), func.max(Paper.issued_at))
