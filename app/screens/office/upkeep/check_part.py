@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.bench.failures import tell
 from app.screens.desk import Desk
-from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.boxes import Column, Flow, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.cells import Group, Words
@@ -56,12 +56,13 @@ class CheckPart(QWidget):
                 TableColumn("found", say("Found"), 0, least=220),
             ),
         )
-        buttons = Row(gap=9)
-        buttons.add(self.begin, self.mend)
-        buttons.addStretch(1)
+        buttons = QWidget()
+        Flow(buttons, gap=9).add(self.begin, self.mend)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        buttons.setSizePolicy(policy)
         top = inset(self._said, gap=7)
-        top.addLayout(buttons)
-        top.add(self.progress)
+        top.add(buttons, self.progress)
         column = Column(self, gap=11)
         column.addLayout(top)
         column.add(self.table)

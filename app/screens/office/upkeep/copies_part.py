@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QSizePolicy, QWidget
 
 from app.screens.bench.failures import tell
 from app.screens.desk import Came, Desk, Errand
-from app.screens.kit.boxes import Column, Row, set_shown
+from app.screens.kit.boxes import Column, Flow, set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar, FlagFacts
 from app.screens.kit.label import Label
@@ -52,9 +52,10 @@ class CopiesPart(QWidget):
         self._none = Label(say("No copy has been made yet."), "soft")
         self.table = SmallTable(say("Copies"), columns(), opened=self._open)
         self._buttons = QWidget()
-        buttons = Row(self._buttons, gap=9)
-        buttons.add(self.now, self.elsewhere, self.file)
-        buttons.addStretch(1)
+        Flow(self._buttons, gap=9).add(self.now, self.elsewhere, self.file)
+        policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self._buttons.setSizePolicy(policy)
         told = Label(
             say(
                 "Copies are made by themselves when the program closes and something has changed, each looked "

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from app.screens.desk import Came
+from app.screens.kit import measure
 from app.screens.kit.progress import ProgressLine
 from app.work.people.staff import add_staff, staff_list
 from app.work.shop_book import open_shop
@@ -199,3 +200,14 @@ def test_a_restore_that_went_wrong_by_our_doing_is_told_with_details(office: Off
     page = office.open("upkeep", Came(error=ValueError("broken")))
     assert "not your doing" in page.trouble.words
     assert page.copies.came.lines() == ()
+
+
+def test_at_twice_the_text_no_button_is_out_of_sight(office: Office, qapp: Any) -> None:
+    measure.set_text_size(qapp, 200)
+    try:
+        page = office.open("upkeep", "copies")
+        for button in (page.copies.now, page.copies.elsewhere, page.copies.file):
+            right = button.mapTo(page, button.rect().topRight()).x()
+            assert right < page.width(), button.words()
+    finally:
+        measure.set_text_size(qapp, 100)
