@@ -204,6 +204,7 @@ def test_a_restore_that_went_wrong_by_our_doing_is_told_with_details(office: Off
 
 def test_at_twice_the_text_no_button_is_out_of_sight(office: Office, qapp: Any) -> None:
     measure.set_text_size(qapp, 200)
+    office.window.resize(1100, 768)
     try:
         page = office.open("upkeep", "copies")
         for button in (page.copies.now, page.copies.elsewhere, page.copies.file):
