@@ -12,8 +12,7 @@ import pytest
 from app.papers.e_invoice_facts import EInvoiceFacts, Party
 from app.papers.e_invoice_xml import NAMESPACES, e_invoice_xml
 from app.trade.money import Money
-from tests.papers.e_invoice_story import CASES, facts_of
-from tests.papers.e_invoice_story import DRAFTS as DRAFTS
+from tests.papers.e_invoice_story import CASES, DRAFTS, PAY_BY, facts_of
 from tests.papers.schematron import rules_broken
 
 SUMS = ".//ram:SpecifiedTradeSettlementHeaderMonetarySummation/ram:"
@@ -49,6 +48,27 @@ def test_the_worked_invoice_comes_to_its_sums() -> None:
     assert said(facts, SUMS + "GrandTotalAmount") == ["109.41"]
     assert said(facts, SUMS + "TotalPrepaidAmount") == ["50.00"]
     assert said(facts, SUMS + "DuePayableAmount") == ["59.41"]
+
+
+def test_another_reader_finds_who_and_how_much_where_the_standard_has_it() -> None:
+    """Library oracle: factur-x's own reader, by the numbers of EN 16931-1."""
+    told = facturx.parse_ubl_cii_xml(e_invoice_xml(CASES["several rates"]))
+    assert (told["BT-1"], told["BT-3"], told["BT-5"], told["BT-9"]) == ("R-0412", "380", "EUR", PAY_BY)
+    assert (told["BT-83"], told["BT-84"], told["BT-86"]) == (
+        "RF70R0412",
+        "DE89370400440532013000",
+        "COBADEFF",
+    )
+    assert [told[f"BT-{n}"] for n in (106, 107, 109, 110, 112, 113, 115)] == [
+        "103.20", "10.00", "93.20", "16.21", "109.41", "50.00", "59.41",
+    ]  # fmt: skip
+    seller, buyer = told["BG-4"], told["BG-7"]
+    assert (seller["name"], seller["vat_identifier"], seller["country_code"]) == (
+        "Lanternfield Workshop",
+        "DE123456789",
+        "DE",
+    )
+    assert (buyer["name"], buyer["city"], buyer["addr_l2"]) == ("Benedikt & <Söhne>", "Łódź", "loft")
 
 
 def test_a_credit_note_has_its_code_and_names_the_invoice() -> None:
