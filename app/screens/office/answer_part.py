@@ -20,6 +20,7 @@ from app.screens.kit.fields import Field
 from app.screens.kit.gates import GateFacts, GateRow
 from app.screens.kit.label import Label
 from app.screens.language import moment, money, say
+from app.screens.office.estimate_lines import taken_words
 from app.screens.office.form_place import FormPlace
 from app.screens.office.link_line import inset, link_line
 from app.trade.bench.stages import Way, said
@@ -147,12 +148,7 @@ class AnswerPart(QWidget):
         if view.taken is None or view.out is None:
             return
         chosen = bool(view.out.answers) and bool(view.out.answers[-1].letter)
-        words = {
-            Taken.AS_WORKED: say("time and parts as worked, with its fixed charges"),
-            Taken.AS_ESTIMATED: say("its lines as estimated"),
-            Taken.FEES_ONLY: say("fees only"),
-        }
-        offered = [(str(one), words[one]) for one in Taken if chosen or one is not Taken.AS_ESTIMATED]
+        offered = [(str(one), taken_words(one)) for one in Taken if chosen or one is not Taken.AS_ESTIMATED]
         self.taken = Choice(say("The invoice takes over"), offered, str(view.taken))
         self.taken.changed.connect(self._take)
         self._taking_column.addWidget(self.taken)

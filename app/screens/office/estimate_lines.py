@@ -9,7 +9,7 @@ from app.screens.language import current, number, say
 from app.screens.office.invoice_lines import SumLine
 from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
-from app.trade.office.estimate import OptionEntry
+from app.trade.office.estimate import OptionEntry, Taken
 from app.trade.office.invoice import LineKind, Totals, unit_words
 from app.trade.office.vat import percent
 from app.work.office.estimate_rows import LineKept
@@ -65,6 +65,15 @@ def option_words(entry: OptionEntry) -> list[TextLine]:
         ("ready", say("Ready"), entry.ready),
     )
     return [TextLine(key, label, text) for key, label, text in told if text]
+
+
+def taken_words(taken: Taken) -> str:
+    """What the invoice takes over, in words."""
+    return {
+        Taken.AS_WORKED: say("time and parts as worked, with its fixed charges"),
+        Taken.AS_ESTIMATED: say("its lines as estimated"),
+        Taken.FEES_ONLY: say("fees only"),
+    }[taken]
 
 
 def option_sums(totals: Totals, ceiling: Money) -> list[SumLine]:

@@ -117,6 +117,7 @@ class InvoicePage(Page):
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
         served: dict[str, Callable[[], object]] = {"leave": self._leave}
+        served["estimate"] = self._open_estimate
         if self._issued:
             served["print"] = served["save_paper"] = self._open_paper
             served["save_e_invoice"] = self._save_e_invoice
@@ -259,9 +260,15 @@ class InvoicePage(Page):
     def _of_the_bench(self) -> None:
         self.trouble.show_trouble(
             say("Working time and parts are struck out or put back on the bench."),
-            say("Here only charges, fees, text lines and discounts are struck out."),
-            [(say("Open the job"), partial(self.desk.open_job, self.job_id))],
+            say("What is taken over from an estimate is chosen on its page; here only charges and fees go."),
+            [
+                (say("Open the job"), partial(self.desk.open_job, self.job_id)),
+                (say("Open the estimate"), self._open_estimate),
+            ],
         )
+
+    def _open_estimate(self) -> None:
+        self.desk.open("estimate", self.job_id)
 
     # the paper
 

@@ -16,6 +16,7 @@ from app.screens.kit.label import Label
 from app.screens.language import say
 from app.screens.office.charge_forms import ChargeForm, StrikeCharge
 from app.screens.office.discount_forms import AmountForm, DiscountForm, LineDiscountForm, NoVatForm
+from app.screens.office.estimate_lines import taken_words
 from app.screens.office.form_place import FormPlace
 from app.screens.office.invoice_lines import (
     SumsView,
@@ -53,6 +54,8 @@ class LinesPart(QWidget):
         self._strike = Button(say("Strike the marked line out"), self.strike, kind="quiet", key="Ctrl+Del")
         self._line_discount = Button(say("Discount on the marked line"), self.line_discount, kind="quiet")
         self._no_vat = Button(say("Leave VAT out"), self.no_vat, kind="quiet")
+        self._taken = Label("", "soft", wrap=True)
+        self._estimate = Button(say("Open the estimate"), self._open_estimate, kind="quiet", key="Ctrl+E")
         self._links = link_line(
             self.add_charge,
             Button(say("Add a fee"), partial(self.add, LineKind.FEE), kind="quiet"),
@@ -61,6 +64,7 @@ class LinesPart(QWidget):
             self._line_discount,
             Button(say("Charge on the whole"), partial(self.discount, on_top=True), kind="quiet"),
             self._no_vat,
+            self._estimate,
             self._strike,
         )
         self.place = FormPlace()
@@ -68,7 +72,7 @@ class LinesPart(QWidget):
         self.sums = SumsView()
         column = Column(self, gap=7)
         column.add(self.table)
-        column.addLayout(inset(self._nothing, self._links))
+        column.addLayout(inset(self._taken, self._nothing, self._links))
         column.add(self.place, self.sums)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
 
@@ -81,12 +85,22 @@ class LinesPart(QWidget):
         set_shown(self.table, there and not issued)
         set_shown(self._nothing, not there and not issued)
         set_shown(self._links, view.changes)
+        from_estimate = view.changes and view.taken is not None
+        self._taken.setText(
+            say("From the estimate: {what}.", what=taken_words(view.taken)) if view.taken else ""
+        )
+        for shown in (self._taken, self._estimate):
+            set_shown(shown, from_estimate)
         set_shown(self._strike, view.draft.can_strike)
         set_shown(self._line_discount, bool(view.draft.totals.groups))
         set_shown(self._no_vat, view.draft.behind.no_vat_id is None and any(rate.rate for rate in view.rates))
         self._think(None)
         if first and view.changes:
             self._take_draft(view)
+
+    def _open_estimate(self) -> None:
+        if self.view is not None:
+            self._desk.open("estimate", self.view.job_id)
 
     def add(self, kind: LineKind, *, focus: bool = True) -> None:
         """Open the form of a charge, a fee or a text line."""

@@ -9,11 +9,13 @@ from sqlalchemy import select
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
+from app.book.office.estimate_lines import taken_of
 from app.book.office.job_lines import balance, paid, standing_invoice
 from app.book.tables import Customer, Invoice, Job, Paper, Unit
 from app.trade.bench.kinds import Means
 from app.trade.bench.stages import Outcome, Stage
 from app.trade.money import Money
+from app.trade.office.estimate import Taken
 from app.trade.office.numbers import invoice_number
 from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
@@ -73,6 +75,7 @@ class InvoiceView:
     paid: Money
     open: Money
     changes: bool
+    taken: Taken | None  # what it takes over from an estimate; None while none was answered
 
     @property
     def credited_sum(self) -> Money:
@@ -122,6 +125,7 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
             paid=Money(paid(rows), currency),
             open=balance(rows) if invoice is not None else drafted.totals.due,
             changes=invoice is None and job.stage is not Stage.HANDED_BACK,
+            taken=taken_of(rows) if rows.estimate_answers else None,
         )
 
 

@@ -356,3 +356,19 @@ def test_a_fee_that_was_charged_is_ticked_on_the_way_back(office, bench, written
     page = office.open("estimate", bench.job)
     assert page.answers.way.isVisible()
     assert [step.done for step in view(bench).way_back] == [True, True, True, True]
+
+
+def test_the_invoice_says_what_it_takes_over_and_leads_to_the_estimate(office, bench, issued):
+    page = office.open("invoice", bench.job)
+    assert "From the estimate" not in office.sees()
+    second = view(bench).out.options[1].kept.id
+    record_answer(bench.book, bench.who, issued, AnswerEntry(option_id=second, said_by="B"))
+    page.reload()
+    office.settle()
+    assert "From the estimate: time and parts as worked, with its fixed charges." in office.sees()
+    page.lines.table.mark_first()
+    page.lines.table.setFocus()
+    office.press("Ctrl+Del")
+    assert "What is taken over from an estimate is chosen on its page" in office.sees()
+    office.push(link(page, "Open the estimate"))
+    assert office.page.title == "Estimate 0001"
