@@ -38,7 +38,8 @@ from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.start_ups import StartUpEntry
 from app.work.bench.trials import TrialEntry
 from app.work.counter import hand_back, messages, stages, taking_in
-from app.work.office import charges, guarantees, invoices, payments
+from app.work.office import charges, credit_notes, guarantees, invoices, payments
+from app.work.office.invoice_view import invoice_view
 from app.work.papers.issuing import file_paper
 from app.work.papers.labels import issue_bench_tag
 from app.work.papers.service_report import issue_service_report
@@ -246,6 +247,17 @@ class Shop:
         issued = invoices.issue_invoice(self.book, self.people["ine"], job).value
         if file:
             self.file(issued.paper_id)
+
+    def credit(self, job: int, words: str, reason: str) -> None:
+        """Ine gives the line with these words back and pays it out in cash; the paper is filed."""
+        found = invoice_view(self.book, job).credit
+        assert found is not None
+        places = [at for at, line in enumerate(found.invoice.lines) if line.words == words]
+        wanted = {at: found.left.quantities[at] for at in places}
+        issued = credit_notes.issue_credit_note(
+            self.book, self.people["ine"], found.invoice_id, wanted, reason, pay_out=Means.CASH
+        ).value
+        self.file(issued.paper_id)
 
     def due(self, job: int) -> Money:
         """What the job comes to now, less what was paid."""

@@ -212,6 +212,8 @@ def hangs_on_the_last_songs(t: Telling) -> Iterator[datetime]:
         shown_and_told=True,
         receipt=True,
     )
+    yield t.at(11, 30, "11:20")
+    shop.credit(job, "printed care booklet", "the care booklet was out of stock and was not handed over")
 
 
 def _after(t: Telling, job: int, trial: int, *, seek: str, rung: int) -> None:

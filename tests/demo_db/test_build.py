@@ -19,6 +19,7 @@ from app.trade.bench.stages import Outcome, Stage
 from app.trade.sentence import Sentence
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.find.find import find
+from app.work.office.invoice_view import invoice_view
 from app.work.office.repeat_faults import Question, repeat_faults
 from app.work.shop_book import close_book, open_shop
 from demo_db.build import build
@@ -120,6 +121,9 @@ def _first_story(book: Book) -> None:
     assert sheet.safety_tests
     assert not sheet.case_open
     assert len(sheet.trials) >= 2
+    money = invoice_view(book, _job(book, 2131))  # the booklet was given back in cash: nothing is open
+    assert [note.reason[:16] for note in money.notes] == ["the care booklet"]
+    assert money.open.minor == 0
 
 
 def _same_player_twice(book: Book) -> None:

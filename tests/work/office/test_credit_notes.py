@@ -83,6 +83,7 @@ def test_one_line_goes_back_and_the_balance_of_the_job_with_it(invoiced):
     assert issued.number == "C-0001"
     after = page(invoiced)
     assert after.open == WHOLE - Money(535, "EUR")
+    assert after.credited_sum == Money(535, "EUR")
     assert [(one.number, one.due.minor, one.reason) for one in after.notes] == [
         ("C-0001", 535, "the packing was not used")
     ]
@@ -226,6 +227,7 @@ def test_after_a_note_of_the_whole_the_job_is_invoiced_anew(invoiced):
         add_charge(invoiced.book, invoiced.who, invoiced.job, entry)
     note(invoiced, all_left(invoiced), "wrong address")
     between = page(invoiced)
+    assert between.credited_sum == Money(0, "EUR")
     assert between.invoice is None
     assert between.changes
     assert [one.number for one in between.credited] == ["0001"]
