@@ -69,3 +69,10 @@ def test_orders_stand_by_supplier_and_those_without_one_last(bench):
     save_part(bench.book, bench.who, replace(BELT, code="OLD", retired=True))
     codes = [line.part.code for line in reorder_list(bench.book, every=True)]
     assert codes == ["Z-1", "Y-1", "A-1", "B-22"]
+
+
+def test_one_part_is_asked_about_alone_also_when_it_is_no_longer_kept(bench):
+    other = save_part(bench.book, bench.who, replace(BELT, retired=True)).value
+    assert [line.part.code for line in reorder_list(bench.book, every=True, part_id=other)] == ["B-30"]
+    assert [line.part.code for line in reorder_list(bench.book, every=True, part_id=bench.part)] == ["B-22"]
+    assert reorder_list(bench.book, part_id=bench.part) == ()
