@@ -12,7 +12,7 @@ from app.papers.text import BODY, FINE_GREY, FIRST, set_text
 from app.trade.wording import Wording
 
 
-def begin(letter: Letter, heading: Said, text: Said, wording: Wording) -> Flow:
+def begun(letter: Letter, heading: Said, text: Said, wording: Wording) -> Flow:
     """The flow of a letter with its heading, the greeting and the words of the shop on it."""
     flow = letter.flow(wording)
     flow.put(set_text(worded(heading, wording), FIRST, flow.width))
@@ -23,7 +23,7 @@ def begin(letter: Letter, heading: Said, text: Said, wording: Wording) -> Flow:
     return flow
 
 
-def end(flow: Flow, writer: str, shop: str, wording: Wording) -> None:
+def closed(flow: Flow, writer: str, shop: str, wording: Wording) -> None:
     """With kind regards, by name; kept whole."""
     parts: list[Block] = [
         set_text(wording("With kind regards"), BODY, flow.width),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from app.papers.blocks import Stack
 from app.papers.letter import Letter
-from app.papers.plain_letter import begin, end
+from app.papers.plain_letter import begun, closed
 from app.papers.reminder_facts import ReminderFacts
 from app.papers.said import amount, serial, worded
 from app.papers.sheet import made
@@ -19,12 +19,12 @@ def reminder(facts: ReminderFacts, wording: Wording) -> bytes:
     heading = (
         wording("A friendly reminder") if facts.count == 1 else wording("Once more, a friendly reminder")
     )
-    flow = begin(letter, heading, facts.text, wording)
+    flow = begun(letter, heading, facts.text, wording)
     about = wording("{player}, {serial}.", player=facts.player.name, serial=serial(facts.player, wording))
     flow.put(set_text(about, FINE_GREY, flow.width), 3.4)
     panel = payment_block(facts, wording)
     flow.put(SumsAndPayment(panel, _sums(facts, flow.width - LABELS, wording)), 1.6)
-    end(flow, facts.writer, facts.sheet.shop.name, wording)
+    closed(flow, facts.writer, facts.sheet.shop.name, wording)
     return made(
         flow.pages,
         letter.format,

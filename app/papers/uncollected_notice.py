@@ -5,7 +5,7 @@ from __future__ import annotations
 from app.papers.blocks import section
 from app.papers.labelled_rows import labelled_rows
 from app.papers.letter import Letter
-from app.papers.plain_letter import begin, end
+from app.papers.plain_letter import begun, closed
 from app.papers.said import serial, worded
 from app.papers.sheet import made
 from app.papers.text import BODY, FINE_GREY, TABLE, set_text
@@ -16,13 +16,13 @@ from app.trade.wording import Wording
 def uncollected_notice(facts: UncollectedNoticeFacts, wording: Wording) -> bytes:
     """The PDF of a notice to collect, A4 or Letter."""
     letter = _letter(facts, wording)
-    flow = begin(letter, wording("Your player is ready and waits here"), facts.text, wording)
+    flow = begun(letter, wording("Your player is ready and waits here"), facts.text, wording)
     rows = labelled_rows(_what_waits(facts, wording), flow.width, FINE_GREY, TABLE, 5.6, ruled=True)
     flow.put(section(wording("What waits here"), flow.width, rows), 5.0)
     if facts.terms:
         words = set_text(worded(facts.terms, wording), BODY, flow.width)
         flow.put(section(wording("Terms of storage"), flow.width, words), 4.2)
-    end(flow, facts.writer, facts.sheet.shop.name, wording)
+    closed(flow, facts.writer, facts.sheet.shop.name, wording)
     return made(
         flow.pages,
         letter.format,

@@ -13,6 +13,8 @@ from app.trade.settings.owed import NOTICE_WORDS, REMINDER_WORDS
 from app.trade.settings.terms import STORAGE_WORDS
 from tests.papers.story_shop import CUSTOMER, PLAYER, SHEET, euro, instant
 
+LONG = "Annabel Wibke von und zu Übermäßiglangenamen " * 7
+HOSTILE = '<b>a & b</b> <img src="x"> שלום ' + LONG
 REMINDER = ReminderFacts(
     SHEET,
     invoice="412",
