@@ -14,11 +14,13 @@ from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatRate
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
+from app.trade.settings import CURRENCY
 from app.work.counter.stages import set_stage
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.credit_notes import credit_view, issue_credit_note
 from app.work.office.invoices import draft_invoice, issue_invoice
+from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
 from tests.papers.reading import texts, whole, without_spaces
 from tests.work.office.conftest import LARCH
@@ -122,6 +124,29 @@ def test_a_line_that_costs_nothing_prints_with_its_nought(bench):
     charge(bench, "Postage", 5 * MICRO)
     _, pdf = printed(bench)
     assert "Cleaned under guarantee 1 each 0.00 19 % 0.00" in whole(pdf)
+
+
+@pytest.mark.parametrize(
+    ("currency", "price", "line", "total"),
+    [
+        # 3 x 33.5 JPY is 100.5, rounded to 101; 19 % of 101 is 19.19.
+        ("JPY", 33_500_000, "Belt 3 each 33.5 19 % 101", "Balance to pay, JPY 120"),
+        # 3 x 1.2345 KWD is 3.7035, rounded to 3.704; 19 % is 0.70376.
+        ("KWD", 1_234_500, "Belt 3 each 1.2345 19 % 3.704", "Balance to pay, KWD 4.408"),
+        ("EUR", 1_234_500, "Belt 3 each 1.2345 19 % 3.70", "Balance to pay, EUR 4.40"),
+    ],
+)
+def test_a_currency_prints_and_credits_with_its_own_decimals(bench, currency, price, line, total):
+    change_settings(bench.book, bench.who, {CURRENCY: currency})
+    charge(bench, "Belt", price, quantity=3 * MICRO)
+    issued, pdf = printed(bench)
+    assert line in whole(pdf)
+    assert total in whole(pdf)
+    note = issue_credit_note(bench.book, bench.who, issued.id, {0: MICRO}, "one was enough").value
+    assert f"Credited to you, {currency}" in whole(paper_pdf(bench.book, note.paper_id).pdf)
+    rest = credit_view(bench.book, issued.id).left
+    issue_credit_note(bench.book, bench.who, issued.id, {0: rest.quantities[0]}, "all of it")
+    assert credit_view(bench.book, issued.id).open == Money(0, currency)
 
 
 def test_numbers_have_no_gap_when_two_people_issue_at_once(bench):
