@@ -70,6 +70,8 @@ def _letter(facts: CreditNoteFacts, wording: Wording) -> Letter:
     ]
     if facts.customer.number:
         rows.append((wording("Customer"), facts.customer.number))
+    if facts.customer.vat_id:
+        rows.append((wording("Your VAT number"), facts.customer.vat_id))
     number = facts.number or wording("draft")
     return Letter(facts.sheet, wording("Credit note"), number, facts.job, facts.customer, rows)
 

@@ -63,6 +63,7 @@ class Shop(Frozen):
     email: str = ""
     tax_number: str = ""
     vat_id: str = ""
+    register_number: str = ""
     bank_lines: tuple[str, ...] = ()  # printed in the foot, letter for letter
     logo: str = ""
 
@@ -91,6 +92,7 @@ class Customer(Frozen):
     number: str = ""  # "C 0418"
     address: tuple[str, ...] = ()
     phone: str = ""
+    vat_id: str = ""  # on invoices, where the law wants it (reverse charge)
 
 
 @dataclass(frozen=True)

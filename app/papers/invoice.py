@@ -55,6 +55,8 @@ def _letter(facts: InvoiceFacts, wording: Wording) -> Letter:
     rows.append((wording("Job"), str(facts.job)))
     if facts.customer.number:
         rows.append((wording("Customer"), facts.customer.number))
+    if facts.customer.vat_id:
+        rows.append((wording("Your VAT number"), facts.customer.vat_id))
     if facts.pay_by:
         rows.append((wording("Pay by"), _long_day(facts.pay_by, wording)))
     number = facts.number or wording("draft")

@@ -142,6 +142,8 @@ class Letter:
             numbers.append(wording("VAT number {number}", number=shop.vat_id))
         if shop.tax_number:
             numbers.append(wording("tax number {number}", number=shop.tax_number))
+        if shop.register_number:
+            numbers.append(wording("register number {number}", number=shop.register_number))
         if shop.phone:
             numbers.append(shop.phone)
         rooms = FOOT_COLUMNS[bool(shop.bank_lines)]

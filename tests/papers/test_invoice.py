@@ -271,14 +271,26 @@ def test_a_long_address_stays_in_its_window(press: Press) -> None:
 
 def test_shop_with_everything_in_its_letterhead(press: Press) -> None:
     shop = replace(
-        story.SHOP, name="Lanternfield Workshop for Players of Optical Discs and Other Machines", tax_number="12/345/67890",
+        story.SHOP, name="Lanternfield Workshop for Players of Optical Discs and Other Machines", tax_number="12/345/67890", register_number="HRB 1234 B",
         bank_lines=("Specimen Bank", "XX00 SPEC IMEN 0000", "SPECXX00"),
     )  # fmt: skip
     pdf = press(replace(INVOICE, sheet=replace(SHEET, shop=shop)))
     text = whole(pdf)
-    for words in ("tax number 12/345/67890", "VAT number (specimen)", "SPECXX00", "Other Machines"):
+    for words in (
+        "tax number 12/345/67890",
+        "register number HRB 1234 B",
+        "VAT number (specimen)",
+        "SPECXX00",
+        "Other Machines",
+    ):
         assert words in text
     assert all(one.bottom < 292.5 for one in letters(pdf))
+
+
+def test_a_customer_with_a_vat_number_finds_it_on_the_invoice(press: Press) -> None:
+    """Directive 2006/112/EC, article 226 (4): it stands on an invoice whose VAT the customer owes."""
+    named = replace(INVOICE, customer=replace(INVOICE.customer, vat_id="NL123456789B01"))
+    assert "Your VAT number NL123456789B01" in " ".join(whole(press(named)).split())
 
 
 def test_without_heading_facts_only_what_is_there_prints(press: Press) -> None:
@@ -287,5 +299,5 @@ def test_without_heading_facts_only_what_is_there_prints(press: Press) -> None:
         customer=Customer("A"), panel=replace(INVOICE.panel, pay_by=None, reference=""),
     )  # fmt: skip
     text = whole(press(bare))
-    for words in ("Work done", "Pay by", "Guarantee", "Sum of lines", "Customer", "reference"):
+    for words in ("Work done", "Pay by", "Guarantee", "Sum of lines", "Customer", "Your VAT", "reference"):
         assert words not in text

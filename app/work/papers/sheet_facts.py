@@ -36,6 +36,7 @@ from app.trade.settings.shop import (
     LOGO,
     PHONE,
     POSTCODE,
+    REGISTER_NUMBER,
     SHOP_NAME,
     TAX_NUMBER,
     TRADE_LINE,
@@ -78,6 +79,7 @@ def sheet_in(files: Path, settings: ShopSettings, language: str, *, draft: bool 
             email=settings[EMAIL],
             tax_number=settings[TAX_NUMBER],
             vat_id=settings[VAT_ID],
+            register_number=settings[REGISTER_NUMBER],
             bank_lines=settings[BANK_LINES] or account_lines(settings),
             logo=_logo(files, settings[LOGO]),
         ),
@@ -120,6 +122,7 @@ def customer_facts(row: tables.Customer, settings: ShopSettings) -> Customer:
         number=f"C {row.id:04d}",
         address=window_lines(address, settings[COUNTRY], row.country, most=5),
         phone=row.phone,
+        vat_id=row.vat_id,
     )
 
 
