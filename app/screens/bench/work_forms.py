@@ -67,7 +67,7 @@ class PartForm(InlineForm):
 
     def _show_donors(self, found: Sequence[Donor]) -> None:
         """Where players stay as donors, a part may come straight out of one."""
-        named = [(one.unit_id, " ".join(filter(None, (one.player, one.serial)))) for one in found]
+        named = [(one.unit_id, ", ".join(filter(None, (one.player, one.serial)))) for one in found]
         self.donor.set_options([(None, say("the shelf")), *named], self.donor.value())
         self.form.show_rows(self.donor_row, bool(named))
 

@@ -61,7 +61,8 @@ class StockForm(InlineForm):
             self.donor = self.add("unit", Combo("", (), width=340))
             self.form.row(say("Donor"), self.donor)
             self.none = told()
-            self.form.row("", self.none)
+            self.none_row = [self.form.row("", self.none)]
+            self.form.show_rows(self.none_row, False)
             desk.doors.look_up(self, partial(donors, desk.book), self._show_donors)
         self.quantity = self.add("quantity", Field("", width=100))
         self.note = self.add("note", Field("", hint=say(HINTS[kind])))
@@ -71,9 +72,10 @@ class StockForm(InlineForm):
 
     def _show_donors(self, found: Sequence[Donor]) -> None:
         assert self.donor is not None
-        words = [(one.unit_id, " ".join(filter(None, (one.player, one.serial)))) for one in found]
+        words = donor_words(found)
         chosen = self.donor.value()
         self.donor.set_options(words, chosen if chosen is not None else next((key for key, _ in words), None))
+        self.form.show_rows(self.none_row, not words)
         if not words:
             self.none.setText(
                 say("No player stays here as a donor. A job that ends as “kept as donor” makes one.")
@@ -87,3 +89,8 @@ class StockForm(InlineForm):
         if self.donor.value() is None:
             raise FieldRefusal({"unit": Sentence("Choose the player that it was taken from.")})
         return partial(take_from_donor, book, who, self._part, self.donor.value(), quantity, note=note)
+
+
+def donor_words(found: Sequence[Donor]) -> list[tuple[int, str]]:
+    """Donors by player and serial number, for a combo box."""
+    return [(one.unit_id, ", ".join(filter(None, (one.player, one.serial)))) for one in found]

@@ -74,7 +74,7 @@ def _rows(session: Session, *which: ColumnElement[bool]) -> Sequence[Any]:
 
 
 def _line(move: PartMove, part: Part, by: str, job: int | None, donor: Unit | None) -> UnitPart:
-    named = () if donor is None else (donor.maker, donor.model, donor.serial)
+    named = () if donor is None else (f"{donor.maker} {donor.model}".strip(), donor.serial)
     return UnitPart(
         part_id=part.id,
         code=part.code,
@@ -88,5 +88,5 @@ def _line(move: PartMove, part: Part, by: str, job: int | None, donor: Unit | No
         by=by,
         job_id=move.job_id,
         job=job,
-        donor=" ".join(filter(None, named)),
+        donor=", ".join(filter(None, named)),
     )

@@ -227,7 +227,7 @@ def test_a_donor_gives_a_part(office, bench):
     page = office.open("part", bench.part)
     office.push(page.stock.from_donor)
     form = page.stock.place.form
-    assert form.donor.currentText() == "Quellmar Larch 2 0420 158"
+    assert form.donor.currentText() == "Quellmar Larch 2, 0420 158"
     office.type_into(form.quantity, "1")
     office.press("Ctrl+Return")
     newest = lines(page.stock.moves)[0]

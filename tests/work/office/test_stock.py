@@ -126,7 +126,7 @@ def test_a_part_that_goes_straight_from_a_donor_into_a_job_is_told_from_both_end
         "",
     )
     (fitted,) = unit_life(bench.book, unit_of(bench)).fitted
-    assert (fitted.donor, fitted.note) == ("Kestovar Kelp 1 77", "quiet")
+    assert (fitted.donor, fitted.note) == ("Kestovar Kelp 1, 77", "quiet")
     (given,) = unit_life(bench.book, other.id).given
     assert (given.job, given.quantity, given.donor) == (1001, 1, "")
     assert {line.player: line.taken for line in donors(bench.book)} == {
