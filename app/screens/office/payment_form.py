@@ -6,9 +6,10 @@ from functools import partial
 
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.counter.money_field import MoneyField
 from app.screens.desk import Desk
+from app.screens.kit.boxes import set_shown
 from app.screens.kit.cells import Column, Figure, Row, Words
 from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
@@ -36,7 +37,7 @@ class PaymentForm(InlineForm):
     ) -> None:
         verb = say("Give it back") if back else say("Take the payment")
         super().__init__(desk, f"{'refund' if back else 'payment'} {view.job_id}", verb, parent=parent)
-        self._job, self._back = view.job_id, back
+        self._job, self._back, self._view = view.job_id, back, view
         self.amount: MoneyField = self.add("amount", MoneyField("", view.currency, width=110))
         self.means = self.add(
             "means", Choice("", [(means.value, say(means.value)) for means in Means], "cash")
@@ -45,6 +46,9 @@ class PaymentForm(InlineForm):
         self.form.row(say("Amount"), self.amount, say(view.currency))
         self.form.row(say("How"), self.means)
         self.form.row(say("Note"), self.note)
+        self.beyond = told()
+        self.form.row("", self.beyond)
+        set_shown(self.beyond, False)
         wanted = _too_much(view) if back else view.open
         if wanted.minor > 0:
             self._filling = True  # what is proposed is not typed: it makes no draft
@@ -60,6 +64,19 @@ class PaymentForm(InlineForm):
         call = give_back if self._back else take_payment
         means = Means(self.means.value())
         return partial(call, self.desk.book, who, self._job, amount, means, note=self.note.text())
+
+    def changed(self) -> None:
+        """More than is open is taken, but not without a word; less leaves something open."""
+        amount, view = self.amount.amount(), self._view
+        words = ""
+        if amount is not None and not self._back and view.invoice is not None:
+            left = view.open - amount
+            if left.minor < 0:
+                words = say("{sum} more than is open: it can be given back.", sum=-left)
+            elif left.minor > 0:
+                words = say("Then {sum} is still open.", sum=left)
+        self.beyond.setText(words)
+        set_shown(self.beyond, bool(words))
 
     def first_field(self) -> QWidget:
         return self.amount.edit

@@ -68,11 +68,12 @@ class GuaranteeProposal:
 
 
 def guarantee_proposal(
-    promised: Promised | None, taken_in: date, *, mended: bool
+    promised: Promised | None, taken_in: date, *, mended: bool, confirmed: bool = True
 ) -> GuaranteeProposal | None:
     """What to do with the invoice of a comeback; None where no guarantee ran when it came in.
 
     ``mended``: something is charged on the job, so that an invoice at no charge tells what was done.
+    ``confirmed``: a person said that it is a comeback; else it is the book's own guess.
     """
     if promised is None or taken_in > promised.until:
         return None
@@ -84,6 +85,16 @@ def guarantee_proposal(
             Sentence(
                 "The guarantee of job {job} runs to {until}, but leaves out what its modification acts on: look "
                 "whether this fault has to do with it.",
+                values,
+            ),
+        )
+    if not confirmed:
+        return GuaranteeProposal(
+            promised.job,
+            Answer.NO_CHARGE if mended else Answer.NO_INVOICE,
+            Sentence(
+                "The guarantee of job {job} runs to {until}, and this may be the same fault again: nobody has "
+                "confirmed it yet.",
                 values,
             ),
         )

@@ -164,7 +164,12 @@ def decided_without_invoice() -> ColumnElement[bool]:
 def _proposal(rows: JobRows, job: Job, book: Book) -> GuaranteeProposal | None:
     promised = _promised(rows.session, job)
     something = any(net.minor for net in work_out(draft_of(rows)).line_nets)
-    return guarantee_proposal(promised, local_day(job.taken_in_at, book.zone), mended=something)
+    return guarantee_proposal(
+        promised,
+        local_day(job.taken_in_at, book.zone),
+        mended=something,
+        confirmed=job.comeback is ComebackStanding.CONFIRMED,
+    )
 
 
 def _promised(session: Session, job: Job) -> Promised | None:

@@ -90,3 +90,17 @@ def test_a_receipt_is_printed_for_the_marked_payment_or_the_last(office, worked)
     page.money.table.mark(page.view.payments[1].id)
     office.push(page.money.receipt)
     assert office.papers[-1].title == "Receipt for payment 1001-2"
+
+
+def test_what_is_left_or_too_much_is_said_while_it_is_typed(office, worked):
+    issue_invoice(worked.book, worked.who, worked.job)
+    page = office.open("invoice", worked.job)
+    office.push(page.money.take)
+    form = page.money.place.form
+    assert form.beyond.isHidden()
+    office.type_into(form.amount, "50")
+    assert form.beyond.text() == "Then 68.76\u00a0EUR is still open."
+    office.type_into(form.amount, "1000")
+    assert form.beyond.text() == "881.24\u00a0EUR more than is open: it can be given back."
+    office.type_into(form.amount, "118.76")
+    assert form.beyond.isHidden()

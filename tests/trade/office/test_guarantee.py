@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import date
 
+import pytest
+
 from app.trade.office.guarantee import (
     Answer,
     Covers,
@@ -87,3 +89,11 @@ def test_a_modified_player_that_is_left_out_is_looked_at_by_a_person() -> None:
     agreed = guarantee_proposal(too, date(2027, 1, 1), mended=True)
     assert agreed is not None
     assert agreed.answer is Answer.NO_CHARGE
+
+
+@pytest.mark.parametrize(("mended", "answer"), [(True, Answer.NO_CHARGE), (False, Answer.NO_INVOICE)])
+def test_what_nobody_confirmed_is_told_as_a_guess(mended: bool, answer: Answer) -> None:
+    proposal = guarantee_proposal(PROMISED, date(2027, 1, 1), mended=mended, confirmed=False)
+    assert proposal is not None
+    assert proposal.answer is answer
+    assert "may be the same fault" in proposal.reason.key

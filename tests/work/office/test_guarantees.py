@@ -223,3 +223,11 @@ def test_an_invoice_without_a_guarantee_leaves_it_to_the_settings_of_the_day(wor
     change_settings(worked.book, worked.who, {GUARANTEE_DAYS: 30})
     with worked.book.ask() as session:
         assert guarantee_days_of(JobRows(session, session.get_one(Job, worked.job))) == 30
+
+
+def test_a_comeback_that_the_book_only_guesses_is_told_as_a_guess(back):
+    with back.book.change(back.who, Sentence("guessed")) as change:
+        change.get(Job, back.job).comeback = ComebackStanding.PROPOSED
+    view = guarantee_view(back.book, back.job)
+    assert view is not None
+    assert "may be the same fault" in view.proposal.reason.key
