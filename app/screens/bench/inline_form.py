@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from itertools import pairwise
 from typing import Any
 
 from PySide6.QtCore import QRectF, Qt, Signal
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QPainter, QPaintEvent, QShowEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.desk import Desk
@@ -46,6 +47,7 @@ class InlineForm(QWidget):
         self.hidden_values: dict[str, Any] = {}  # ids and the like that belong to the draft
         self.busy = False
         self._filling = False
+        self._in_order = False
         self.form = Form(sections=False, label_width=label_width)
         self.wrong = Sentence()
         self.wrong.hide()
@@ -117,6 +119,15 @@ class InlineForm(QWidget):
             field.setFocus(Qt.FocusReason.TabFocusReason)
         else:
             self.form.first()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """By Tab the buttons follow the last field, though they were made before the fields."""
+        super().showEvent(event)
+        if not self._in_order:
+            self._in_order = True
+            places = (self.save_button, self.leave_button, self.empty_button)
+            for before, after in pairwise((*self.form.fields()[-1:], *places)):
+                QWidget.setTabOrder(before, after)
 
     # saving and leaving
 

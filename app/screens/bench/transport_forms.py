@@ -91,6 +91,7 @@ class TransportForm(InlineForm):
 
     def _show_types(self, lines: Sequence[TypeLine]) -> None:
         self.type.set_options([(line.id, line.name) for line in lines], self.type.value())
+        self.belongs.set_seen([line.name for line in lines])
 
     def _show_choices(self, found: TransportChoices) -> None:
         self._choices, self._belongs = {c.id: c for c in found.choices}, found.belongs
@@ -116,7 +117,7 @@ class TransportForm(InlineForm):
         self.marking.setVisible(move in (Move.NOTE, Move.LABEL))
         comes = move in (Move.IN, Move.SWAP)
         form.show_rows([self._chosen_row], comes)
-        form.show_rows([self._belongs_row], comes or move is Move.NOTE)
+        form.show_rows([self._belongs_row], move is Move.NOTE or (comes and self._may_belong()))
         form.show_rows([self._shelf_row], move in (Move.OUT, Move.SWAP))
         form.show_rows([self._part_row, self._same_row], move is Move.RENEW)
         self.nothing.setText(self._of_choice() if comes else "")
@@ -125,6 +126,16 @@ class TransportForm(InlineForm):
         read = read_value(text, LASER_LABEL) if text else None
         self.label_current.set_error("")
         self.label_current.set_echo("" if read is None or isinstance(read, Sentence) else say(read.echo))
+
+    def _may_belong(self) -> bool:
+        """Whether another type may belong here: asked only then, and what was typed stays in sight."""
+        choice = self._choices.get(self.chosen.value())
+        return bool(self.belongs.text()) or (choice is not None and (choice.other_type or not self._belongs))
+
+    def refuse(self, refusal: FieldRefusal) -> None:
+        if "belongs_type" in refusal.fields:
+            self.form.show_rows([self._belongs_row], True)
+        super().refuse(refusal)
 
     def _of_choice(self) -> str:
         """What has to be known of the transport that is chosen."""

@@ -50,9 +50,9 @@ def fitting_columns() -> tuple[Column, ...]:
     """Stays of transports."""
     return (
         Column("transport", say("Transport"), 260),
-        Column("kind", say("Kind"), 190),
-        Column("since", say("From"), 230),
-        Column("until", say("To"), least=230),
+        Column("kind", say("Kind"), 175),
+        Column("since", say("From"), least=285),
+        Column("until", say("To"), least=225),
         Column("belongs", "", 200),
     )
 

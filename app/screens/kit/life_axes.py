@@ -36,6 +36,9 @@ class Axes:
             values.append(facts.reference[0])
         low, high = (min(values), max(values)) if values else (0.0, 1.0)
         step = nice_step((high - low) or abs(high) or 1.0)
+        bottom_value = math.floor((low - step * 0.5) / step) * step
+        if low >= 0:
+            bottom_value = max(bottom_value, 0.0)  # what is never below 0 is not drawn as if it could be
         return cls(
             left,
             right,
@@ -43,7 +46,7 @@ class Axes:
             bottom,
             facts.start,
             facts.end,
-            math.floor((low - step * 0.5) / step) * step,
+            bottom_value,
             high + step * 0.35,
             step,
         )

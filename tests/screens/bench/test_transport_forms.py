@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from app.screens.bench.transport_forms import Move
 from app.trade.bench.kinds import Arrangement
@@ -134,9 +135,11 @@ def test_another_type_is_asked_about_before_it_goes_in(workbench: Any) -> None:
     form = open_form(workbench)
     form.what.set_value(Move.SWAP)
     assert form.chosen.itemText(0).endswith("another type")
+    assert not form.belongs.isVisible()  # asked only where another type was chosen
     form.chosen.set_value(transport)
     workbench.settle()
     assert form.nothing.text().startswith("Velk A1 belongs in this player, and this is Drevvo S8.")
+    assert form.belongs.isVisible()
     workbench.save()
     assert form.belongs.error().startswith("Velk A1 belongs in this player")
     assert workbench.sheet.transport_marking == "55 871"
@@ -144,3 +147,14 @@ def test_another_type_is_asked_about_before_it_goes_in(workbench: Any) -> None:
     workbench.save()
     assert workbench.sheet.transport_marking == "55 902"
     assert "other_type" in workbench.bench.rules()
+
+
+def test_by_tab_the_buttons_follow_the_last_field(workbench: Any) -> None:
+    workbench.job()
+    form = open_form(workbench)
+    form.shelf.setFocus(Qt.FocusReason.TabFocusReason)
+    reached = []
+    for _ in range(3):
+        workbench.press(Qt.Key.Key_Tab)
+        reached.append(QApplication.focusWidget())
+    assert reached == [form.save_button, form.leave_button, form.empty_button]

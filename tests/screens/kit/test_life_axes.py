@@ -37,6 +37,17 @@ def test_the_axes_hold_every_value(values: list[float], limit: float | None) -> 
     assert axes.x(facts.end) == 1000
 
 
+def test_what_is_never_below_0_is_not_drawn_as_if_it_could_be() -> None:
+    def low(*values: float) -> float:
+        readings = tuple(LifeReading(date(2020, 1, 1), v, 0.5) for v in values)
+        facts = LifeFacts(date(2019, 1, 1), date(2027, 1, 1), date(2026, 1, 1), readings=readings)
+        return Axes.over(facts, 60, 1000, 100, 400).low
+
+    assert low(18, 240) == 0
+    assert low(-38, 12) < -38
+    assert 0 < low(96, 103) < 96
+
+
 def test_years_stand_below_a_long_life_and_months_below_a_short_one() -> None:
     years = spans(date(2019, 3, 4), date(2026, 11, 25), 20)
     assert [word for _, _, word in years] == [str(y) for y in range(2019, 2027)]
