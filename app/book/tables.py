@@ -23,6 +23,7 @@ from app.book.office.credit_notes import CreditNote, CreditNoteLine
 from app.book.office.estimates import Estimate, EstimateAnswer, EstimateLine, EstimateOption
 from app.book.office.guarantees import GuaranteeAnswer
 from app.book.office.invoices import Charge, Invoice, InvoiceLine, Payment
+from app.book.office.paper_prints import PaperPrint
 from app.book.office.papers import Paper
 from app.book.office.settings import NumberSeries, SettingKept
 from app.book.people.customers import Customer
@@ -63,6 +64,7 @@ __all__ = [
     "Modification",
     "NumberSeries",
     "Paper",
+    "PaperPrint",
     "Part",
     "PartChange",
     "PartMove",

@@ -41,6 +41,8 @@ class Paper:
     pdf: bytes
     kind: str = ""
     name: str = "paper.pdf"  # proposed when it is saved as a file
+    id: int | None = None  # of an issued one: what is printed is then written down
+    copied: bool = False  # with the stamp over it
 
 
 @dataclass(frozen=True)

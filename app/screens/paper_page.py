@@ -11,15 +11,20 @@ from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QPageSize
 from PySide6.QtWidgets import QDialog, QFileDialog, QWidget
 
+from app.screens.bench.failures import tell
 from app.screens.desk import Desk, Paper
 from app.screens.kit.buttons import Button
 from app.screens.kit.heading import Heading
 from app.screens.kit.pdf_view import PdfView, page_size_of, prepare, print_pdf, same_sheet, sheet_words
-from app.screens.language import say
+from app.screens.language import moment, say
 from app.screens.page import Page
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
+
+    from app.work.papers.issuing import PaperFile
+    from app.work.papers.printing import Printed
+    from app.work.shop_book import Book, Done
 
 
 class PaperPage(Page):
@@ -46,6 +51,25 @@ class PaperPage(Page):
 
     def arrive(self) -> None:
         self.print_button.setFocus(Qt.FocusReason.OtherFocusReason)
+        self._tell_prints()
+
+    def _tell_prints(self) -> None:
+        """Say when it was printed, as the next print carries the stamp."""
+        if self.paper.id is not None and not self.paper.copied:
+            self.desk.doors.look_up(
+                self, partial(_prints, self.desk.book, self.paper.id), self._show_prints, self._tell
+            )
+
+    def _show_prints(self, prints: tuple[Printed, ...]) -> None:
+        if prints:
+            last = prints[-1]
+            who = f", {last.by}" if last.by else ""
+            self.head.set_below(
+                say(
+                    "Printed {when}. Printed again it carries the stamp “copy”.",
+                    when=f"{moment(last.at)}{who}",
+                )
+            )
 
     def put_away(self) -> None:
         self.view.close_pdf()
@@ -54,24 +78,39 @@ class PaperPage(Page):
         return {"print": self.print_now, "save_paper": self.save_now, "leave": self.desk.back}
 
     def print_now(self) -> None:
-        """Ask the platform's print dialog, then print in bands; a wrong sheet and trouble are told at the top."""
+        """Ask the platform's print dialog, then print in bands; a wrong sheet and trouble are told at the top.
+        An issued paper that was printed before is printed with the stamp."""
+        if self.paper.id is None or self.paper.copied:
+            self._print(self.paper.pdf, copied=self.paper.copied)
+            return
+        self.desk.change(
+            self,
+            partial(_to_print, self.desk.book, self.paper.id),
+            lambda file: self._print(file.pdf, copied=file.copied),
+            self._tell,
+        )
+
+    def _tell(self, error: Exception) -> None:
+        tell(self.trouble, error)
+
+    def _print(self, pdf: bytes, *, copied: bool) -> None:
         from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
         kept = self._kept()
         if kept is not None and (name := str(kept.value(f"printers/{self.paper.kind}", ""))):
             printer.setPrinterName(name)
-        prepare(printer, self.paper.pdf)
+        prepare(printer, pdf)
         printer.setDocName(self.paper.title)
         dialog = QPrintDialog(printer, self)
         if dialog.exec() != QDialog.DialogCode.Accepted:
             return
         chosen = printer.pageLayout().pageSize()
-        prepare(printer, self.paper.pdf)  # the dialog may have put the driver's own page in its place
+        prepare(printer, pdf)  # the dialog may have put the driver's own page in its place
         wrong = self._wrong_sheet(printer, chosen)
         if wrong is None:
             self.trouble.clear()
-            self._print_on(printer)
+            self._print_on(printer, pdf, copied)
             return
         self.trouble.show_trouble(
             say(
@@ -82,7 +121,10 @@ class PaperPage(Page):
             ),
             say("Put the right sheets in and choose that size, or print it all the same: it may be cut."),
             [
-                (say("Print it all the same"), partial(self._print_all_the_same, printer, wrong)),
+                (
+                    say("Print it all the same"),
+                    partial(self._print_all_the_same, printer, wrong, pdf, copied),
+                ),
                 (say("Choose again"), self.print_now),
             ],
         )
@@ -101,17 +143,17 @@ class PaperPage(Page):
     def _sheet_key(self, printer: QPrinter) -> str:
         return f"sheets/{self.paper.kind}/{printer.printerName() or 'file'}".replace(" ", "_")
 
-    def _print_all_the_same(self, printer: QPrinter, sheet: QPageSize) -> None:
+    def _print_all_the_same(self, printer: QPrinter, sheet: QPageSize, pdf: bytes, copied: bool) -> None:
         """Print, and ask no more about this sheet for this kind of paper on this printer."""
         kept = self._kept()
         if kept is not None:
             kept.setValue(self._sheet_key(printer), sheet_words(sheet))
         self.trouble.clear()
-        self._print_on(printer)
+        self._print_on(printer, pdf, copied)
 
-    def _print_on(self, printer: QPrinter) -> None:
+    def _print_on(self, printer: QPrinter, pdf: bytes, copied: bool) -> None:
         try:
-            print_pdf(self.paper.pdf, printer)
+            print_pdf(pdf, printer)
         except RuntimeError as error:
             self.trouble.show_trouble(
                 say("The printer did not take the paper."),
@@ -123,6 +165,14 @@ class PaperPage(Page):
         kept = self._kept()
         if kept is not None:
             kept.setValue(f"printers/{self.paper.kind}", printer.printerName())
+        if self.paper.id is not None:
+            who = self.desk.staff.id if self.desk.staff is not None else None
+            self.desk.change(
+                self,
+                partial(_note, self.desk.book, who, self.paper.id, copied=copied),
+                lambda _: self._tell_prints(),
+                self._tell,
+            )
 
     def save_now(self) -> None:
         """Ask where, then write the very bytes."""
@@ -150,3 +200,24 @@ class PaperPage(Page):
         if self._settings is None or not self.paper.kind:
             return None
         return QSettings(str(self._settings), QSettings.Format.IniFormat)
+
+
+# The papers' own code is loaded with the first of them.
+
+
+def _prints(book: Book, paper_id: int) -> tuple[Printed, ...]:
+    from app.work.papers.printing import prints_of
+
+    return prints_of(book, paper_id)
+
+
+def _to_print(book: Book, paper_id: int) -> PaperFile:
+    from app.work.papers.printing import paper_to_print
+
+    return paper_to_print(book, paper_id)
+
+
+def _note(book: Book, who: int | None, paper_id: int, *, copied: bool) -> Done[int]:
+    from app.work.papers.printing import note_printed
+
+    return note_printed(book, who, paper_id, copied=copied)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pypdfium2
 import pytest
@@ -16,10 +17,16 @@ from PySide6.QtWidgets import QDialog, QFileDialog
 from pytestqt.qtbot import QtBot
 
 from app.screens import paper_page as module
+from app.screens.counter.papers import paper_of
 from app.screens.desk import Desk, Paper
 from app.screens.kit.buttons import Button
 from app.screens.kit.pdf_view import same_sheet, sheet_words
 from app.screens.paper_page import PaperPage
+from app.trade.refusal import Refusal
+from app.trade.sentence import Sentence
+from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.printing import prints_of
+from tests.papers.reading import whole as words_of
 
 
 def pdf() -> bytes:
@@ -161,3 +168,43 @@ def test_without_settings_no_printer_is_remembered(qtbot: QtBot, desk: Desk) -> 
     page = PaperPage(desk, Paper("x", pdf()))
     qtbot.addWidget(page)
     assert page._kept() is None
+
+
+def test_what_is_printed_is_written_down_and_the_next_print_carries_the_stamp(
+    whole: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The first print is the very paper; whoever prints it again hands out a copy that says so."""
+    book = whole.bench.book
+    (line,) = papers_of_job(book, whole.bench.job)
+    file = paper_pdf(book, line.id)
+    sheets: list[bytes] = []
+    monkeypatch.setattr(module, "print_pdf", lambda pdf, printer: sheets.append(pdf) or 1)
+    monkeypatch.setattr(QPrintDialog, "exec", lambda dialog: int(QDialog.DialogCode.Accepted.value))
+    page = whole.open("paper", paper_of(file))
+    for _ in range(2):
+        page.print_now()
+        whole.settle()
+    assert sheets[0] == file.pdf
+    assert "copy" in words_of(sheets[1])
+    assert [(one.copied, one.by) for one in prints_of(book, line.id)] == [(False, ""), (True, "")]
+    assert "Printed again it carries the stamp" in page.head.below()
+    copy = whole.open("paper", paper_of(paper_pdf(book, line.id, copy=True)))
+    copy.print_now()
+    whole.settle()
+    assert "copy" in words_of(sheets[2])
+    assert len(prints_of(book, line.id)) == 3
+
+
+def test_a_paper_that_is_gone_is_told_before_any_dialog(whole: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    book = whole.bench.book
+    (line,) = papers_of_job(book, whole.bench.job)
+    page = whole.open("paper", paper_of(paper_pdf(book, line.id)))
+    monkeypatch.setattr(QPrintDialog, "exec", lambda dialog: pytest.fail("asked"))
+
+    def gone(book: object, paper_id: int) -> None:
+        raise Refusal(Sentence("The filed PDF of “{title}” is missing or damaged.", {"title": "Ticket"}))
+
+    monkeypatch.setattr(module, "_to_print", gone)
+    page.print_now()
+    whole.settle()
+    assert "is missing or damaged" in page.trouble.words

@@ -38,6 +38,7 @@ OF_ONE_JOB: Mapping[str, Set[str] | None] = {
     "credit_notes": {"balance"},
     "credit_note_lines": frozenset(),
     "guarantee_answers": frozenset(),
+    "paper_prints": frozenset(),
     "things_left": {"discs"},
     "reported_faults": frozenset(),
     "unsafe_requests": {"asked"},

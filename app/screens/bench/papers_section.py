@@ -102,4 +102,4 @@ class PapersSection(SheetSection):
         self.look_at(target[0], copy=target[1])
 
     def _show(self, paper: PaperFile) -> None:
-        self.desk.show_paper(Paper(paper.title, paper.pdf, paper.kind, paper.name))
+        self.desk.show_paper(Paper(paper.title, paper.pdf, paper.kind, paper.name, paper.id, paper.copied))

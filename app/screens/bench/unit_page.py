@@ -250,7 +250,9 @@ class UnitPage(Page):
         self.desk.doors.look_up(
             self,
             partial(paper_pdf, self.desk.book, paper_id),
-            lambda paper: self.desk.show_paper(Paper(paper.title, paper.pdf, paper.kind, paper.name)),
+            lambda paper: self.desk.show_paper(
+                Paper(paper.title, paper.pdf, paper.kind, paper.name, paper.id, paper.copied)
+            ),
             partial(tell, self.trouble),
         )
 

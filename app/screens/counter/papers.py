@@ -76,4 +76,4 @@ def with_staff(desk: Desk, page: Page, call: Callable[[int], object]) -> None:
 
 def paper_of(file: PaperFile) -> Paper:
     """A filed paper as the window shows it."""
-    return Paper(file.title, file.pdf, file.kind, file.name)
+    return Paper(file.title, file.pdf, file.kind, file.name, file.id, file.copied)

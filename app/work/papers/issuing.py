@@ -45,6 +45,7 @@ class PaperFile:
     title: str
     name: str
     pdf: bytes
+    copied: bool = False  # with the stamp over it
 
 
 def issue_paper(
@@ -115,7 +116,7 @@ def paper_pdf(book: Book, paper_id: int, *, copy: bool = False) -> PaperFile:
         from app.papers.copies import stamp_copy
 
         pdf = stamp_copy(pdf, wording_for(language, book.zone))
-    return PaperFile(paper_id, kind, title, f"{title}.pdf".replace("/", "-"), pdf)
+    return PaperFile(paper_id, kind, title, f"{title}.pdf".replace("/", "-"), pdf, copy)
 
 
 def paper_as_filed(book: Book, paper_id: int) -> bytes:
