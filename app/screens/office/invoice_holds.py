@@ -37,6 +37,16 @@ def flags_of(view: InvoiceView) -> list[FlagFacts]:
                     target=("settings", "money"),
                 )
             )
+        elif field == "customer_vat_id":
+            flags.append(
+                FlagFacts(
+                    "caution",
+                    say("VAT number missing"),
+                    say(sentence),
+                    action=say("Open the job"),
+                    target=("job", view.job_id),
+                )
+            )
         elif field == "lines":
             flags.append(
                 FlagFacts(

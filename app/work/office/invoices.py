@@ -13,13 +13,14 @@ from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
 from app.book.office.job_lines import Drafted, Source, draft_of, drafted, standing_invoice
-from app.book.tables import Invoice, InvoiceLine, Job
+from app.book.tables import Customer, Invoice, InvoiceLine, Job
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
 from app.trade.office.invoice import Draft, LineKind, Totals, work_out
 from app.trade.office.invoice_check import check_draft
 from app.trade.office.numbers import check_issue_day, invoice_number
 from app.trade.office.on_the_bill import LineOf
+from app.trade.office.vat import VatCategory
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import INVOICE_SERIES
@@ -92,16 +93,22 @@ def draft_inside(rows: JobRows, today: date) -> InvoiceDraft:
         draft,
         work_out(draft),
         held_by(facts, Asks.INVOICE, thresholds_of(rows.settings)),
-        _wrong_in(draft, fees_only),
+        _wrong_in(rows, draft, fees_only),
         fees_only,
         tuple((row.id, invoice_number(row.series, row.number)) for row in rows.invoices),
         behind,
     )
 
 
-def _wrong_in(draft: Draft, fees_only: bool) -> dict[str, Sentence]:
-    """What cannot be right in a draft, and working time that costs nothing because no rate was ever set."""
+def _wrong_in(rows: JobRows, draft: Draft, fees_only: bool) -> dict[str, Sentence]:
+    """What cannot be right in a draft, working time that costs nothing because no rate was ever set, and VAT that a
+    customer shall owe whose VAT number nobody knows (BR-AE-02; Directive 2006/112/EC, article 226 (4))."""
     wrong = check_draft(draft, fees_only=fees_only)
+    if any(line.category is VatCategory.REVERSE_CHARGE for line in draft.lines):
+        if not rows.session.get_one(Customer, rows.job.customer_id).vat_id:
+            wrong["customer_vat_id"] = Sentence(
+                "The customer owes the VAT of this invoice: enter their VAT number on the card first."
+            )
     if any(line.kind is LineKind.LABOUR and not line.price for line in draft.lines):
         wrong["hourly_rate"] = Sentence(
             "Working time costs nothing yet. Set what an hour costs, or enter the time as not charged."
@@ -129,7 +136,7 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
             )
         fees_only = rows.unsafe_return is not None
         draft = draft_of(rows, fees_only=fees_only)
-        if wrong_in := _wrong_in(draft, fees_only):
+        if wrong_in := _wrong_in(rows, draft, fees_only):
             raise FieldRefusal(wrong_in)
         series = rows.settings[INVOICE_SERIES]
         day = on or change.today

@@ -7,7 +7,9 @@ import pytest
 
 from app.screens.office import e_invoice_saving
 from app.trade.money import MICRO
+from app.trade.office.vat import VatCategory
 from app.trade.settings import COUNTRY, SHOP_NAME, VAT_ID
+from app.work.office.charges import leave_vat_out
 from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
 from app.work.office.settings import change_settings
@@ -98,3 +100,10 @@ def test_without_a_credit_note_there_is_none_to_save(office, worked):
     page = office.open("invoice", worked.job)
     assert not page.credit.save.isVisible()
     page.credit._save_marked()  # a late key: nothing happens
+
+
+def test_vat_that_the_customer_owes_asks_for_their_number_before_issue(office, worked):
+    leave_vat_out(worked.book, worked.who, worked.job, VatCategory.REVERSE_CHARGE, "The customer owes it.")
+    page = office.open("invoice", worked.job)
+    assert "enter their VAT number on the card first" in office.sees()
+    assert page.issue.words() != "Issue the invoice"

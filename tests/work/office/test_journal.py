@@ -108,13 +108,13 @@ def test_only_the_days_of_the_period_by_the_shops_own_midnight(invoiced):
 def test_the_reason_for_no_vat_is_told(worked):
     from app.trade.office.vat import VatCategory
 
-    free = VatRate(0, VatCategory.REVERSE_CHARGE, "recipient owes the VAT")
+    free = VatRate(0, VatCategory.EXEMPT, "health service")
     entry = ChargeEntry(kind=LineKind.FIXED_CHARGE, words="Report", price=5 * MICRO, vat=free)
     add_charge(worked.book, worked.who, worked.job, entry)
     issue_invoice(worked.book, worked.who, worked.job)
     (last,) = [e for e in journal(worked.book, MARCH) if e.vat_rate == 0]
     assert (last.category, last.text, last.gross.amount) == (
-        VatCategory.REVERSE_CHARGE,
-        "recipient owes the VAT",
+        VatCategory.EXEMPT,
+        "health service",
         Decimal("5.00"),
     )
