@@ -19,6 +19,7 @@ from app.screens.kit.choice import Choice
 from app.screens.kit.fields import Field
 from app.screens.kit.gates import GateFacts, GateRow
 from app.screens.kit.label import Label
+from app.screens.kit.tick import Tick
 from app.screens.language import moment, money, say
 from app.screens.office.estimate_lines import taken_words
 from app.screens.office.form_place import FormPlace
@@ -65,6 +66,13 @@ class AnswerForm(InlineForm):
             "words", WordsArea(say("In the customer's own words"), hint=say("if they matter"), lines=2)
         )
         self.form.row(say("Own words"), self.words)
+        self.yes_to: list[tuple[int, Tick]] = []
+        for key, what in view.without_yes:
+            tick = self.add(
+                f"modification {key}", Tick(say("yes to this change, too: {what}", what=say(what)))
+            )
+            self.yes_to.append((key, tick))
+            self.form.row("", tick)
 
     def deed(self, who: int) -> Deed:
         chosen = self.option.value()
@@ -76,6 +84,7 @@ class AnswerForm(InlineForm):
             way=Way(self.way.value() or Way.TELEPHONE),
             said_at=self.when.instant(),
             words=self.words.text(),
+            modifications=tuple(key for key, tick in self.yes_to if tick.isChecked()),
         )
         return partial(record_answer, self.desk.book, who, self._out.id, entry)
 

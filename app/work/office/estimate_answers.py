@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
+from typing import Any
 
 from sqlalchemy import func, select
 
@@ -15,6 +16,7 @@ from app.book.office.shop_settings import settings_of
 from app.book.tables import Agreement, Charge, Estimate, EstimateAnswer, Job
 from app.trade.bench.case import is_open
 from app.trade.bench.holds import unsafe_stops
+from app.trade.bench.modification_words import what_it_is
 from app.trade.bench.modifications import live
 from app.trade.bench.stages import Outcome, Stage, Waiting, Way
 from app.trade.counter.agreements import AgreementKind
@@ -37,13 +39,15 @@ from app.work.shop_book import Done
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AnswerEntry:
-    """An answer as typed. ``option_id`` None: none of the options. ``words`` are the customer's own."""
+    """An answer as typed. ``option_id`` None: none of the options. ``words`` are the customer's own.
+    ``modifications`` are the ids of changes that the customer agreed to in the same breath."""
 
     option_id: int | None
     said_by: str
     way: Way = Way.TELEPHONE
     said_at: datetime | None = None  # None: now
     words: str = ""
+    modifications: tuple[int, ...] = ()
 
 
 def record_answer(book: Book, who: int, estimate_id: int, entry: AnswerEntry) -> Done[int]:
@@ -62,22 +66,30 @@ def record_answer(book: Book, who: int, estimate_id: int, entry: AnswerEntry) ->
         chosen = next((one for one in options if one.id == entry.option_id), None)
         if chosen is None and entry.option_id is not None:
             raise FieldRefusal({"option_id": Sentence("Choose one of the options of this estimate.")})
+        waiting = dict(modifications_without_yes(JobRows(change.session, job), change.today))
+        agreed_to = [] if chosen is None else [key for key in entry.modifications if key in waiting]
         settings = settings_of(change.session)
         wording = wording_for(settings[LANGUAGE], book.zone)
+        said: dict[str, Any] = {
+            "job_id": job.id,
+            "way": entry.way,
+            "said_by": " ".join(entry.said_by.split()),
+            "said_at": entry.said_at or change.now,
+            "at": change.now,
+            "by": change.by,
+        }
         agreement = change.add(
             Agreement(
-                job_id=job.id,
                 kind=AgreementKind.PRICE.value,
                 yes=chosen is not None,
                 what=wording(_what(row, chosen, len(options))),
                 amount=None if chosen is None else ceiling_of(chosen.option, settings[CURRENCY]).minor,
-                way=entry.way,
-                said_by=" ".join(entry.said_by.split()),
-                said_at=entry.said_at or change.now,
-                at=change.now,
-                by=change.by,
+                **said,
             )
         )
+        for key in agreed_to:
+            kind, what = AgreementKind.MODIFICATION.value, wording(waiting[key])
+            change.add(Agreement(kind=kind, yes=True, what=what, modification_id=key, **said))
         fee = None
         if chosen is None:
             fee = _charge_fee(change, job, wording)
@@ -125,6 +137,12 @@ def set_taken(book: Book, who: int, job_id: int, taken: Taken) -> Done[int]:
             raise Refusal(Sentence("No option was chosen: there is nothing estimated to take over."))
         answer.taken = taken
     return Done(answer.id, change.changes)
+
+
+def modifications_without_yes(rows: JobRows, today: date) -> tuple[tuple[int, Sentence], ...]:
+    """Changes of ours in the player to which the customer has not said yes: id, and what each is."""
+    facts = facts_of(rows.session, rows.job, today, rows)
+    return tuple((m.number, what_it_is(m)) for m in live(facts.modifications) if m.ours and not m.agreed)
 
 
 def way_back(rows: JobRows, book: Book) -> tuple[WayStep, ...]:

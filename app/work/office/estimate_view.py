@@ -31,7 +31,7 @@ from app.trade.office.vat import VatRate
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY, HOURLY_RATE, PRICES_WITH_VAT
 from app.trade.settings.terms import NO_ANSWER_DAYS
-from app.work.office.estimate_answers import way_back
+from app.work.office.estimate_answers import modifications_without_yes, way_back
 from app.work.office.estimate_rows import OptionKept, options_of
 
 
@@ -105,6 +105,7 @@ class EstimateView:
     former: tuple[tuple[str, int], ...]
     taken: Taken | None  # what the invoice takes over; None while nothing was answered
     way_back: tuple[WayStep, ...]
+    without_yes: tuple[tuple[int, Sentence], ...]  # changes of ours that wait for the customer's yes
 
     @property
     def now(self) -> EstimateNow | None:
@@ -148,6 +149,7 @@ def estimate_view(book: Book, job_id: int) -> EstimateView:
             ),
             taken=taken_of(rows) if rows.estimate_answers else None,
             way_back=way_back(rows, book),
+            without_yes=modifications_without_yes(rows, book.today()),
         )
 
 

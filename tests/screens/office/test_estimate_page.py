@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 from PySide6.QtWidgets import QLabel
 
 from app.screens.kit.buttons import Button
 from app.screens.office.estimate_page import EstimatePage
+from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.money import MICRO, Money
 from app.trade.office.estimate import OptionEntry, Taken
 from app.trade.office.invoice import LineKind
@@ -14,6 +17,7 @@ from app.trade.office.vat import VatRate
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings import PRICES_WITH_VAT
+from app.work.bench.modifications import ModificationEntry, record_modification
 from app.work.counter.jobs_list import shop_counts
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.estimate_answers import AnswerEntry, record_answer
@@ -372,3 +376,23 @@ def test_the_invoice_says_what_it_takes_over_and_leads_to_the_estimate(office, b
     assert "What is taken over from an estimate is chosen on its page" in office.sees()
     office.push(link(page, "Open the estimate"))
     assert office.page.title == "Estimate 0001"
+
+
+def test_a_change_that_waits_for_a_yes_can_be_ticked_with_the_answer(office, bench, issued):
+    entry = ModificationEntry(
+        kind=Kind.REPLACED,
+        circuit=Circuit.RADIAL_COIL,
+        law=Law.CURRENT,
+        where="R314",
+        maker_value=Decimal("6.8"),
+        new_value=Decimal("5.6"),
+    )
+    made = record_modification(bench.book, bench.who, bench.job, entry).value.id
+    page = office.open("estimate", bench.job)
+    office.press("Ctrl+Shift+Y")
+    form = page.answers.place.form
+    form.option.set_value(str(view(bench).out.options[1].kept.id))
+    assert [key for key, _ in form.yes_to] == [made]
+    form.yes_to[0][1].setChecked(True)
+    office.press("Ctrl+Return")
+    assert view(bench).without_yes == ()

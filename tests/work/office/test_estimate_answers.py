@@ -11,6 +11,7 @@ from sqlalchemy import select
 
 from app.book.bench.job_rows import JobRows
 from app.book.tables import Agreement, Charge, Job
+from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import CaseStep, Outcome, Stage, Waiting, Way
 from app.trade.money import MICRO, Money
 from app.trade.office.estimate import OptionEntry, Taken
@@ -20,6 +21,7 @@ from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings import PRICES_WITH_VAT, VAT_RATES
 from app.trade.wording import plain
+from app.work.bench.modifications import ModificationEntry, record_modification
 from app.work.bench.work_done import note_case, put_part_back, record_labour, use_part
 from app.work.counter.job_rows import JobRow, job_rows
 from app.work.counter.messages import AgreementEntry, AgreementKind, add_agreement, what_was_said
@@ -288,3 +290,27 @@ def test_no_answer_after_the_days_of_the_settings_is_told_on_the_page(bench):
     assert view_of(bench).out.unanswered == 5
     bench.shop.clock.advance(days=26)
     assert view_of(bench).out.expired
+
+
+def test_a_yes_to_a_change_that_was_made_is_recorded_in_the_same_breath(bench):
+    estimate = out(bench)
+    entry = ModificationEntry(
+        kind=Kind.REPLACED,
+        circuit=Circuit.RADIAL_COIL,
+        law=Law.CURRENT,
+        where="R314",
+        maker_value=Decimal("6.8"),
+        new_value=Decimal("5.6"),
+    )
+    made = record_modification(bench.book, bench.who, bench.job, entry).value.id
+    assert [key for key, _ in view_of(bench).without_yes] == [made]
+    no = replace(YES, modifications=(made,))
+    record_answer(bench.book, bench.who, estimate, no)
+    assert [key for key, _ in view_of(bench).without_yes] == [made]
+    record_answer(
+        bench.book, bench.who, estimate, replace(no, option_id=option(bench), modifications=(made, 99))
+    )
+    assert view_of(bench).without_yes == ()
+    said = what_was_said(bench.book, bench.job)[-1]
+    assert (said.agreement, said.yes, said.modification_id) == (AgreementKind.MODIFICATION, True, made)
+    assert said.with_whom == "Benedikt Arnsvik"
