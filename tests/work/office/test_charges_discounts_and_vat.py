@@ -31,6 +31,7 @@ from app.work.office.charges import (
 from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
+from app.work.people.customers import customer_card, edit_customer
 from tests.papers.reading import whole
 
 FULL = VatRate(1900)
@@ -129,6 +130,9 @@ def test_what_is_put_on_the_whole_is_checked(worked):
 def test_an_invoice_goes_out_without_vat_for_one_reason(worked):
     give_discount(worked.book, worked.who, worked.job, "regular", 10 * MICRO, FULL)
     key = leave_vat_out(worked.book, worked.who, worked.job, VatCategory.REVERSE_CHARGE, AWAY).value
+    assert list(draft(worked).wrong) == ["customer_vat_id"]  # BR-AE-02: who owes the VAT is named by number
+    card = customer_card(worked.book, 1)
+    edit_customer(worked.book, worked.who, 1, card.version, replace(card.form, vat_id="NL123456789B01"))
     drafted = draft(worked)
     assert drafted.behind.no_vat_id == key
     assert drafted.wrong == {}
