@@ -118,9 +118,9 @@ class InvoicePage(Page):
     def commands(self) -> Mapping[str, Callable[[], object]]:
         served: dict[str, Callable[[], object]] = {"leave": self._leave}
         served["estimate"] = self._open_estimate
+        served["save_e_invoice"] = self._save_e_invoice
         if self._issued:
             served["print"] = served["save_paper"] = self._open_paper
-            served["save_e_invoice"] = self._save_e_invoice
         else:
             served["strike"] = self.lines.strike
         return served
@@ -279,6 +279,8 @@ class InvoicePage(Page):
     def _save_e_invoice(self) -> None:
         if self.view is not None and self.view.invoice is not None:
             save_e_invoice(self, self.view.invoice.paper_id, self._saved)
+        else:
+            self.trouble.show_trouble(say("An e-invoice is made of an issued invoice. Issue it first."))
 
     def _save_note(self, paper_id: int) -> None:
         save_e_invoice(self, paper_id, self._saved)

@@ -107,3 +107,10 @@ def test_vat_that_the_customer_owes_asks_for_their_number_before_issue(office, w
     page = office.open("invoice", worked.job)
     assert "enter their VAT number on the card first" in office.sees()
     assert page.issue.words() != "Issue the invoice"
+
+
+def test_before_it_is_issued_the_key_says_what_comes_first(office, worked, where):
+    office.open("invoice", worked.job)
+    office.press("Ctrl+Shift+V")
+    assert "Issue it first." in office.sees()
+    assert where[0] == []
