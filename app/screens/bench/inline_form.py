@@ -125,8 +125,9 @@ class InlineForm(QWidget):
         super().showEvent(event)
         if not self._in_order:
             self._in_order = True
+            takers = [taker for field in self.form.fields() if (taker := _takes_focus(field)) is not None]
             places = (self.save_button, self.leave_button, self.empty_button)
-            for before, after in pairwise((*self.form.fields()[-1:], *places)):
+            for before, after in pairwise((*takers[-1:], *places)):
                 QWidget.setTabOrder(before, after)
 
     # saving and leaving
@@ -235,6 +236,14 @@ def beside(kind: str = "soft") -> Label:
     label = Label("", kind)
     fix(label, min_height=32)
     return label
+
+
+def _takes_focus(field: QWidget) -> QWidget | None:
+    """What takes the keys of a field that is made of parts; None where nothing does."""
+    taker = field
+    while (inner := taker.focusProxy()) is not None:
+        taker = inner
+    return taker if taker.focusPolicy() != Qt.FocusPolicy.NoFocus else None
 
 
 def value_of(field: Any) -> Any:

@@ -59,11 +59,8 @@ class TransportForm(InlineForm):
         self.form.row(say("The transport"), self.what)
         self.type = self.add("type", Combo("", (), width=230))
         self.marking = self.add("marking", Field("", width=150))
-        self.label_current = self.add("label_current", Field("", width=80))
         self._type_row = self.form.row(say("Type"), self.type)
-        self._marking_row = self.form.row(
-            say("Marking"), self.marking, say("label current, mA"), self.label_current
-        )
+        self._marking_row = self.form.row(say("Marking"), self.marking)
         self.chosen = self.add("transport", Combo("", (), width=420))
         self._chosen_row = self.form.row(say("Which one"), self.chosen)
         self.nothing = told()
@@ -78,6 +75,8 @@ class TransportForm(InlineForm):
         self.same = self.add("same_type", Tick(say("of the same type"), True))
         self._part_row = self.form.row(say("Part"), self.part)
         self._same_row = self.form.row("", self.same)
+        self.label_current = self.add("label_current", Field("", width=80))
+        self._label_row = self.form.row(say("Label current"), self.label_current, "mA")
         self._version = 1
         self.desk.doors.look_up(self, partial(transport_types, self.desk.book), self._show_types)
         self._choices: dict[int, TransportChoice] = {}
@@ -113,8 +112,8 @@ class TransportForm(InlineForm):
         move = self._move()
         form = self.form
         form.show_rows([self._type_row], move is Move.NOTE)
-        form.show_rows([self._marking_row], move in (Move.NOTE, Move.LABEL, Move.RENEW))
-        self.marking.setVisible(move in (Move.NOTE, Move.LABEL))
+        form.show_rows([self._marking_row], move in (Move.NOTE, Move.LABEL))
+        form.show_rows([self._label_row], move in (Move.NOTE, Move.LABEL, Move.RENEW))
         comes = move in (Move.IN, Move.SWAP)
         form.show_rows([self._chosen_row], comes)
         form.show_rows([self._belongs_row], move is Move.NOTE or (comes and self._may_belong()))

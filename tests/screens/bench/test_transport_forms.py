@@ -152,7 +152,8 @@ def test_another_type_is_asked_about_before_it_goes_in(workbench: Any) -> None:
 def test_by_tab_the_buttons_follow_the_last_field(workbench: Any) -> None:
     workbench.job()
     form = open_form(workbench)
-    form.shelf.setFocus(Qt.FocusReason.TabFocusReason)
+    form.what.set_value(Move.RENEW)
+    form.label_current.setFocus(Qt.FocusReason.TabFocusReason)
     reached = []
     for _ in range(3):
         workbench.press(Qt.Key.Key_Tab)
