@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.desk import Desk
@@ -16,8 +16,9 @@ from app.screens.language import day, number, say
 from app.screens.office.credit_form import CreditForm
 from app.screens.office.form_place import FormPlace
 from app.screens.office.link_line import inset, link_line
-from app.work.office.credit_notes import NoteLine
+from app.work.office.credit_notes import CreditIssued, NoteLine
 from app.work.office.invoice_view import InvoiceView
+from app.work.shop_book import Done
 
 
 class CreditPart(QWidget):
@@ -26,6 +27,7 @@ class CreditPart(QWidget):
     closed."""
 
     paper_wanted = Signal(int)
+    marked = Signal(int)  # the paper of the note that is marked, to look at
     e_invoice_wanted = Signal(int)
     thought = Signal(object, str)
 
@@ -45,6 +47,8 @@ class CreditPart(QWidget):
             leaving=(Leave("by"), Leave("issued")),
             opened=self.paper_wanted.emit,
         )
+        self._fresh: int | None = None  # the paper of the note that was just issued
+        self.table.marked.connect(self._mark)
         self._head = Label(say("Credit notes"), "strong")
         self.begin = Button(say("Correct it by a credit note"), self.open, kind="quiet")
         self.save = Button(say("Save the credit note as e-invoice…"), self._save_marked, kind="quiet")
@@ -70,6 +74,9 @@ class CreditPart(QWidget):
         set_shown(self._nothing_left, view.credit is None and bool(view.notes))
         if first and view.credit is not None and self._desk.drafts.read(f"credit {view.credit.invoice_id}"):
             self.open(focus=False)
+        if self._fresh is not None and self.table.mark(self._fresh):
+            self._fresh = None
+            self.table.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _save_marked(self) -> None:
         """The marked one; the last one where none is marked."""
@@ -81,7 +88,15 @@ class CreditPart(QWidget):
         if self.view is not None and self.view.credit is not None:
             form = CreditForm(self._desk, self.view.credit)
             form.thought.connect(self.thought)
-            self.place.open(form, self.begin, focus=focus)
+            self.place.open(form, self.begin, after=self._issued, focus=focus)
+
+    def _issued(self, done: Done[CreditIssued]) -> None:
+        """Once it is listed, the new note is marked: Enter opens its paper."""
+        self._fresh = done.value.paper_id
+
+    def _mark(self, paper_id: int | None) -> None:
+        if paper_id is not None:
+            self.marked.emit(paper_id)
 
 
 def _row(note: NoteLine) -> Row:

@@ -67,6 +67,7 @@ class InvoicePage(Page):
         self.credit = CreditPart(desk)
         self.credit.paper_wanted.connect(partial(show_paper, self))
         self.credit.e_invoice_wanted.connect(self._save_note)
+        self.credit.marked.connect(self._show_note)
         self.credit.thought.connect(self._show_credit)
         self.money = PaymentsPart(desk)
         self.money.receipt_wanted.connect(self._receipt)
@@ -206,6 +207,11 @@ class InvoicePage(Page):
             return
         draw = partial(preview_credit_note, self.desk.book, view.credit.invoice_id, wanted, reason)
         self.paper.ask(say("The credit note as it would be printed now"), draw)
+
+    def _show_note(self, paper_id: int) -> None:
+        """The paper of a credit note, as it is filed, where its invoice stood."""
+        book = self.desk.book
+        self.paper.ask(say("The credit note as it is filed"), lambda: paper_pdf(book, paper_id).pdf)
 
     # issuing
 

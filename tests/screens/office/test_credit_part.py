@@ -164,6 +164,8 @@ def test_an_issued_note_opens_its_paper(office, invoiced):
     office.press("Space")
     office.type_into(form.reason, "wrong")
     office.press("Ctrl+Return")
-    page.credit.table.setFocus()
+    assert office.focus is page.credit.table
+    assert "The credit note as it is filed" in office.sees()
+    assert "Credit note C-0001" in whole(page.paper.pdf)
     office.press("Return")
     assert [(one.kind, one.title) for one in office.papers] == [("credit note", "Credit note C-0001")]
