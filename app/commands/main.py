@@ -11,7 +11,7 @@ from pathlib import Path
 
 from app import __version__
 from app.book.door import system_clock
-from app.commands import backup, check, demo, export, invoice_check, paper, restore, tour, window
+from app.commands import backup, check, demo, export, figures, invoice_check, paper, restore, tour, window
 from app.commands.argparse_words import speaking
 from app.commands.command import DONE, FAILED, Command, Doors, Surroundings, complain
 from app.trade.refusal import Fault, Refusal
@@ -26,6 +26,7 @@ COMMANDS = {
     "restore": restore,
     "check": check,
     "export": export,
+    "figures": figures,
     "invoice-check": invoice_check,
     "paper": paper,
 }

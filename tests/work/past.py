@@ -11,7 +11,7 @@ from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import MainsClass, Outcome, Stage, Waiting
 from app.trade.sentence import Sentence
 
-RADIAL = FaultGroup.RADIAL
+RADIAL, SOUND = FaultGroup.RADIAL, FaultGroup.SOUND
 DAY = timedelta(days=1)
 NEEDED = {"kind": Kind.OTHER, "circuit": Circuit.OTHER, "law": Law.NEITHER, "reference": "R1"}
 

@@ -26,6 +26,7 @@ class LogRank:
     p: float
     observed: tuple[int, ...]
     expected: tuple[float, ...]
+    variance: float = 0.0  # of the first group's observed less expected
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +62,7 @@ def log_rank(groups: Sequence[Watched]) -> LogRank:
     expected = (part * d).sum(axis=1)
     weight = np.divide(d * (n - d), np.maximum(n - 1, 1))
     covariance = np.diag((part * weight).sum(axis=1)) - (part * weight) @ part.T
+    variance = float(covariance[0, 0]) if len(groups) else 0.0
     compared = np.flatnonzero(np.diagonal(covariance) > 1e-12)
     observed = deaths.sum(axis=1)
     degrees, chi2 = max(0, len(compared) - 1), 0.0
@@ -69,7 +71,7 @@ def log_rank(groups: Sequence[Watched]) -> LogRank:
         off = (observed - expected)[kept]
         chi2 = max(0.0, float(off @ np.linalg.solve(covariance[np.ix_(kept, kept)], off)))
     p = float(chdtrc(degrees, chi2)) if degrees else 1.0
-    return LogRank(chi2, degrees, p, tuple(map(int, observed)), tuple(map(float, expected)))
+    return LogRank(chi2, degrees, p, tuple(map(int, observed)), tuple(map(float, expected)), variance)
 
 
 def log_rank_pairs(groups: Sequence[Watched]) -> tuple[Pair, ...]:
@@ -80,3 +82,24 @@ def log_rank_pairs(groups: Sequence[Watched]) -> tuple[Pair, ...]:
     return tuple(
         Pair(first, second, test, p) for (first, second), test, p in zip(pairs, tests, adjusted, strict=True)
     )
+
+
+def log_rank_strata(strata: Sequence[tuple[Watched, Watched]]) -> LogRank:
+    """The test of two groups within strata (pairs of one type and rung): observed and expected are summed over them.
+
+    Source: N. Mantel (1966), as the stratified test of Klein and Moeschberger, section 7.5. Gives observed and expected
+    of both groups; chi2 0 and p 1 where no stratum has anything to compare.
+    """
+    from scipy.special import chdtrc
+
+    observed, expected, variance = [0, 0], [0.0, 0.0], 0.0
+    for pair in strata:
+        found = log_rank(pair)
+        for group in (0, 1):
+            observed[group] += found.observed[group]
+            expected[group] += found.expected[group]
+        variance += found.variance
+    if variance <= 1e-12:
+        return LogRank(0.0, 0, 1.0, tuple(observed), tuple(expected))
+    chi2 = (observed[0] - expected[0]) ** 2 / variance
+    return LogRank(chi2, 1, float(chdtrc(1, chi2)), tuple(observed), tuple(expected), variance)

@@ -280,3 +280,27 @@ _DECISIONS = (ComebackStanding.DENIED, ComebackStanding.CONFIRMED)
 _GROUPS: dict[str | None, FaultGroup | None] = {None: None, **{group.value: group for group in FaultGroup}}
 _ALONE = {group.value: frozenset({group}) for group in FaultGroup}
 _OUTCOMES = {outcome.value: outcome for outcome in Outcome}
+
+
+class Visit(NamedTuple):
+    """One visit by its key, the unit, the transport that was inside when it came in, and the day of that."""
+
+    job_id: int
+    unit_id: int
+    transport_id: int | None
+    taken_in: date
+
+
+def all_visits(book: Book) -> Iterator[Visit]:
+    """Every job of the book, also those still open; to be gone through once."""
+    with book.ask() as session:
+        connection = session.connection()
+        visits = _rows(connection, _VISITS)
+        inside = _by_first(_rows(connection, _FITTINGS))
+    if not visits:
+        return
+    begun = [visit[5] for visit in visits]
+    day = local_days(min(begun), max(begun), book.zone)
+    for visit in visits:
+        transport_id, _ = _fitted(inside.get(visit[2], ()), visit[5])
+        yield Visit(visit[0], visit[2], transport_id, day(visit[5]))

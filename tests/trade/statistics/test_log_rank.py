@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from statsmodels.duration.survfunc import survdiff
 
-from app.trade.statistics.log_rank import log_rank, log_rank_pairs
+from app.trade.statistics.log_rank import log_rank, log_rank_pairs, log_rank_strata
 from tests.trade.statistics.leukaemia import PLACEBO, SIX_MP
 
 
@@ -80,3 +80,22 @@ def test_pairs_are_corrected_for_how_many_they_are():
     assert pairs[0].adjusted == pytest.approx(3 * pairs[0].test.p)
     assert pairs[1].test.p == pytest.approx(1.0)
     assert log_rank_pairs([SIX_MP]) == ()
+
+
+def test_strata_are_compared_each_by_itself_as_statsmodels_does():
+    made = [groups(seed, (30, 40), (20, 35)) for seed in (1, 2, 3)]
+    time, seen = (np.concatenate([group[part] for pair in made for group in pair]) for part in (0, 1))
+    label = np.concatenate([np.repeat([0, 1], (30, 40)) for _ in made])
+    stratum = np.repeat([0, 1, 2], 70)
+    chi2, p = survdiff(time, seen.astype(int), label, strata=stratum)
+    found = log_rank_strata([tuple(pair) for pair in made])
+    assert (found.chi2, found.p) == pytest.approx((float(chi2), float(p)))
+    assert found.degrees == 1
+    alone = log_rank_strata([(SIX_MP, PLACEBO)])
+    assert (alone.chi2, alone.observed) == (pytest.approx(16.7929, abs=5e-5), (9, 21))
+
+
+@pytest.mark.parametrize("strata", [[], [(SIX_MP, ([], []))], [(([], []), ([], []))]])
+def test_strata_with_nothing_to_compare_say_nothing(strata):
+    found = log_rank_strata(strata)
+    assert (found.chi2, found.degrees, found.p) == (0.0, 0, 1.0)

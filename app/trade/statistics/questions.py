@@ -1,0 +1,20 @@
+"""The eight questions by the names that they are asked with on the command line, and in words."""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from app.trade.sentence import words
+
+QUESTIONS = MappingProxyType(
+    {
+        "comeback-rate": words("Which repairs come back, by any grouping"),
+        "how-long": words("How long repairs last"),
+        "keep-coming": words("Which players keep coming"),
+        "over-time": words("Whether it gets better or worse"),
+        "what-fails": words("What fails on what, and what cured it"),
+        "after-modification": words("How jobs fare after a modification"),
+        "cost": words("What guarantee work and unrepaired jobs cost"),
+        "shop": words("How the shop goes: in and out, promises, work in hand"),
+    }
+)

@@ -1,0 +1,155 @@
+"""How long repairs last: survival curves of groups, with the log-rank test between them."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass, field
+
+from app.book.door import Book
+from app.trade.sentence import Sentence, Value
+from app.trade.statistics.comeback_rates import FEWEST, LEVEL, shown_p
+from app.trade.statistics.log_rank import LogRank, log_rank, log_rank_pairs
+from app.trade.statistics.survival import Survival, kaplan_meier, numbers_at_risk, tidy_marks
+from app.work.statistics.answer import HOLM, KAPLAN_MEIER, LOG_RANK, Answer, Why, nothing_found, set_aside
+from app.work.statistics.ground import Ground, ground_of
+from app.work.statistics.question import Question
+
+MOST_CURVES = 6  # in one picture; the others are in the table
+
+
+@dataclass
+class Watched:
+    """Repairs of one group while they are gathered: days watched, whether they came back then, their keys."""
+
+    days: list[float] = field(default_factory=list)
+    came: list[bool] = field(default_factory=list)
+    jobs: list[int] = field(default_factory=list)
+
+
+@dataclass(frozen=True, slots=True)
+class CurveRow:
+    """One group: its curve in days, the share that holds at the window (None where nobody was watched so long), how
+    many are watched at each of the answer's marks."""
+
+    label: str
+    name: Value
+    n: int
+    came_back: int
+    holds: float | None
+    low: float | None
+    high: float | None
+    median: float | None
+    few: bool
+    at_risk: tuple[int, ...]
+    curve: Survival
+    jobs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PairRow:
+    """Two groups compared; ``adjusted`` is Holm's over all pairs."""
+
+    first: Value
+    second: Value
+    chi2: float
+    p: float
+    adjusted: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HowLong(Answer):
+    """The curves, the group with most repairs first; ``test`` is over those that are not few."""
+
+    rows: tuple[CurveRow, ...]
+    marks: tuple[float, ...]
+    test: LogRank
+    pairs: tuple[PairRow, ...]
+
+
+def how_long(book: Book, question: Question) -> HowLong:
+    """Days from handing back to the comeback; who did not come back is watched until today."""
+    ground = ground_of(book, question)
+    groups, odd = watched(ground)
+    marks = tidy_marks(max((max(group.days) for group in groups.values()), default=0.0))
+    order = sorted(groups, key=lambda label: (-len(groups[label].days), label))
+    rows = tuple(_row(label, ground, groups[label], marks) for label in order)
+    enough = [row for row in rows if not row.few][:MOST_CURVES]
+    compared = [(groups[row.label].days, groups[row.label].came) for row in enough]
+    test = log_rank(compared)
+    pairs = tuple(
+        PairRow(enough[pair.first].name, enough[pair.second].name, pair.test.chi2, pair.test.p, pair.adjusted)
+        for pair in (log_rank_pairs(compared) if len(compared) > 2 else ())
+    )
+    n, events = sum(row.n for row in rows), sum(row.came_back for row in rows)
+    return HowLong(
+        question=question,
+        headline=_headline(enough, test) if rows else nothing_found(ground.first is not None),
+        said=(
+            Sentence("Here a repair is watched for as long as the book knows it, not only for the window."),
+            *question.definition.sentences(),
+            *set_aside(odd),
+        ),
+        why=Why(
+            n=n,
+            counted=Sentence("repairs, each watched until it came back or until today"),
+            events=events,
+            events_are=Sentence("came back"),
+            method=(
+                Sentence("Kaplan-Meier with 95 % log-log band; groups compared by the log-rank test."),
+                Sentence("With more than two groups, pairs are corrected by Holm."),
+            ),
+            source=(KAPLAN_MEIER, LOG_RANK, HOLM),
+        ),
+        rows=rows,
+        marks=marks,
+        test=test,
+        pairs=pairs,
+    )
+
+
+def watched(ground: Ground) -> tuple[dict[str, Watched], int]:
+    """The repairs by group, each with its days, and how many were set aside as their days cannot be right."""
+    groups: defaultdict[str, Watched] = defaultdict(Watched)
+    counted, today, odd = ground.question.definition.counted, ground.today, 0
+    for one in ground.each:
+        if one.outcome not in counted:
+            continue
+        days = ((one.next_in or today) - one.handed_back).days
+        if days < 0 or one.handed_back > today:
+            odd += 1
+            continue
+        group = groups[ground.label(one)]
+        group.days.append(days)
+        group.came.append(one.next_in is not None)
+        group.jobs.append(one.job_id)
+    return dict(groups), odd
+
+
+def _row(label: str, ground: Ground, group: Watched, marks: tuple[float, ...]) -> CurveRow:
+    curve, window = kaplan_meier(group.days, group.came), ground.question.window
+    low, high = curve.band_at(window) or (None, None)
+    return CurveRow(
+        label,
+        ground.name(label),
+        len(group.days),
+        curve.event_count,
+        curve.at(window),
+        low,
+        high,
+        curve.median,
+        len(group.days) < FEWEST,
+        numbers_at_risk(group.days, marks),
+        curve,
+        tuple(group.jobs),
+    )
+
+
+def _headline(enough: list[CurveRow], test: LogRank) -> Sentence:
+    if not enough:
+        return Sentence("Too few repairs to say how long they last")
+    if len(enough) == 1 or not test.degrees:
+        return Sentence("There is no other group to compare with")
+    values = {"p": shown_p(test.p)}
+    if test.p < LEVEL:
+        return Sentence("Not all groups last equally long (log-rank p {p})", values)
+    return Sentence("No difference between the groups is shown (log-rank p {p})", values)

@@ -1,0 +1,299 @@
+"""The shop itself: jobs in and out by week, how long they stay, promises kept, work in hand, hours, turnover."""
+
+from __future__ import annotations
+
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime, timedelta, tzinfo
+from decimal import Decimal
+
+from sqlalchemy import Text, select, type_coerce
+
+from app.book.door import Book
+from app.book.history_rows import HistoryRow
+from app.book.tables import CreditNote, Invoice, Job, Labour, Staff
+from app.trade.bench.stages import Stage, Waiting
+from app.trade.calendar.period import month_of
+from app.trade.calendar.promise import ShopCalendar, local_day
+from app.trade.money import MICRO, Money
+from app.trade.sentence import Sentence
+from app.trade.settings.prices import CURRENCY
+from app.work.office.settings import shop_settings
+from app.work.statistics.answer import Answer, Why, nothing_found
+from app.work.statistics.ground import ground_of
+from app.work.statistics.question import Question
+
+AGES = ((0, 7), (8, 30), (31, 90), (91, None))  # days since it was taken in
+OF_TEN = 8
+ENOUGH = 10  # jobs, for a promise to lean on
+A_DAY = 86_400.0
+
+
+@dataclass(frozen=True, slots=True)
+class WeekRow:
+    """One week by its Monday: jobs taken in, and jobs handed back."""
+
+    first: date
+    taken_in: int
+    handed_back: int
+    jobs: tuple[int, ...]  # keys of those handed back
+
+
+@dataclass(frozen=True, slots=True)
+class Stay:
+    """Days from taking in to handing back, of ``n`` jobs; waiting for an answer, a part or the customer apart."""
+
+    n: int
+    median: float | None
+    ninth_tenth: float | None
+    waiting_median: float | None
+    waiting_ninth_tenth: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class Promises:
+    """Jobs handed back that were ready on the day promised, those that were not, and those without a promise."""
+
+    kept: int
+    broken: int
+    without: int
+    broken_jobs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AgeRow:
+    """Work in hand that was taken in from ``least`` to ``most`` days ago."""
+
+    least: int
+    most: int | None
+    count: int
+    jobs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class HoursRow:
+    """The working time of one person in the period."""
+
+    name: str
+    hours: Decimal
+    jobs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MonthRow:
+    """Invoices less credit notes of one month, without VAT."""
+
+    first: date
+    net: Money
+
+
+@dataclass(frozen=True, slots=True)
+class PromiseHelp:
+    """Within how many working days of the shop ``of_ten`` out of ten of ``n`` such jobs were ready; None for too few."""
+
+    n: int
+    of_ten: int
+    working_days: int | None
+    sentence: Sentence
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shop(Answer):
+    """The weeks in order, and the rest of the page."""
+
+    rows: tuple[WeekRow, ...]
+    stay: Stay
+    promises: Promises
+    in_hand: tuple[AgeRow, ...]
+    technicians: tuple[HoursRow, ...]
+    turnover: tuple[MonthRow, ...]
+    promise: PromiseHelp
+
+
+@dataclass(frozen=True, slots=True)
+class _Job:
+    id: int
+    taken_in: datetime
+    ready: datetime | None
+    handed_back: datetime | None
+    promised: date | None
+    stage: Stage
+
+
+def the_shop(book: Book, question: Question) -> Shop:
+    """How the shop goes in the period asked for; filters beside the period act on jobs that were handed back."""
+    ground, settings, zone, today = ground_of(book, question), shop_settings(book), book.zone, book.today()
+    inside = {one.job_id for one in ground.each}
+    first, last = question.since or date.min, question.until or today
+    with book.ask() as session:
+        jobs = [
+            _Job(*row)
+            for row in session.execute(
+                select(Job.id, Job.taken_in_at, Job.ready_at, Job.handed_back_at, Job.promised_on, Job.stage)
+            )
+        ]
+        waited = _waited(
+            session.execute(
+                select(HistoryRow.row_id, HistoryRow.at, HistoryRow.fields)
+                .where(
+                    HistoryRow.row_table == Job.__tablename__,
+                    type_coerce(HistoryRow.fields, Text).contains('"waiting"'),
+                )
+                .order_by(HistoryRow.seq)
+            ).all()
+        )
+        hours = session.execute(
+            select(Staff.name, Labour.job_id, Labour.hours, Labour.at)
+            .join(Staff, Staff.id == Labour.by)
+            .where(Labour.struck_at.is_(None))
+        ).all()
+        money = [
+            *session.execute(select(Invoice.issued_on, Invoice.net)),
+            *((day, -net) for day, net in session.execute(select(CreditNote.issued_on, CreditNote.net))),
+        ]
+    done = [job for job in jobs if job.id in inside and job.handed_back is not None]
+    came = [day for job in jobs for day in (local_day(job.taken_in, zone),) if first <= day <= last]
+    weeks = _weeks(came, [(local_day(job.handed_back, zone), job.id) for job in done if job.handed_back])
+    currency = settings[CURRENCY]
+    promise = _promise(done, zone, settings.calendar)
+    return Shop(
+        question=question,
+        headline=_headline(came, done) if jobs else nothing_found(False),
+        said=(Sentence("Filters beside the period act on jobs that were handed back."), promise.sentence),
+        why=Why(
+            n=len(done),
+            counted=Sentence("jobs handed back"),
+            events=len(came),
+            events_are=Sentence("taken in"),
+            method=(
+                Sentence(
+                    "Median and ninth tenth are days of jobs as they stand in the book, without smoothing."
+                ),
+                Sentence("Waiting is counted from the history of each job."),
+            ),
+            source=(),
+        ),
+        rows=weeks,
+        stay=_stay(done, waited),
+        promises=_promises(done, zone),
+        in_hand=_ages([job for job in jobs if job.stage is not Stage.HANDED_BACK], zone, today),
+        technicians=_technicians([row for row in hours if first <= local_day(row[3], zone) <= last]),
+        turnover=_turnover([(day, net) for day, net in money if first <= day <= last], currency),
+        promise=promise,
+    )
+
+
+def promise_help(book: Book, question: Question) -> PromiseHelp:
+    """What may be promised at the Counter for a job like those asked for."""
+    return the_shop(book, question).promise
+
+
+def _waited(rows: Iterable[tuple[int, datetime, dict[str, list[str | None]]]]) -> dict[int, float]:
+    """Days that each job waited, by its history."""
+    days: defaultdict[int, float] = defaultdict(float)
+    since: dict[int, datetime] = {}
+    for job, at, fields in rows:
+        if job in since:
+            days[job] += (at - since.pop(job)).total_seconds() / A_DAY
+        if fields["waiting"][1] != Waiting.NOTHING.value:
+            since[job] = at
+    return days
+
+
+def _weeks(came: Sequence[date], left: Sequence[tuple[date, int]]) -> tuple[WeekRow, ...]:
+    ins: defaultdict[date, int] = defaultdict(int)
+    outs: defaultdict[date, list[int]] = defaultdict(list)
+    for day in came:
+        ins[_monday(day)] += 1
+    for day, job in left:
+        outs[_monday(day)].append(job)
+    days = {*ins, *outs}
+    if not days:
+        return ()
+    count = (max(days) - min(days)).days // 7 + 1
+    mondays = [min(days) + timedelta(7 * week) for week in range(count)]
+    return tuple(WeekRow(day, ins[day], len(outs[day]), tuple(outs[day])) for day in mondays)
+
+
+def _monday(day: date) -> date:
+    return day - timedelta(day.weekday())
+
+
+def _stay(done: Sequence[_Job], waited: dict[int, float]) -> Stay:
+    days = [(job.handed_back - job.taken_in).total_seconds() / A_DAY for job in done if job.handed_back]
+    waits = [waited.get(job.id, 0.0) for job in done]
+    return Stay(
+        len(days), at_share(days, 0.5), at_share(days, 0.9), at_share(waits, 0.5), at_share(waits, 0.9)
+    )
+
+
+def at_share(values: Sequence[float], share: float) -> float | None:
+    """The least value that ``share`` of all do not exceed; None of none."""
+    ordered = sorted(values)
+    return ordered[max(0, math.ceil(share * len(ordered)) - 1)] if ordered else None
+
+
+def _promises(done: Sequence[_Job], zone: tzinfo) -> Promises:
+    kept, without, broken = 0, 0, []
+    for job in done:
+        ready = job.ready or job.handed_back
+        assert ready is not None
+        if job.promised is None:
+            without += 1
+        elif local_day(ready, zone) <= job.promised:
+            kept += 1
+        else:
+            broken.append(job.id)
+    return Promises(kept, len(broken), without, tuple(broken))
+
+
+def _ages(open_jobs: Sequence[_Job], zone: tzinfo, today: date) -> tuple[AgeRow, ...]:
+    aged = [((today - local_day(job.taken_in, zone)).days, job.id) for job in open_jobs]
+    rows = []
+    for least, most in AGES:
+        jobs = tuple(job for age, job in aged if age >= least and (most is None or age <= most))
+        rows.append(AgeRow(least, most, len(jobs), jobs))
+    return tuple(rows)
+
+
+def _technicians(hours: Sequence[tuple[str, int, int, datetime]]) -> tuple[HoursRow, ...]:
+    total: defaultdict[str, Decimal] = defaultdict(Decimal)
+    jobs: defaultdict[str, set[int]] = defaultdict(set)
+    for name, job, micro, _ in hours:
+        total[name] += Decimal(micro) / MICRO
+        jobs[name].add(job)
+    return tuple(HoursRow(name, total[name], tuple(sorted(jobs[name]))) for name in sorted(total))
+
+
+def _turnover(money: Sequence[tuple[date, int]], currency: str) -> tuple[MonthRow, ...]:
+    months: defaultdict[date, int] = defaultdict(int)
+    for day, net in money:
+        months[month_of(day).first] += net
+    return tuple(MonthRow(first, Money(months[first], currency)) for first in sorted(months))
+
+
+def _promise(done: Sequence[_Job], zone: tzinfo, calendar: ShopCalendar) -> PromiseHelp:
+    spans = [
+        (local_day(job.taken_in, zone), local_day(job.ready, zone)) for job in done if job.ready is not None
+    ]
+    if len(spans) < ENOUGH:
+        few = Sentence("Too few such jobs were ready to say within how many days.")
+        return PromiseHelp(len(spans), OF_TEN, None, few)
+    opened, day, so_far = {}, min(begun for begun, _ in spans), 0
+    while day <= max(max(span) for span in spans):
+        so_far += calendar.is_open(day)
+        opened[day] = so_far
+        day += timedelta(1)
+    days = at_share([opened[ready] - opened[begun] for begun, ready in spans], OF_TEN / 10)
+    assert days is not None
+    said = Sentence(
+        "{of_ten} of 10 such jobs were ready within {days} working days",
+        {"of_ten": OF_TEN, "days": int(days)},
+    )
+    return PromiseHelp(len(spans), OF_TEN, int(days), said)
+
+
+def _headline(came: Sequence[date], done: Sequence[_Job]) -> Sentence:
+    return Sentence("{came} jobs came in, {left} were handed back", {"came": len(came), "left": len(done)})

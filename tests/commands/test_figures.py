@@ -1,0 +1,116 @@
+"""``figures``: the same numbers without a window."""
+
+from __future__ import annotations
+
+import csv
+import io
+import json
+
+import pytest
+
+from app.trade.statistics.questions import QUESTIONS
+from app.work.shop_book import close_book, open_shop
+from tests.commands.conftest import NOW
+from tests.work.past import Past
+
+
+@pytest.fixture
+def written(path):
+    """Twelve arms of which three came back, written into the closed book."""
+
+    class Shop:
+        book = open_shop(path, clock=lambda: NOW)
+        ine = 1
+
+    past = Past(Shop)
+    with past.at_once():
+        for at in range(12):
+            unit = past.unit()
+            past.job(unit, 410, 400)
+            if at < 3:
+                past.job(unit, 350, 340, outcome="declined")
+    close_book(Shop.book)
+
+
+def test_the_names_are_listed_one_a_line(obey, capsys):
+    assert obey("figures", "--list") == 0
+    assert capsys.readouterr().out.splitlines() == list(QUESTIONS)
+
+
+def test_without_a_question_it_says_how_to_ask(obey, capsys):
+    assert obey("figures") == 2
+    assert "--list" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("name", list(QUESTIONS))
+def test_each_question_answers_as_text_json_and_csv_and_has_its_own_help(written, obey, capsys, name):
+    assert obey("figures", name) == 0
+    assert len(capsys.readouterr().out.splitlines()) > 3
+    assert obey("figures", name, "--json") == 0
+    data = json.loads(capsys.readouterr().out)
+    assert (data["figure"], data["question"]["window"]) == (name, 180)
+    assert obey("figures", name, "--csv") == 0
+    table = list(csv.reader(io.StringIO(capsys.readouterr().out.lstrip("\ufeff"))))
+    assert len(table) == len(data["rows"]) + 1
+    with pytest.raises(SystemExit) as ended:
+        obey("figures", name, "--help")
+    assert ended.value.code == 0
+    assert "--fault-group" in capsys.readouterr().out
+
+
+def test_filters_reach_the_question(written, obey, capsys):
+    words = "--by maker --from 2024-01-01 --to 2026-01-01 --type X --arrangement sled --maker M --model N"
+    words += " --fault-group light --change c --technician tobbe\u00a0ruskamp --modified no --window 30"
+    words += " --follow transport --any-fault --json"
+    asked = [word.replace("\u00a0", " ") for word in words.split(" ")]
+    assert obey("figures", "comeback-rate", *asked) == 0
+    data = json.loads(capsys.readouterr().out)
+    question = data["question"]
+    assert question.pop("technician") > 0
+    assert question == {
+        "by": "maker",
+        "window": 30,
+        "since": "2024-01-01",
+        "until": "2026-01-01",
+        "group": "light",
+        "same_group": False,
+        "transport_type": "X",
+        "arrangement": "sled three-beam",
+        "maker": "M",
+        "model": "N",
+        "change": "c",
+        "modified": False,
+        "followed": "the transport",
+        "not_repaired": False,
+        "declined": False,
+    }
+    assert data["headline"].startswith("No job fits")
+
+
+def test_the_numbers_are_the_books(written, obey, capsys):
+    obey("figures", "comeback-rate", "--json")
+    (row,) = json.loads(capsys.readouterr().out)["rows"]
+    assert (row["could"], row["came_back"], row["share"]) == (12, 3, 0.25)
+    assert len(row["jobs"]) == 12
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ["--from", "12.3.2026"],
+        ["--window", "0"],
+        ["--window", "many"],
+        ["--by", "moon"],
+        ["--json", "--csv"],
+    ],
+)
+def test_wrong_filters_are_wrong_usage(obey, capsys, words):
+    with pytest.raises(SystemExit) as ended:
+        obey("figures", "cost", *words)
+    assert ended.value.code == 2
+    assert capsys.readouterr().err
+
+
+def test_nobody_of_that_name_is_said(obey, capsys):
+    assert obey("figures", "cost", "--technician", "Nobody") == 1
+    assert "These are" in capsys.readouterr().err
