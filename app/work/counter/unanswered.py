@@ -17,6 +17,9 @@ from app.trade.calendar.promise import local_day
 from app.trade.office.estimate import days_unanswered
 from app.trade.settings.terms import NO_ANSWER_DAYS
 
+# By name, so that the index on stage and promise answers.
+HERE = tuple(stage for stage in Stage if stage is not Stage.HANDED_BACK)
+
 
 def last_asked(session: Session, job_ids: Sequence[int]) -> dict[int, datetime]:
     """When the customer was last asked, of these jobs: the newest message to them, or estimate that went out."""
@@ -45,8 +48,6 @@ def unanswered_days(session: Session, book: Book, asked: datetime | None) -> int
 
 def count_unanswered(session: Session, book: Book) -> int:
     """How many jobs in the shop wait for an answer for longer than the shop wants to."""
-    waiting = session.scalars(
-        select(Job.id).where(Job.waiting == Waiting.ANSWER, Job.stage != Stage.HANDED_BACK)
-    ).all()
+    waiting = session.scalars(select(Job.id).where(Job.waiting == Waiting.ANSWER, Job.stage.in_(HERE))).all()
     asked = last_asked(session, waiting)
     return sum(unanswered_days(session, book, at) is not None for at in asked.values())
