@@ -59,7 +59,7 @@ def test_an_empty_chain_stands_on_its_start(empty: Book) -> None:
         ("UPDATE history SET action = 'did something else' WHERE seq = 7", 7, "its content was changed"),
         ("UPDATE history SET at = at + 1 WHERE seq = 9", 9, "its content was changed"),
         ("UPDATE history SET staff_id = 3 WHERE seq = 5", 5, "its content was changed"),
-        ("UPDATE history SET job_id = NULL WHERE seq = 60", 60, "its content was changed"),
+        ("UPDATE history SET job_id = NULL WHERE seq = {of a job}", None, "its content was changed"),
         ("UPDATE history SET fields = '{}' WHERE seq = 1", 1, "its content was changed"),
         ("UPDATE history SET fields = 'no json' WHERE seq = 2", 2, "its content was changed"),
         ("UPDATE history SET hash = 'x' WHERE seq = 12", 12, "its content was changed"),
@@ -73,6 +73,10 @@ def test_an_empty_chain_stands_on_its_start(empty: Book) -> None:
 def test_a_change_by_hand_is_found_at_its_row(
     closed: Path, statement: str, seq: int | None, why: str
 ) -> None:
+    if "{of a job}" in statement:
+        with closing(sqlite3.connect(closed)) as connection:
+            seq = connection.execute("SELECT max(seq) FROM history WHERE job_id IS NOT NULL").fetchone()[0]
+        statement = statement.format_map({"of a job": seq})
     if seq is None:
         with closing(sqlite3.connect(closed)) as connection:
             key = statement.rpartition("= ")[2]
