@@ -77,7 +77,7 @@ def _bases(f: Figures) -> Iterator[Ruled]:
         bases[adjustment.category, adjustment.rate] += signed
     said = {(group.category, group.rate): group.base for group in f.groups}
     for category, rate in sorted(bases.keys() | said.keys(), key=lambda key: (key[0], -key[1])):
-        what = Sentence("what VAT of {rate} % is taken on (BT-116)", {"rate": _plain(rate)})
+        what = Sentence("base of the VAT of {rate} % (BT-116)", {"rate": _plain(rate)})
         rule = f"BR-{category or '?'}-08"
         yield _sum(rule, what, bases.get((category, rate), _NONE), said.get((category, rate)), needed=True)
 
@@ -95,12 +95,18 @@ def _plain(value: Decimal) -> str:
     return format(value.normalize() + 0, "f")
 
 
+def _coins(amount: Decimal) -> str:
+    """An amount with two decimals, or more where it has more."""
+    exponent = amount.normalize().as_tuple().exponent
+    return f"{amount:.{max(_PLACES, -int(exponent))}f}"
+
+
 def _sum(rule: str, what: Sentence, worked: Decimal, said: Decimal | None, *, needed: bool = False) -> Ruled:
     """A sum as worked out against the one that stands there; a missing one is zero unless it is needed."""
     if said is None and (needed or worked):
         told = Sentence(
             "{rule}: the {what} is missing; it comes to {worked}.",
-            {"rule": rule, "what": what, "worked": _plain(worked)},
+            {"rule": rule, "what": what, "worked": _coins(worked)},
         )
         return Ruled(rule, what, told)
     if worked == _said(said):
@@ -110,6 +116,6 @@ def _sum(rule: str, what: Sentence, worked: Decimal, said: Decimal | None, *, ne
         what,
         Sentence(
             "{rule}: the {what} comes to {worked}, the invoice says {said}.",
-            {"rule": rule, "what": what, "worked": _plain(worked), "said": _plain(_said(said))},
+            {"rule": rule, "what": what, "worked": _coins(worked), "said": _coins(_said(said))},
         ),
     )

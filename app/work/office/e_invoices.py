@@ -13,6 +13,7 @@ from app.papers.e_invoice_needs import lacking
 from app.papers.press import read_facts
 from app.trade.refusal import Held, Refusal
 from app.trade.sentence import Sentence
+from app.work.language import wording_for
 from app.work.office.e_invoice_facts import buyer, seller
 from app.work.papers.issuing import paper_pdf
 from app.work.papers.kinds import Kind
@@ -43,7 +44,8 @@ def e_invoice_pdf(book: Book, paper_id: int) -> EInvoiceFile:
     from app.papers.e_invoice import e_invoice
 
     pdf = e_invoice(file.pdf, facts, title=file.title, language=language, issued_at=issued_at)
-    return EInvoiceFile(file.title, file.name.removesuffix(".pdf") + " e-invoice.pdf", pdf)
+    name = wording_for(language, book.zone)("{title} e-invoice", title=file.title)
+    return EInvoiceFile(file.title, f"{name}.pdf".replace("/", "-"), pdf)
 
 
 def e_invoice_of(book: Book, paper_id: int) -> EInvoiceFacts:

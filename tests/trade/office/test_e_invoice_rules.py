@@ -64,7 +64,13 @@ def test_the_sentence_says_what_it_comes_to() -> None:
     (ruled,) = [r for r in check_sums(replace(FIGURES, due=Decimal(60))) if r.broken]
     assert ruled.broken is not None
     assert ruled.broken.values["worked"] == "59.41"
-    assert ruled.broken.values["said"] == "60"
+    assert ruled.broken.values["said"] == "60.00"
+
+
+def test_an_amount_with_more_than_two_decimals_is_told_whole() -> None:
+    (ruled,) = [r for r in check_sums(replace(FIGURES, due=Decimal("59.4101"))) if r.broken]
+    assert ruled.broken is not None
+    assert (ruled.broken.values["worked"], ruled.broken.values["said"]) == ("59.41", "59.4101")
 
 
 def test_the_tax_of_a_group_is_held_to_the_cent_where_the_schematron_lets_it_pass() -> None:

@@ -13,7 +13,7 @@ from app.trade.bench.kinds import Means
 from app.trade.money import Money
 from app.trade.office.vat import VatRate
 from app.trade.refusal import Held, Refusal
-from app.trade.settings import CITY, COUNTRY, IBAN, SHOP_NAME, TAX_NUMBER, VAT_ID
+from app.trade.settings import CITY, COUNTRY, IBAN, LANGUAGE, SHOP_NAME, TAX_NUMBER, VAT_ID
 from app.work.office.charges import give_discount
 from app.work.office.e_invoices import e_invoice_of, e_invoice_pdf
 from app.work.office.invoices import issue_invoice
@@ -69,6 +69,11 @@ def test_what_is_missing_is_said_at_once_and_filled_in_later(worked):
     assert "The customer has no country yet" in told
     change_settings(worked.book, worked.who, {COUNTRY: "DE", VAT_ID: "DE123456789"})
     assert e_invoice_pdf(worked.book, invoice.paper_id).pdf.startswith(b"%PDF")
+
+
+def test_a_file_in_german_has_a_german_name(worked):
+    invoice = issued(worked, SHOP | {LANGUAGE: "de"})
+    assert e_invoice_pdf(worked.book, invoice.paper_id).name == "Rechnung 0001 E-Rechnung.pdf"
 
 
 def test_what_was_known_at_issue_stays(worked):
