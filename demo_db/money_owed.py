@@ -15,18 +15,26 @@ from demo_db.hands import Shop
 
 def after_invoices(shop: Shop, last: date) -> Iterator[datetime]:
     """Ine goes through the open items twice; in between the one who owes last brings half of it."""
-    yield shop.days.at(shop.days.after(last, -30), "17:20")
+    yield _ago(shop, last, 25, "17:20")
     for item in _late(shop):
         _remind(shop, item)
-    yield shop.days.at(shop.days.after(last, -4), "11:35")
+    yield _ago(shop, last, 4, "11:35")
     for item in _late(shop)[:1]:
         half = Money(item.open.minor // 200 * 100, item.open.currency)
         note = "the rest next month"
         paid = take_payment(shop.book, shop.people["mirr"], item.job_id, half, Means.CASH, note=note).value
         shop.file(issue_receipt(shop.book, shop.people["mirr"], paid).value)
-    yield shop.days.at(shop.days.after(last, -3), "17:10")
+    yield _ago(shop, last, 3, "17:10")
     for item in _late(shop)[:2]:
         _remind(shop, item)
+
+
+def _ago(shop: Shop, last: date, weekdays: int, clock: str) -> datetime:
+    """An instant so many days before, counted from Monday to Friday: on Saturdays the shop shuts early."""
+    day = last
+    for _ in range(weekdays):
+        day = shop.days.working_before(day)
+    return shop.days.at(day, clock)
 
 
 def _late(shop: Shop) -> list[OpenItem]:
