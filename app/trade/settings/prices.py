@@ -10,6 +10,7 @@ from app.trade.office.vat import VatCategory, VatRate, check_vat
 from app.trade.sentence import Sentence, words
 from app.trade.settings.setting import (
     CHOICE,
+    PARAGRAPH,
     PRICE,
     TEXT,
     WHOLE,
@@ -124,7 +125,7 @@ SMALL_BUSINESS = Setting(
 )
 SMALL_BUSINESS_WORDS = Setting(
     "small_business_words",
-    TEXT,
+    PARAGRAPH,
     words("No VAT is charged: small business exemption."),
     Sentence("What the invoice says then"),
     Group.MONEY,
