@@ -95,41 +95,6 @@ def test_prices_yes_and_no_and_numbers(office):
     assert (shop_settings(office.book)[LANGUAGE], shop_settings(office.book)[SPECIMEN]) == ("de", True)
 
 
-def test_a_former_threshold_stands_below_with_who_and_when_and_comes_back_through_its_field(office):
-    office.works("ine", "owner")
-    change_settings(office.book, office.shop.ine, {FLAG_COIL_UP: Decimal("1.05")})
-    page = office.open("settings", "bench")
-    office.type_into(field(page, FLAG_COIL_UP), "1.08")
-    office.press("Ctrl+Return")
-    texts = page.former_texts
-    texts.set_opened(True)
-    newest, oldest = texts.words.split("\n\n")
-    label = FLAG_COIL_UP.label.key
-    assert newest.startswith("Until ")
-    assert f", Ine Varloes:\n{label}: 1.05" in newest
-    assert f"{label}: 1.1" in oldest  # the program's own number
-    office.push(texts.buttons[0])
-    assert field(page, FLAG_COIL_UP).text() == "1.05"
-    assert shop_settings(office.book)[FLAG_COIL_UP] == Decimal("1.08")  # until it is saved
-    office.press("Ctrl+Return")
-    assert shop_settings(office.book)[FLAG_COIL_UP] == Decimal("1.05")
-    assert len(texts.buttons) == 3
-
-
-def test_only_the_owner_brings_back_what_is_the_owners(office):
-    change_settings(office.book, office.shop.ine, {NO_ANSWER_DAYS: 3, GUARANTEE_WORDS: "Ask us."})
-    office.works("mirr")
-    page = office.open("settings", "counter")
-    page.former_texts.set_opened(True)
-    free = {
-        word: button.isEnabled()
-        for button in page.former_texts.buttons
-        for word in (GUARANTEE_WORDS.label.key, NO_ANSWER_DAYS.label.key)
-        if word in office.sees(button.parentWidget())
-    }
-    assert free == {NO_ANSWER_DAYS.label.key: True, GUARANTEE_WORDS.label.key: False}
-
-
 def test_what_cannot_be_right_is_said_while_it_is_typed(office):
     page = office.open("settings", "calendar")
     zone = field(page, TIME_ZONE)
