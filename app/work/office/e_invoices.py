@@ -44,7 +44,8 @@ def e_invoice_pdf(book: Book, paper_id: int) -> EInvoiceFile:
     from app.papers.e_invoice import e_invoice
 
     pdf = e_invoice(file.pdf, facts, title=file.title, language=language, issued_at=issued_at)
-    name = wording_for(language, book.zone)("{title} e-invoice", title=file.title)
+    wording = wording_for(language, book.zone)
+    name = wording("{title} e-invoice", title=file.title)
     return EInvoiceFile(file.title, f"{name}.pdf".replace("/", "-"), pdf)
 
 
