@@ -7,6 +7,7 @@ from decimal import Decimal
 from functools import partial
 from typing import TYPE_CHECKING
 
+from app.screens.bench.donor_field import DonorField
 from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
@@ -49,7 +50,7 @@ class PartForm(InlineForm):
         self.form.row(say("How many"), self.quantity)
         self.note = self.add("note", Field(""))
         self.form.row(say("Note"), self.note)
-        self.donor = self.add("donor", Combo("", [(None, say("the shelf"))], None, width=340))
+        self.donor = self.add("donor", DonorField(say("the shelf")))
         self.donor_row = [self.form.row(say("Out of"), self.donor)]
         self.form.show_rows(self.donor_row, False)
         self.desk.doors.look_up(self, partial(parts, self.desk.book), self._show)
@@ -67,9 +68,7 @@ class PartForm(InlineForm):
 
     def _show_donors(self, found: Sequence[Donor]) -> None:
         """Where players stay as donors, a part may come straight out of one."""
-        named = [(one.unit_id, ", ".join(filter(None, (one.player, one.serial)))) for one in found]
-        self.donor.set_options([(None, say("the shelf")), *named], self.donor.value())
-        self.form.show_rows(self.donor_row, bool(named))
+        self.form.show_rows(self.donor_row, self.donor.show_donors(found))
 
     def chosen(self) -> PartLine | None:
         """The part that is named."""

@@ -8,9 +8,9 @@ from functools import partial
 
 from PySide6.QtWidgets import QWidget
 
+from app.screens.bench.donor_field import DonorField
 from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.desk import Desk
-from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
 from app.screens.language import say
 from app.screens.office.charge_forms import read
@@ -56,9 +56,9 @@ class StockForm(InlineForm):
     def __init__(self, desk: Desk, part_id: int, kind: MoveKind, parent: QWidget | None = None) -> None:
         super().__init__(desk, f"{kind.value} part {part_id}", say(VERBS[kind]), parent=parent)
         self._part, self.kind = part_id, kind
-        self.donor: Combo | None = None
+        self.donor: DonorField | None = None
         if kind is MoveKind.FROM_DONOR:
-            self.donor = self.add("unit", Combo("", (), width=340))
+            self.donor = self.add("unit", DonorField())
             self.form.row(say("Donor"), self.donor)
             self.none = told()
             self.none_row = [self.form.row("", self.none)]
@@ -72,11 +72,9 @@ class StockForm(InlineForm):
 
     def _show_donors(self, found: Sequence[Donor]) -> None:
         assert self.donor is not None
-        words = donor_words(found)
-        chosen = self.donor.value()
-        self.donor.set_options(words, chosen if chosen is not None else next((key for key, _ in words), None))
-        self.form.show_rows(self.none_row, not words)
-        if not words:
+        there = self.donor.show_donors(found)
+        self.form.show_rows(self.none_row, not there)
+        if not there:
             self.none.setText(
                 say("No player stays here as a donor. A job that ends as “kept as donor” makes one.")
             )
@@ -89,8 +87,3 @@ class StockForm(InlineForm):
         if self.donor.value() is None:
             raise FieldRefusal({"unit": Sentence("Choose the player that it was taken from.")})
         return partial(take_from_donor, book, who, self._part, self.donor.value(), quantity, note=note)
-
-
-def donor_words(found: Sequence[Donor]) -> list[tuple[int, str]]:
-    """Donors by player and serial number, for a combo box."""
-    return [(one.unit_id, ", ".join(filter(None, (one.player, one.serial)))) for one in found]
