@@ -246,3 +246,15 @@ def test_discounts_that_stood_in_sums_only_are_told_with_their_reasons() -> None
         [-1000, "returning; late", 1900, "standard", ""],
         [-10, "discount", 0, "exempt", "why"],
     ]
+
+
+@pytest.mark.parametrize(("approval", "protects"), [("EN 60127", 1), ("", 0)])
+def test_a_part_that_had_to_carry_an_approval_protects_people(
+    first_version: Path, approval: str, protects: int
+) -> None:
+    with closing(sqlite3.connect(first_version, isolation_level=None)) as connection:
+        connection.execute("UPDATE parts SET safety_type = ?", (approval,))
+    run_revisions(first_version, MIGRATIONS, SCHEMA)
+    with closing(sqlite3.connect(first_version)) as connection:
+        found = connection.execute("SELECT safety_critical, supplier, cost, unit_id FROM parts, part_moves")
+        assert set(found) == {(protects, None, None, None)}
