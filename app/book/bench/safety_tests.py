@@ -28,6 +28,10 @@ class SafetyTest(Row, Base):
     result: Mapped[str]  # passed, failed, not done
     case_closed_at: Mapped[datetime | None]
     note: Mapped[str] = mapped_column(default="")
+    cord_metres: Mapped[
+        Decimal | None
+    ]  # by which the limit was chosen; of tests before 0011 it stands in the note
+    cord_mm2: Mapped[Decimal | None]
     at: Mapped[datetime]
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
 

@@ -119,7 +119,9 @@ def record_safety_test(
                 ),
                 result=result.overall.value,
                 case_closed_at=closed.at if closed else None,
-                note=_note(entry),
+                note=entry.note.strip(),
+                cord_metres=entry.cord_metres,
+                cord_mm2=entry.cord_mm2,
                 at=change.now,
                 by=change.by,
             )
@@ -146,16 +148,6 @@ def record_safety_test(
                 )
             )
     return Done(result, change.changes)
-
-
-def _note(entry: SafetyEntry) -> str:
-    """The note, with the cord by which the limit was chosen; figures with units are the same in every language."""
-    cord = [
-        f"{figure.normalize():f}\u00a0{unit}"
-        for figure, unit in ((entry.cord_metres, "m"), (entry.cord_mm2, "mm²"))
-        if figure is not None
-    ]
-    return "; ".join(part for part in (entry.note.strip(), ", ".join(cord)) if part)
 
 
 def _readings(entry: SafetyEntry) -> tuple[StepReading, ...]:

@@ -28,10 +28,20 @@ def safety_tests_of(rows: JobRows, facts: tuple[SafetyTestFact, ...]) -> tuple[S
             fact.counts,
             tuple(steps[row.id]),
             rows.instruments[row.instrument_id].name if row.instrument_id else "",
-            row.note,
+            _note(row),
         )
         for row, fact in zip(rows.safety_tests, facts, strict=True)
     )
+
+
+def _note(row: Any) -> str:
+    """The note, with the cord by which the limit was chosen; figures with units are the same in every language."""
+    cord = [
+        f"{figure.normalize():f}\u00a0{unit}"
+        for figure, unit in ((row.cord_metres, "m"), (row.cord_mm2, "mm²"))
+        if figure is not None
+    ]
+    return "; ".join(part for part in (row.note, ", ".join(cord)) if part)
 
 
 def _line(row: Any) -> SafetyStepLine:

@@ -8,7 +8,9 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
+from sqlalchemy import select
 
+from app.book.tables import SafetyTest
 from app.trade.bench.safety_limits import PROPOSED
 from app.trade.bench.safety_test import Overall, Step
 from app.trade.bench.stages import CaseStep, MainsClass
@@ -176,6 +178,12 @@ def test_the_cord_by_which_the_limit_was_chosen_is_kept_with_the_test(standard: 
     notes = [test.note for test in standard.sheet.safety_tests]
     assert [test.tested_with for test in standard.sheet.safety_tests] == ["", ""]
     assert sorted(notes) == ["", "tested warm; 2.8\u00a0m, 2.5\u00a0mm²"]
+    with standard.book.ask() as session:
+        rows = session.execute(select(SafetyTest.cord_metres, SafetyTest.cord_mm2, SafetyTest.note)).all()
+    assert [tuple(row) for row in rows] == [  # as numbers of their own
+        (Decimal("2.80"), Decimal("2.5"), "tested warm"),
+        (None, None, ""),
+    ]
 
 
 def test_a_step_looked_at_and_not_in_order_fails(standard: Any) -> None:
