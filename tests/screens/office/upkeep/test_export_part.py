@@ -35,3 +35,10 @@ def test_it_can_be_stopped_and_says_so(office: Office, tmp_path: Path) -> None:
     office.settle()
     assert page.export.words == "The export was stopped. What was half written was taken away again."
     assert not (tmp_path / "out" / "book.json").exists()
+
+
+def test_from_here_one_comes_to_what_the_bookkeeper_gets(office: Office) -> None:
+    page = office.open("upkeep", "export")
+    office.push(page.export.bookkeeper)
+    office.settle()
+    assert office.page.title == "For the bookkeeper"
