@@ -134,6 +134,13 @@ def test_prices_with_and_without_vat_stand_on_one_invoice() -> None:
     assert totals.gross + totals.rounding == totals.due
 
 
+def test_a_price_typed_with_vat_that_is_taken_off_as_a_whole_asks_for_nothing() -> None:
+    # 0.06 with VAT is 0.05 net; 0.05 off leaves no base, and no cent of the price as rounding.
+    draft = Draft("EUR", (with_vat("0.06"), line("1", "1", 700)), (Adjustment(5, "goodwill", 1900),))
+    totals = work_out(draft)
+    assert (totals.rounding.minor, totals.due.minor) == (0, 107)
+
+
 def test_a_discount_lowers_its_own_group_and_a_charge_raises_it() -> None:
     draft = Draft(
         "EUR",
