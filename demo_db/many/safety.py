@@ -50,6 +50,8 @@ class Tester:
             "instrument_id": self._instrument,
             "result": result.overall.value,
             "case_closed_at": closed,
+            "cord_metres": CORD,
+            "cord_mm2": None,
             "at": closed,
             "by": self._by,
         }
