@@ -135,8 +135,9 @@ def test_prices_with_and_without_vat_stand_on_one_invoice() -> None:
 
 
 def test_a_price_typed_with_vat_that_is_taken_off_as_a_whole_asks_for_nothing() -> None:
-    # 0.06 with VAT is 0.05 net; 0.05 off leaves no base, and no cent of the price as rounding.
-    draft = Draft("EUR", (with_vat("0.06"), line("1", "1", 700)), (Adjustment(5, "goodwill", 1900),))
+    # Three times 0.01 with VAT is 0.03 net; 0.03 off with its VAT would be 0.04, a cent more than was asked.
+    cents = (with_vat("0.01"), with_vat("0.01"), with_vat("0.01"))
+    draft = Draft("EUR", (*cents, line("1", "1", 700)), (Adjustment(3, "goodwill", 1900),))
     totals = work_out(draft)
     assert (totals.rounding.minor, totals.due.minor) == (0, 107)
 
