@@ -31,7 +31,7 @@ _LEFT = {
 }
 
 
-class Paragraph(NamedTuple):
+class Passage(NamedTuple):
     """A lead, the text that follows, and how it ends."""
 
     lead: Sentence
@@ -55,7 +55,7 @@ def known(
     ladder: Ladder,
     arrangement: Arrangement | None,
     not_testable: frozenset[int] = frozenset(),
-) -> Paragraph:
+) -> Passage:
     """How far it climbed on arrival and at the end."""
     lead = Sentence("Known.")
     said: list[Sentence] = []
@@ -70,10 +70,10 @@ def known(
     if last is not None:
         headline = last.headline(ladder, arrangement, not_testable)
         said.append(Sentence("At the end: {headline}", {"headline": headline}))
-    return Paragraph(lead, joined(tuple(said)))
+    return Passage(lead, joined(tuple(said)))
 
 
-def done(trials: Sequence[TrialTold], staying: int) -> Paragraph:
+def done(trials: Sequence[TrialTold], staying: int) -> Passage:
     """What was changed, by what it did; ``staying``: how many modifications of this job stay inside."""
     said: list[Sentence] = []
     if not trials:
@@ -90,24 +90,24 @@ def done(trials: Sequence[TrialTold], staying: int) -> Paragraph:
         said.append(Sentence("One modification stays inside."))
     elif staying:
         said.append(Sentence("{n} modifications stay inside.", {"n": staying}))
-    return Paragraph(Sentence("Done."), joined(tuple(said)))
+    return Passage(Sentence("Done."), joined(tuple(said)))
 
 
-def not_known(cause: CauseFound | None, note: str, trials: Sequence[TrialTold]) -> Paragraph:
+def not_known(cause: CauseFound | None, note: str, trials: Sequence[TrialTold]) -> Passage:
     """The cause as the book has it; where none is established, that and nothing else."""
     if cause is not None and cause not in NO_CAUSE:
         values: dict[str, Value] = {"cause": Sentence(cause.value), "note": closed(note)}
         if note.strip():
-            return Paragraph(Sentence("Cause."), Sentence("{cause}: {note}", values))
-        return Paragraph(Sentence("Cause."), Sentence("{cause}.", values))
+            return Passage(Sentence("Cause."), Sentence("{cause}: {note}", values))
+        return Passage(Sentence("Cause."), Sentence("{cause}.", values))
     if cause is CauseFound.NO_FAULT:
-        return Paragraph(Sentence("Not known."), Sentence("The fault did not show itself here."))
+        return Passage(Sentence("Not known."), Sentence("The fault did not show itself here."))
     helped = any(
         trial.left.modifies and trial.outcome in (TrialOutcome.BETTER, TrialOutcome.CURED) for trial in trials
     )
     if not helped:
-        return Paragraph(Sentence("Not known."), Sentence("Cause not established."))
-    return Paragraph(
+        return Passage(Sentence("Not known."), Sentence("Cause not established."))
+    return Passage(
         Sentence("Not known."),
         Sentence(
             "That a change beyond the maker's design helps does not show which part is weak or worn, or whether "
@@ -117,9 +117,9 @@ def not_known(cause: CauseFound | None, note: str, trials: Sequence[TrialTold]) 
     )
 
 
-def since(job: int) -> Paragraph:
+def since(job: int) -> Passage:
     """That the player was here again, so that what stays inside is told as it is now."""
-    return Paragraph(
+    return Passage(
         Sentence("Since then."),
         Sentence(
             "The player was here again as job {job}. Modifications and safety notes on this sheet are those of now.",

@@ -26,7 +26,7 @@ from app.trade.bench.cautions import PaperKind, notes_for_technician, notes_for_
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.ladder import Ladder
 from app.trade.bench.modifications import live
-from app.trade.bench.report_words import Paragraph, TrialTold, done, known, not_known, since
+from app.trade.bench.report_words import Passage, TrialTold, done, known, not_known, since
 from app.trade.bench.start_up import StartUpResult
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -151,7 +151,7 @@ def _finding(
 ) -> list[Clause]:
     arrangement = rows.fitted.arrangement if rows.fitted is not None else None
     not_testable = frozenset(rows.fitted.not_testable if rows.fitted is not None else ())
-    paragraphs: list[Paragraph] = [known(*climbs, ladder, arrangement, not_testable)]
+    paragraphs: list[Passage] = [known(*climbs, ladder, arrangement, not_testable)]
     if told or rows.labour or rows.part_moves:
         paragraphs.append(done(told, staying))
     paragraphs.append(not_known(rows.job.cause, rows.job.cause_note, told))
