@@ -52,13 +52,12 @@ class CreditPart(QWidget):
         self._head = Label(say("Credit notes"), "strong")
         self.begin = Button(say("Correct it by a credit note"), self.open, kind="quiet")
         self.save = Button(say("Save the credit note as e-invoice…"), self._save_marked, kind="quiet")
-        self._nothing_left = Label(say("All of this invoice was credited."), "soft")
         self.place = FormPlace()
         self.place.closed.connect(lambda: self.thought.emit({}, ""))
         column = Column(self, gap=5)
         column.addLayout(inset(self._head))
         column.add(self.table)
-        column.addLayout(inset(self._nothing_left, link_line(self.begin, self.save)))
+        column.addLayout(inset(link_line(self.begin, self.save)))
         column.add(self.place)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
 
@@ -71,7 +70,6 @@ class CreditPart(QWidget):
         set_shown(self.table, bool(view.notes))
         set_shown(self.begin, left)
         set_shown(self.save, bool(view.notes))
-        set_shown(self._nothing_left, view.credit is None and bool(view.notes))
         if first and view.credit is not None and self._desk.drafts.read(f"credit {view.credit.invoice_id}"):
             self.open(focus=False)
         if self._fresh is not None and self.table.mark(self._fresh):

@@ -61,6 +61,17 @@ def flags_of(view: InvoiceView) -> list[FlagFacts]:
             where = _where(view, field)
             words = f"{where}: {say(sentence)}" if where else say(sentence)
             flags.append(FlagFacts("caution", say("To put right"), words, target=(CANNOT, field)))
+    if view.credited:
+        flags.append(
+            FlagFacts(
+                "note",
+                say("Credited"),
+                say(
+                    "All of invoice {number} was credited: this is the draft of the next one.",
+                    number=view.credited[-1].number,
+                ),
+            )
+        )
     if view.draft.fees_only:
         flags.append(
             FlagFacts(

@@ -155,7 +155,7 @@ def test_after_all_was_credited_the_page_is_a_draft_again(office, invoiced):
     assert page.title == "Invoice of job 1001"
     assert page.issue.isVisible()
     assert page.lines.table.isVisible()
-    assert "All of this invoice was credited." in office.sees()
+    assert "All of invoice 0001 was credited: this is the draft of the next one." in office.sees()
     assert not page.credit.begin.isVisible()
 
 
