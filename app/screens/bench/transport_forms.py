@@ -76,7 +76,7 @@ class TransportForm(InlineForm):
         self._part_row = self.form.row(say("Part"), self.part)
         self._same_row = self.form.row("", self.same)
         self.label_current = self.add("label_current", Field("", width=80))
-        self._label_row = self.form.row(say("Label current"), self.label_current, "mA")
+        self._label_row = self.form.row(say("Label current"), self.label_current, LASER_LABEL.unit.shown)
         self._version = 1
         self.desk.doors.look_up(self, partial(transport_types, self.desk.book), self._show_types)
         self._choices: dict[int, TransportChoice] = {}

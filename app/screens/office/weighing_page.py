@@ -71,20 +71,20 @@ class WeighingPage(KnowledgeRecordPage):
         told = say("The more, the longer the shop's own closed jobs take to move the weights of the ladder.")
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
         self.form.section(say("Who is not on the rung"))
-        self.form.row(
-            say("Comes in at a ratio of"), self.add("entrants.ratio", Field("", width=64)), say("or more")
-        )
-        self.form.row(
-            say("Comes in with"), self.add("entrants.weight", Field("", width=64)), say("% of the weights")
-        )
-        self.form.row(say("Of them at most"), self.add("entrants.most", Field("", width=64)), say("suspects"))
+        ratio = self.add("entrants.ratio", Field("", width=64))
+        weight = self.add("entrants.weight", Field("", width=64))
+        most = self.add("entrants.most", Field("", width=64))
+        self.form.row(say("Comes in at a ratio of"), ratio, say("or more"))
+        self.form.row(say("Comes in with"), weight, say("% of the weights"))
+        self.form.row(say("Of them at most"), most, say("suspects"))
         told = say(
             "A suspect that the rung does not name comes in when a closed job names it, or when words, readings and "
             "trials together speak for it so much. Its weight is taken from “none of these”, which has 5 %."
         )
         self.form.row("", Label(told, "soft", wrap=True), stretch_last=True)
         self.form.section(say("Where it comes from"))
-        self.form.row(say("Source"), self.add("source", Field("")))
+        source = self.add("source", Field(""))
+        self.form.row(say("Source"), source)
 
     def changed(self) -> None:
         for code, label in self.rest.items():
