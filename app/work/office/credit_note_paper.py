@@ -20,8 +20,8 @@ from app.trade.office.numbers import invoice_number
 from app.trade.sentence import Sentence
 from app.trade.settings.papers_and_days import TIME_ZONE
 from app.work.office.e_invoice_facts import e_invoice_facts
-from app.work.office.invoice_paper import MEANS, discounts_of, line_on_paper, payment_lines, vat_groups
-from app.work.papers.sheet_facts import customer_facts, player_facts, sheet_of
+from app.work.office.invoice_paper import MEANS, discounts_of, line_on_paper, payment_lines, told, vat_groups
+from app.work.papers.sheet_facts import customer_facts, player_facts, sheet_of, wording_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,7 @@ def credit_note_facts(
     session, settings = rows.session, rows.settings
     customer = session.get_one(Customer, rows.job.customer_id)
     draft, totals = credited.draft.draft, credited.draft.totals
+    sheet = sheet_of(files, settings, customer, draft=preview)
     rest = balance(rows)
     if preview:
         rest -= totals.due
@@ -55,7 +56,7 @@ def credit_note_facts(
     if preview:
         stand = (*stand, StandLine(Sentence("This credit note"), -totals.due))
     return CreditNoteFacts(
-        sheet=sheet_of(files, settings, customer, draft=preview),
+        sheet=sheet,
         number=number,
         job=rows.job.number,
         issued=issued,
@@ -86,7 +87,7 @@ def credit_note_facts(
             settings,
             customer,
             draft,
-            totals,
+            told(totals, wording_of(sheet)),
             number,
             issued,
             corrects=Preceding(credited.invoice, credited.invoice_issued),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -106,7 +107,9 @@ def invoice_facts(
         cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
         e_invoice=None
         if preview
-        else e_invoice_facts(settings, customer, draft, totals, number, issued, pay_by=pay_by),
+        else e_invoice_facts(
+            settings, customer, draft, told(totals, wording_of(sheet)), number, issued, pay_by=pay_by
+        ),
     )
 
 
@@ -117,6 +120,15 @@ def vat_groups(totals: Totals) -> tuple[VatGroup, ...]:
         return Sentence(text) if text == SMALL_BUSINESS_WORDS.default else text
 
     return tuple(VatGroup(_percent(g.rate), g.base, g.tax, reason(g.reason)) for g in totals.groups)
+
+
+def told(totals: Totals, wording: Wording) -> Totals:
+    """The same for an e-invoice, whose words are said once for all in the language of its paper."""
+
+    def reason(text: str) -> str:
+        return wording(text) if text == SMALL_BUSINESS_WORDS.default else text
+
+    return replace(totals, groups=tuple(replace(g, reason=reason(g.reason)) for g in totals.groups))
 
 
 def discounts_of(draft: Draft) -> tuple[Discount, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import UTC
 
 import pytest
 
@@ -28,6 +29,7 @@ from app.work.office.charges import (
     leave_vat_out,
     put_on_top,
 )
+from app.work.office.e_invoices import e_invoice_of
 from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
@@ -193,6 +195,9 @@ def test_a_small_business_charges_no_vat_and_says_so_on_every_invoice(worked):
     with pytest.raises(Refusal, match="small business"):
         leave_vat_out(worked.book, worked.who, worked.job, VatCategory.ZERO, "")
     issued = issue_invoice(worked.book, worked.who, worked.job).value
+    assert [one.reason for one in e_invoice_of(worked.book, issued.paper_id).groups] == [
+        "No VAT is charged: small business exemption."
+    ]
     text = whole(paper_pdf(worked.book, issued.paper_id).pdf)
     assert "VAT 0 % on 101.70: No VAT is charged: small business exemption." in text
 
@@ -200,14 +205,18 @@ def test_a_small_business_charges_no_vat_and_says_so_on_every_invoice(worked):
 def test_the_words_of_a_small_business_are_its_own_or_translated():
     from app.trade.office.invoice import Draft, Line, work_out
     from app.trade.sentence import Sentence
-    from app.work.office.invoice_paper import vat_groups
+    from app.work.language import wording_for
+    from app.work.office.invoice_paper import told, vat_groups
 
     line = Line(
         "belt", LineKind.PART, MICRO, "H87", MICRO, 0, VatCategory.EXEMPT, SMALL_BUSINESS_WORDS.default
     )
     totals = work_out(Draft("EUR", (line,)))
+    german = told(totals, wording_for("de", UTC))
+    assert german.groups[0].reason.startswith("Es wird keine Umsatzsteuer berechnet")
     assert vat_groups(totals)[0].reason == Sentence(SMALL_BUSINESS_WORDS.default)
     own = work_out(Draft("EUR", (replace(line, vat_reason="as our law says"),)))
+    assert told(own, wording_for("de", UTC)) == own
     assert vat_groups(own)[0].reason == "as our law says"
 
 
