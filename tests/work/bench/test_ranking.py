@@ -115,8 +115,10 @@ def test_the_player_of_the_story_is_ranked_as_worked_by_hand(bench: Any) -> None
     assert not before.clear_leader
     assert "no clear leader" in SAY(before.sentence)
     assert "flex_dress" not in [offer.id for offer in before.steps.offers]
-    assert SAY(before.standing).startswith("Reached plays first track; stops before long seek.")
-    assert "arm bearing or stop" in SAY(before.standing)
+    assert SAY(before.standing).startswith(
+        "Laser, lens, focus, spindle, decoder and sound work to that extent;"
+    )
+    assert "still suspect: arm bearing" in SAY(before.standing)
     # More current makes it play to the end; readings taken after it tell of another player.
     trial = tried(bench, "coil_current", TrialOutcome.BETTER)
     raised(bench, trial)
