@@ -137,7 +137,9 @@ def _brackets(p: QPainter, facts: LadderFacts, middle: object, pitch: float, x: 
         p.drawPath(path_of((x, top), (x + arm, top), (x + arm, bottom), (x, bottom), closed=False))
         room = QRectF(x + arm + px(8), (top + bottom) / 2 - pitch / 2, width - x - arm - px(8), pitch)
         if measure.width(word) > room.width():
-            room.adjust(0, -pitch / 2, 0, pitch / 2)  # in two lines; one rung has room for them above or below
+            room.adjust(
+                0, -pitch / 2, 0, pitch / 2
+            )  # in two lines; one rung has room for them above or below
             p.setPen(ink("text" if reached else "soft"))
             p.drawText(room, int(LEFT | Qt.TextFlag.TextWordWrap), word)
             continue

@@ -46,6 +46,13 @@ class Hands:
             for widget in self.window.findChildren(QWidget)
         )
 
+    def named(self, begins: str) -> str:
+        """The whole name of the first thing in sight whose name begins so. Raises Missed."""
+        for widget in self.window.findChildren(QWidget):
+            if widget.accessibleName().startswith(begins) and widget.isVisible():
+                return widget.accessibleName()
+        raise Missed(f"nothing named {begins!r} in sight")
+
     def go_to(self, name: str) -> QWidget:
         """Give the focus to the widget with this accessible name."""
         widget = self.find(name)

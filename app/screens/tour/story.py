@@ -1,4 +1,5 @@
-"""One player's way: measured, tried in vain, modified, agreed, made safe, handed back, met again and cured."""
+"""One player's way: measured, tried in vain, modified, agreed, made safe, handed back, met again and cured; then a
+day of money on another job."""
 
 from __future__ import annotations
 
@@ -11,6 +12,7 @@ from app.screens.paper_page import PaperPage
 from app.screens.shop_window import ShopWindow
 from app.screens.tour.bench_steps import BenchSteps
 from app.screens.tour.hands import Hands, Missed, Steps
+from app.screens.tour.money_steps import MoneySteps
 from app.screens.tour.waits import Clock
 
 TESTER_PIN = "8264"  # of the demo shop's tester; the README tells all of them
@@ -35,9 +37,10 @@ def story(hands: Hands, shop: ShopWindow, clock: Clock) -> Steps:
     yield from tour.met_again()
     yield from tour.cured()
     yield from tour.looked_over()
+    yield from tour.money_day()
 
 
-class Story(BenchSteps):
+class Story(BenchSteps, MoneySteps):
     """The steps, in their order."""
 
     def at_the_counter(self) -> Steps:

@@ -51,6 +51,15 @@ class Waits:
         there.__doc__ = f"{name!r} in sight"
         return there
 
+    def gone(self, name: str) -> Until:
+        """Nothing with this name in sight any more, and nothing on its way."""
+
+        def away() -> bool:
+            return not self.hands.sees(name) and self.idle()
+
+        away.__doc__ = f"{name!r} to be gone"
+        return away
+
     def sheet(self, fits: Callable[[JobSheetPage], bool], what: str) -> Until:
         """The job sheet has loaded something."""
 

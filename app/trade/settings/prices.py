@@ -166,7 +166,9 @@ CREDIT_SERIES = Setting(
     Sentence("Letters in front of credit note numbers"),
     Group.MONEY,
     rule=series,
-    hint=Sentence("Credit notes are numbered by themselves, without a gap; other letters than the invoices have."),
+    hint=Sentence(
+        "Credit notes are numbered by themselves, without a gap; other letters than the invoices have."
+    ),
 )
 PAY_WITHIN = Setting(
     "pay_within",

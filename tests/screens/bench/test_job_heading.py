@@ -246,7 +246,7 @@ def test_a_closed_job_only_shows(workbench: Any) -> None:
         assert not button.isVisible()
     assert not page.head.gates.isVisible()
     assert set(page.commands()) == {
-        "leave", "save", "add_message", "ticket", "receipt", "invoice", "history", "print",
+        "leave", "save", "add_message", "ticket", "receipt", "invoice", "history", "print", "estimate", "service_report",
     }  # fmt: skip
     page.commands()["receipt"]()
     workbench.settle()

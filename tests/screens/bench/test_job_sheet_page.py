@@ -48,7 +48,7 @@ def test_every_command_of_the_menu_does_something_on_the_sheet(workbench: Any, m
     others = set(page.commands()) - set(opened) - {"change_stage", "move_transport"}
     assert others == {
         "leave", "save", "ticket", "receipt", "invoice", "history", "print", "bench_tag", "case", "add_file",
-        "make_ready", "hand_back", "strike", "undo", "judge_trial",
+        "make_ready", "hand_back", "strike", "undo", "judge_trial", "estimate", "service_report",
     }  # fmt: skip
     page.commands()["add_file"]()
     page.commands()["judge_trial"]()  # nothing to judge: nothing happens
