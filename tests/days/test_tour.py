@@ -93,7 +93,9 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
     invoice = plain(whole((folder / "invoice.pdf").read_bytes()))
     assert "1.214" in invoice
     assert "Fit 6.8" in invoice
-    assert "4.02 EUR above" not in plain(whole((folder / "estimate.pdf").read_bytes()))
+    estimate = plain(whole((folder / "estimate.pdf").read_bytes()))
+    assert "Option A, 60.33 EUR" in estimate
+    assert "Option B, 64.02 EUR" in estimate
     credit = plain(whole((folder / "credit-note.pdf").read_bytes()))
     assert "The belt is on us" in credit
     assert "10.33" in credit

@@ -36,7 +36,7 @@ SHOP = ShopSettings(
         VAT_ID: "DE123456789",
         TAX_NUMBER: "12/345/67890",
         IBAN: "DE89 3704 0044 0532 0130 00",
-        BIC: "COBADEFF",
+        BIC: "XMPLDEFF",
         EMAIL: "desk@lanternfield.example",
         PHONE: "01632 960 142",
     }

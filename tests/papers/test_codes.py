@@ -78,7 +78,7 @@ def test_a_transfer_never_says_more_than_a_code_may_hold() -> None:
     """EPC069-12: at most 331 bytes, which is what a version 13 symbol of level M holds, and 999,999,999.99 euro."""
     for reference in ("字" * 140, "RF18539007547034"):
         content = transfer_code(
-            "字" * 70, "DE89 3704 0044 0532 0130 00", "COBADEFFXXX", Money(1, "EUR"), reference
+            "字" * 70, "DE89 3704 0044 0532 0130 00", "XMPLDEFFXXX", Money(1, "EUR"), reference
         )
         assert len(content.encode()) <= 331
         assert "DE89370400440532013000\nEUR0.01" in content

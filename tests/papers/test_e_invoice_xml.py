@@ -57,7 +57,7 @@ def test_another_reader_finds_who_and_how_much_where_the_standard_has_it() -> No
     assert (told["BT-83"], told["BT-84"], told["BT-86"]) == (
         "RF70R0412",
         "DE89370400440532013000",
-        "COBADEFF",
+        "XMPLDEFF",
     )
     assert [told[f"BT-{n}"] for n in (106, 107, 109, 110, 112, 113, 115)] == [
         "103.20", "10.00", "93.20", "16.21", "109.41", "50.00", "59.41",
@@ -119,7 +119,7 @@ def test_how_it_is_paid() -> None:
     """UNTDID 4461: 58 is a SEPA transfer, 30 any other; with nothing left to pay there is no account."""
     means = ".//ram:SpecifiedTradeSettlementPaymentMeans/ram:TypeCode"
     assert said(CASES["plain"], means) == ["58"]
-    assert said(CASES["plain"], ".//ram:BICID") == ["COBADEFF"]
+    assert said(CASES["plain"], ".//ram:BICID") == ["XMPLDEFF"]
     assert said(CASES["plain"], ".//ram:DueDateDateTime/udt:DateTimeString") == ["20261209"]
     assert said(CASES["no decimals"], means) == ["30"]
     assert said(CASES["paid in full"], means) == []

@@ -103,6 +103,8 @@ class StartUpResult:
                 {**figures, "seen": Sentence(self.seen.value)},
             )
         if self.first_not_reached is None:
+            if self.tries == 1:
+                return Sentence("Reached all {all} rungs in the one try.", figures)
             return Sentence("Reached all {all} rungs in {tries} tries.", figures)
         figures["next"] = self.first_not_reached
         if self.rung == 0:

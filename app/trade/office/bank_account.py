@@ -52,7 +52,7 @@ def check_iban(typed: str) -> Sentence | None:
         return None
     if not _IBAN.fullmatch(iban):
         return Sentence(
-            "An IBAN begins with two letters of the country and two figures, such as DE89 3704 0044 0532 0130 00."
+            "An IBAN begins with two letters of the country and two figures, such as DE36 0000 0000 0000 0000 00."
         )
     wanted = LENGTH.get(iban[:2])
     if wanted is not None and len(iban) != wanted:
@@ -69,5 +69,5 @@ def check_bic(typed: str) -> Sentence | None:
     """Why this is no BIC (ISO 9362), or None; empty is none given."""
     bic = compact(typed)
     if bic and not _BIC.fullmatch(bic):
-        return Sentence("A BIC has 8 or 11 letters and figures, such as COBADEFF or COBADEFFXXX.")
+        return Sentence("A BIC has 8 or 11 letters and figures, such as XMPLDEFF or XMPLDEFFXXX.")
     return None

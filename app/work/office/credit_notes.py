@@ -23,6 +23,7 @@ from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CREDIT_SERIES, INVOICE_SERIES, ROUND_DUE_TO, same_series
 from app.work.office.credit_note_paper import Credited, credit_note_facts
+from app.work.office.frozen_lines import line_kept
 from app.work.office.payments import payment_row
 from app.work.papers.issuing import issue_paper, preview_paper
 from app.work.papers.kinds import Kind
@@ -274,18 +275,7 @@ def _freeze(
                 credit_note_id=note.id,
                 position=position,
                 invoice_position=of + 1,
-                kind=line.kind.value,
-                words=line.words,
-                quantity=line.quantity,
-                unit=line.unit,
-                price=line.price,
-                price_with_vat=line.price_with_vat,
-                discount=line.discount,
-                discount_reason=line.discount_reason,
-                net=net.minor,
-                vat_rate=line.vat_rate,
-                category=line.category,
-                vat_reason=line.vat_reason,
+                **line_kept(line, net),
             )
         )
         change.session.flush()

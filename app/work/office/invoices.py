@@ -25,6 +25,7 @@ from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import INVOICE_SERIES
 from app.trade.settings.thresholds import thresholds_of
+from app.work.office.frozen_lines import line_kept
 from app.work.office.guarantees import Given, guarantee_given
 from app.work.office.invoice_paper import invoice_facts
 from app.work.papers.issuing import issue_paper, preview_paper
@@ -201,18 +202,7 @@ def _freeze(
             InvoiceLine(
                 invoice_id=row.id,
                 position=position,
-                kind=line.kind.value,
-                words=line.words,
-                quantity=line.quantity,
-                unit=line.unit,
-                price=line.price,
-                price_with_vat=line.price_with_vat,
-                discount=line.discount,
-                discount_reason=line.discount_reason,
-                net=net.minor,
-                vat_rate=line.vat_rate,
-                category=line.category,
-                vat_reason=line.vat_reason,
+                **line_kept(line, net),
             )
         )
         change.session.flush()

@@ -90,6 +90,7 @@ def test_a_player_that_reaches_the_top_plays_to_the_end_or_nearly_always() -> No
         ),
         (StartUpResult(rung=0, tries=2, stopped_in=2), "Reached no rung, stopped at 1 in 2 of 2 tries."),
         (StartUpResult(rung=12, tries=5, stopped_in=0), "Reached all 12 rungs in 5 tries."),
+        (StartUpResult(rung=12, stopped_in=0), "Reached all 12 rungs in the one try."),
         (
             StartUpResult(rung=5, seen=HowSeen.TEST_MODE),
             "Reached rung 5 of 12 in test mode: it works when told to.",

@@ -74,7 +74,7 @@ def test_one_wrong_figure_is_always_found(account: int, place: int, more: int) -
 
 
 @pytest.mark.parametrize(
-    ("typed", "good"), [("COBADEFF", True), ("coba de ff xxx", True), ("COBADEF", False), ("COBA1EFF", False)]
+    ("typed", "good"), [("XMPLDEFF", True), ("xmpl de ff xxx", True), ("XMPLDEF", False), ("XMPL1EFF", False)]
 )
 def test_a_bic_has_8_or_11_letters(typed: str, good: bool) -> None:
     assert (check_bic(typed) is None) is good

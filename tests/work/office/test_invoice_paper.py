@@ -143,7 +143,7 @@ def test_a_player_returned_unsafe_gets_fees_and_no_guarantee(worked):
     assert (told.heading, told.guarantee) == (Sentence("Fees for your disc player"), "")
 
 
-ACCOUNT = {IBAN: "de89 3704 0044 0532 0130 00", BIC: "COBADEFF", SHOP_NAME: "Lanternfield Workshop"}
+ACCOUNT = {IBAN: "de89 3704 0044 0532 0130 00", BIC: "XMPLDEFF", SHOP_NAME: "Lanternfield Workshop"}
 
 
 def test_the_shops_account_stands_where_an_open_balance_is_paid(worked):
@@ -152,11 +152,11 @@ def test_the_shops_account_stands_where_an_open_balance_is_paid(worked):
     assert (panel.holder, panel.iban, panel.bic) == (
         "Lanternfield Workshop",
         "DE89 3704 0044 0532 0130 00",
-        "COBADEFF",
+        "XMPLDEFF",
     )
     assert is_creditor_reference(panel.reference)
     assert panel.reference.endswith("0001")
-    assert facts(worked).sheet.shop.bank_lines == ("IBAN DE89 3704 0044 0532 0130 00", "BIC COBADEFF")
+    assert facts(worked).sheet.shop.bank_lines == ("IBAN DE89 3704 0044 0532 0130 00", "BIC XMPLDEFF")
     assert facts(worked).sheet.shop.name == "Lanternfield Workshop"
     change_settings(worked.book, worked.who, {ACCOUNT_HOLDER: "Lanternfield Ltd", BIC: ""})
     assert facts(worked).panel.holder == "Lanternfield Ltd"
