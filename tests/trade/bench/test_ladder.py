@@ -115,6 +115,7 @@ def _other_weight(data: Any) -> None:
         (_weight("sled_rail", "0.01"), "sled_rail is no suspect here"),
         (_other_weight, "the weight of other is not 0.05"),
         (_suspect(group="nowhere"), "nowhere is no fault group"),
+        (lambda data: data["rows"][0]["works"].append("nowhere"), "nowhere is no fault group"),
         (_suspect(id="rail_caps"), "the id rail_caps stands there twice"),
         (lambda data: data["rungs"][0]["words"].update(X="x"), "nobody knows X"),
         (lambda data: data.update(more=[]), "nobody knows more"),
