@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import logging
 import sys
 from collections.abc import Callable, Iterator
@@ -144,6 +145,23 @@ def test_the_shops_own_book_is_made_and_opened_on_its_first_page(lived: list[str
     assert len(lived) == 1
     assert default_book().is_file()
     assert start.main([]) == 0  # and it is there the next time
+
+
+def test_nothing_is_collected_until_what_the_window_was_made_of_is_gone(
+    lived: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    collected: list[bool] = []
+    show = start._show
+
+    def shown(*what: Any, **more: Any) -> int:
+        code = show(*what, **more)
+        collected.append(gc.isenabled())
+        return code
+
+    monkeypatch.setattr(start, "_show", shown)
+    assert start.main([]) == 0
+    assert collected == [False]
+    assert gc.isenabled()
 
 
 def test_the_demo_is_shown_on_a_fresh_copy(lived: list[str], demo: list[Any], tmp_path: Path) -> None:

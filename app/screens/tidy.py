@@ -30,6 +30,7 @@ class Tidy(QObject):
         self._frozen = False
         self._wakes = 0
         self._quiet = 0
+        self._was_on = gc.isenabled()
         gc.disable()
         self._loop: QAbstractEventDispatcher | None = QAbstractEventDispatcher.instance()
         if self._loop is not None:
@@ -57,13 +58,18 @@ class Tidy(QObject):
         return None
 
     def stop(self) -> None:
-        """Hand the collection back to the interpreter."""
+        """Hand the collection back as it was found.
+
+        Where it was off, it stays so until what the start made is gone: a round that begins while Qt takes one of
+        its objects apart may wait for a lock that Qt holds just then, and never end.
+        """
         self._timer.stop()
         if self._loop is not None:
             self._loop.awake.disconnect(self._woke)
             self._loop = None
         gc.unfreeze()
-        gc.enable()
+        if self._was_on:
+            gc.enable()
 
     def _woke(self) -> None:
         self._wakes += 1

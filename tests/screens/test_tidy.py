@@ -104,3 +104,15 @@ def test_a_window_that_is_never_idle_is_tidied_all_the_same(
 def test_stopped_the_interpreter_collects_again(tidy: Tidy) -> None:
     tidy.stop()
     assert gc.isenabled()
+
+
+def test_stopped_where_nothing_was_collected_before_it_stays_so(qapp: QApplication) -> None:
+    was = gc.isenabled()
+    gc.disable()
+    try:
+        made = Tidy()
+        made.stop()
+        made.deleteLater()
+        assert not gc.isenabled()
+    finally:
+        (gc.enable if was else gc.disable)()
