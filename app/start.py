@@ -103,11 +103,13 @@ def _own_files() -> Path:
 def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock) -> int:
     import gc
 
+    was_on = gc.isenabled()
     gc.disable()  # what a start makes stays; from then on `Tidy` collects
     try:
         return _run_uncollected(path, make=make, clock=clock)
     finally:
-        gc.enable()
+        if was_on:
+            gc.enable()
 
 
 def _run_uncollected(path: Path, *, make: bool, clock: Callable[[], datetime]) -> int:

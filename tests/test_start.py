@@ -159,9 +159,14 @@ def test_nothing_is_collected_until_what_the_window_was_made_of_is_gone(
         return code
 
     monkeypatch.setattr(start, "_show", shown)
-    assert start.main([]) == 0
-    assert collected == [False]
-    assert gc.isenabled()
+    was = gc.isenabled()
+    gc.enable()
+    try:
+        assert start.main([]) == 0
+        assert collected == [False]
+        assert gc.isenabled()
+    finally:
+        (gc.enable if was else gc.disable)()
 
 
 def test_the_demo_is_shown_on_a_fresh_copy(lived: list[str], demo: list[Any], tmp_path: Path) -> None:

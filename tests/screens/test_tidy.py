@@ -101,18 +101,15 @@ def test_a_window_that_is_never_idle_is_tidied_all_the_same(
     assert tidy.look() == 2
 
 
-def test_stopped_the_interpreter_collects_again(tidy: Tidy) -> None:
-    tidy.stop()
-    assert gc.isenabled()
-
-
-def test_stopped_where_nothing_was_collected_before_it_stays_so(qapp: QApplication) -> None:
+@pytest.mark.parametrize("before", [True, False])
+def test_stopped_it_is_collected_as_before(qapp: QApplication, before: bool) -> None:
     was = gc.isenabled()
-    gc.disable()
+    (gc.enable if before else gc.disable)()
     try:
         made = Tidy()
+        assert not gc.isenabled()
         made.stop()
         made.deleteLater()
-        assert not gc.isenabled()
+        assert gc.isenabled() is before
     finally:
         (gc.enable if was else gc.disable)()
