@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import Table, func, null, select, text, update
+from sqlalchemy import ColumnElement, Table, func, null, select, text, update
 from sqlalchemy.orm import Session
 
 from app.book import history
@@ -14,6 +14,7 @@ from app.book.attachments import place_of
 from app.book.door import Book, Change
 from app.book.engine import WRITER
 from app.book.history_rows import HistoryRow, HistoryText
+from app.book.office.papers import KEPT_PAPERS, KEPT_WITH_INVOICE
 from app.book.office.shop_settings import settings_of
 from app.book.person import family_of, jobs_of, personal_columns
 from app.book.soundness import filed_hashes
@@ -24,7 +25,6 @@ from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY
 
-KEPT_PAPERS = ("invoice", "credit note")  # for the legal term, as they were issued
 AT_ONCE = 500
 
 
@@ -100,7 +100,7 @@ def _keys(session: Session, table: Table, cards: list[int], jobs: list[int]) -> 
     column, keys = (table.c.job_id, jobs) if "job_id" in table.c else (table.c.customer_id, cards)
     chosen = select(table.c.id).where(column.in_(keys))
     if table.name == "papers":
-        chosen = chosen.where(table.c.kind.not_in(KEPT_PAPERS))
+        chosen = chosen.where(_goes(table))
     return list(session.connection().execute(chosen.order_by(table.c.id)).scalars())
 
 
@@ -137,10 +137,16 @@ def _blank_papers(session: Session, jobs: list[int]) -> list[str]:
     """Unhook the filed PDFs that go; gives their hashes."""
     table = metadata.tables["papers"]
     connection = session.connection()
-    chosen = table.c.job_id.in_(jobs) & table.c.kind.not_in(KEPT_PAPERS)
+    chosen = table.c.job_id.in_(jobs) & _goes(table)
     hashes = connection.execute(select(table.c.sha256).where(chosen, table.c.sha256 != "")).scalars().all()
     connection.execute(update(table).where(chosen).values(sha256="", filed_at=null()))
     return list(hashes)
+
+
+def _goes(papers: Table) -> ColumnElement[bool]:
+    """Which papers go with their person: all but those that the law has the shop keep."""
+    invoiced = select(Invoice.job_id).where(Invoice.job_id == papers.c.job_id).exists()
+    return papers.c.kind.not_in(KEPT_PAPERS) & ~((papers.c.kind == KEPT_WITH_INVOICE) & invoiced)
 
 
 def _forget_index(book: Book) -> None:

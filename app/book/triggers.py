@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from app.book.office.papers import KEPT_PAPERS, KEPT_WITH_INVOICE
+
 # Rows of these tables are never deleted: struck out, ended or blanked instead.
 NEVER_DELETED = (
     "agreements",
@@ -40,6 +42,7 @@ NEVER_DELETED = (
     "papers",
     "part_changes",
     "part_moves",
+    "part_orders",
     "payments",
     "readings",
     "safety_steps",
@@ -117,9 +120,10 @@ def sqlite_triggers() -> Iterator[tuple[str, str]]:
         "papers_frozen",
         "papers",
         "UPDATE",
-        "WHEN NEW.kind <> OLD.kind OR NEW.job_id <> OLD.job_id OR NEW.title <> OLD.title"
+        "WHEN NEW.kind <> OLD.kind OR NEW.job_id <> OLD.job_id OR NEW.title <> OLD.title"  # noqa: S608
         " OR NEW.issued_at <> OLD.issued_at OR (NEW.facts <> OLD.facts AND"
-        " (NEW.facts <> '{}' OR OLD.kind IN ('invoice', 'credit note')))",
+        f" (NEW.facts <> '{{}}' OR OLD.kind IN {KEPT_PAPERS}"
+        f" OR (OLD.kind = '{KEPT_WITH_INVOICE}' AND OLD.job_id IN (SELECT job_id FROM invoices))))",
         "papers: an issued paper never changes",
     )
     yield _trigger(
@@ -138,6 +142,15 @@ def sqlite_triggers() -> Iterator[tuple[str, str]]:
                 f"WHEN {issued.format(row)} IS NOT NULL",
                 f"{table}: an issued estimate never changes",
             )
+    yield _trigger(
+        "part_orders_stand",
+        "part_orders",
+        "UPDATE",
+        "WHEN OLD.given_up_at IS NOT NULL OR NEW.part_id <> OLD.part_id OR NEW.job_id IS NOT OLD.job_id"
+        " OR NEW.quantity <> OLD.quantity OR NEW.supplier <> OLD.supplier OR NEW.ordered_on <> OLD.ordered_on"
+        " OR NEW.note <> OLD.note",
+        "part_orders: what was ordered stands as it was",
+    )
     for table in ("readings", "trials", "modifications", "start_up_results"):
         yield _trigger(
             f"{table}_struck",

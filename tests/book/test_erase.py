@@ -133,6 +133,49 @@ def test_filed_papers_go_and_invoices_stay(book: Book) -> None:
     assert check(book).found == ()  # an erased paper is not one that waits to be filed
 
 
+def _filed(book: Book, kind: str, invoiced: bool) -> int:
+    """A further paper of the first customer, of the job with an invoice or of another without."""
+    with book.change(1, WHY) as change:
+        job = 1
+        if not invoiced:
+            values = {c.name: getattr(change.get(Job, 1), c.name) for c in Job.__table__.columns}
+            job = change.add(Job(**{**values, "id": None, "number": 3})).id
+        values = {c.name: getattr(change.get(Paper, 1), c.name) for c in Paper.__table__.columns}
+        return int(change.add(Paper(**{**values, "id": None, "kind": kind, "job_id": job})).id)
+
+
+# German law, from memory: vouchers (AO § 147 (1) 4) and letters of a deal that came about (HGB § 257 (1) 2, 3) stay.
+@pytest.mark.parametrize(
+    ("kind", "invoiced", "stays"),
+    [
+        ("invoice", True, True),
+        ("credit note", True, True),
+        ("payment receipt", True, True),
+        ("payment receipt", False, True),  # of a deposit that was given back
+        ("reminder", True, True),
+        ("uncollected notice", False, True),
+        ("estimate", True, True),
+        ("estimate", False, False),
+        ("intake ticket", True, False),
+        ("hand-back receipt", True, False),
+        ("service report", True, False),
+    ],
+)
+def test_what_the_law_has_the_shop_keep_stays_and_no_hand_can_blank_it(
+    book: Book, kind: str, invoiced: bool, stays: bool
+) -> None:
+    paper = _filed(book, kind, invoiced)
+    erase_person(book, 1, 1)
+    with book.ask() as session:
+        row = session.get_one(Paper, paper)
+        assert bool(row.facts) is stays
+        assert bool(row.sha256) is stays
+    with closing(sqlite3.connect(book.path)) as hand:
+        if stays:
+            with pytest.raises(sqlite3.IntegrityError, match="never changes"):
+                hand.execute("UPDATE papers SET facts = '{}' WHERE id = ?", (paper,))
+
+
 def test_a_file_that_another_paper_names_too_stays(book: Book) -> None:
     with book.ask() as session:
         shared = session.get_one(Paper, 1).sha256

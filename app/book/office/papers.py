@@ -11,6 +11,11 @@ from sqlalchemy.orm import Mapped, mapped_column
 from app.book.base import PERSONAL, Base, Row
 from app.book.columns import Plain
 
+# Kept for the legal term when their person is erased: vouchers of money, and letters about what is owed or was left.
+KEPT_PAPERS = ("invoice", "credit note", "payment receipt", "reminder", "uncollected notice")
+# Kept only while the job has an invoice, as what it was agreed on; one that came to nothing goes.
+KEPT_WITH_INVOICE = "estimate"
+
 
 class Paper(Row, Base):
     """One issued paper. ``sha256`` is empty only between issue and filing; `check` files a missing one."""

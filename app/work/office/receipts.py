@@ -40,7 +40,7 @@ def issue_receipt(book: Book, who: int, payment_id: int) -> Done[int]:
 
 
 def _printed(session: Session, job_id: int, number: str) -> int | None:
-    """The receipt of this number, if there is one. The facts of an erased person's are gone, and it with them."""
+    """The receipt of this number, if there is one. One erased before receipts were kept has no facts."""
     papers = session.execute(
         select(Paper.id, Paper.facts)
         .where(Paper.job_id == job_id, Paper.kind == Kind.PAYMENT_RECEIPT.value)

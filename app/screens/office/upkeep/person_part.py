@@ -42,8 +42,9 @@ class PersonPart(QWidget):
         told = Label(
             say(
                 "Who asks what the shop keeps of them gets it as a text to read. Erasing blanks every personal text "
-                "of the person, also in the history; issued invoices stay for as long as the law asks, and copies "
-                "made before still hold it until they are thinned. The owner signs for it."
+                "of the person, also in the history; invoices, credit notes, receipts, reminders, notices to collect and estimates "
+                "of invoiced jobs stay for as long as the law asks, and copies made before still hold it until they are "
+                "thinned. The owner signs for it."
             ),
             wrap=True,
         )
