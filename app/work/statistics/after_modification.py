@@ -6,14 +6,19 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from decimal import Decimal
 from enum import StrEnum
+from typing import Any
 
 from sqlalchemy import Text, select, type_coerce
 
+from app.book.bench.catalogue import quantities
 from app.book.door import Book
-from app.book.tables import Modification, Reading, StartUpResult
+from app.book.tables import Modification, Reading, StartUpResult, Transport, TransportType
 from app.trade.bench.kinds import HowSeen
 from app.trade.bench.modifications import Circuit
+from app.trade.bench.quantities import Quantity
+from app.trade.bench.units import UNITS
 from app.trade.calendar.promise import local_day
 from app.trade.sentence import Sentence, Value, words
 from app.trade.statistics.comeback_rates import FEWEST, LEVEL, shown_p
@@ -58,12 +63,17 @@ class ChangedRow:
 
 @dataclass(frozen=True, slots=True)
 class ReadingPoint:
-    """One reading of a transport that carries a change of ours, in SI."""
+    """One reading of a transport that carries a change of ours: ``value`` in SI, ``shown`` in ``unit``. ``name`` are
+    the words of the quantity; ``transport`` is its type with what is written on it."""
 
     transport_id: int
+    transport: str
     quantity: str
+    name: Sentence
     day: date
     value: float
+    shown: Decimal
+    unit: str
     job: int
 
 
@@ -197,18 +207,45 @@ def _watched(jobs: Sequence[_Job], stratum: tuple[str, int | None]) -> Watched:
 
 def _readings(book: Book, transports: Sequence[int]) -> tuple[ReadingPoint, ...]:
     with book.ask() as session:
+        known = quantities(session)
         rows = session.execute(
-            select(Reading.transport_id, Reading.quantity, Reading.at, Reading.value, Reading.job_id)
+            select(
+                Reading.transport_id,
+                (TransportType.name + " " + Transport.marking).label("transport"),
+                Reading.quantity,
+                Reading.detail,
+                Reading.at,
+                Reading.value,
+                Reading.job_id,
+                Reading.unit,
+            )
+            .join(Transport, Transport.id == Reading.transport_id)
+            .join(TransportType, TransportType.id == Transport.type_id)
             .where(
                 Reading.transport_id.in_(transports), Reading.struck_at.is_(None), Reading.value.is_not(None)
             )
-            .order_by(Reading.transport_id, Reading.quantity, Reading.at, Reading.id)
+            .order_by(Reading.transport_id, Reading.quantity, Reading.detail, Reading.at, Reading.id)
         )
         return tuple(
-            ReadingPoint(transport, quantity, local_day(at, book.zone), value, job)
-            for transport, quantity, at, value, job in rows
-            if transport is not None and value is not None  # an open circuit has no value
+            _reading(known.get(row.quantity), row, local_day(row.at, book.zone))
+            for row in rows  # an open circuit has no value
         )
+
+
+def _reading(quantity: Quantity | None, row: Any, day: date) -> ReadingPoint:
+    """A reading in the unit that its quantity is shown in now, else in that of its day."""
+    unit = UNITS[row.unit] if quantity is None else quantity.unit
+    return ReadingPoint(
+        row.transport_id,
+        row.transport.strip(),
+        row.quantity + (f" {row.detail}" if row.detail else ""),
+        Sentence("{id}", {"id": row.quantity}) if quantity is None else quantity.named(row.detail),
+        day,
+        row.value,
+        unit.to_shown(Decimal(repr(row.value))),
+        unit.shown,
+        row.job_id,
+    )
 
 
 def _headline(changed: Sequence[ChangedRow]) -> Sentence:

@@ -20,6 +20,7 @@ from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
 
 FAULT_GROUP, CAUSE = words("fault group"), words("cause found")
+TO_THE_END = Sentence("played to the end")  # its fault was none of the start-up
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,9 +39,11 @@ class ParetoRow:
 
 @dataclass(frozen=True, slots=True)
 class CureCell:
-    """How many jobs that had stopped before ``rung`` were cured by one kind of change."""
+    """How many jobs that had stopped before ``rung`` were cured by one kind of change. ``rung_name`` are its words,
+    those of an arrangement where only that was asked for."""
 
     rung: int
+    rung_name: Sentence
     change: str
     name: Value
     cured: int
@@ -69,7 +72,9 @@ def what_fails(book: Book, question: Question) -> WhatFails:
             )
             .order_by(Trial.job_id, Trial.number)
         ).all()
-        names = {key: change.name for key, change in knowledge_of(session).knowledge.changes.items()}
+        known = knowledge_of(session)
+        names = {key: change.name for key, change in known.knowledge.changes.items()}
+        rungs = {rung.number: rung.name(question.arrangement) for rung in known.ladder.rungs}
     found: defaultdict[str, dict[str, defaultdict[str, list[int]]]] = defaultdict(
         lambda: {FAULT_GROUP: defaultdict(list), CAUSE: defaultdict(list)}
     )
@@ -90,7 +95,7 @@ def what_fails(book: Book, question: Question) -> WhatFails:
     cured = [
         (job, rung, change, typed) for job, rung, change, typed in cures if rung is not None and job in inside
     ]
-    grid = _grid(cured, names)
+    grid = _grid(cured, names, rungs)
     total = sum(sizes.values())
     return WhatFails(
         question=question,
@@ -118,12 +123,21 @@ def _bars(label: str, name: Value, of: str, jobs: Mapping[str, Sequence[int]]) -
     ]
 
 
-def _grid(cures: Sequence[tuple[int, int, str, str]], names: Mapping[str, Sentence]) -> tuple[CureCell, ...]:
+def _grid(
+    cures: Sequence[tuple[int, int, str, str]], names: Mapping[str, Sentence], rungs: Mapping[int, Sentence]
+) -> tuple[CureCell, ...]:
     cells: defaultdict[tuple[int, str], set[int]] = defaultdict(set)
     for job, before, change, typed in cures:
         cells[before + 1, change or typed].add(job)
     return tuple(
-        CureCell(rung, change, names.get(change, change), len(jobs), tuple(sorted(jobs)))
+        CureCell(
+            rung,
+            rungs.get(rung, TO_THE_END),
+            change,
+            names.get(change, change),
+            len(jobs),
+            tuple(sorted(jobs)),
+        )
         for (rung, change), jobs in sorted(
             cells.items(), key=lambda one: (one[0][0], -len(one[1]), one[0][1])
         )

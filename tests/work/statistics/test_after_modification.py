@@ -10,6 +10,7 @@ from app.book import tables as t
 from app.trade.bench.kinds import HowSeen, Warmth
 from app.trade.bench.modifications import Circuit, Kind, Law
 from app.trade.bench.stages import Moment, Outcome
+from app.trade.sentence import Sentence
 from app.work.statistics.after_modification import Changed, after_modification
 from app.work.statistics.question import Question
 
@@ -128,6 +129,35 @@ def test_readings_of_changed_transports_stand_in_order(past, add, made):
     )
     found = after_modification(past.shop.book, Question())
     assert [(point.value, point.job) for point in found.readings] == [(0.050, job), (0.051, job)]
+    first = found.readings[0]
+    assert (first.transport, first.name, first.shown, first.unit) == (
+        "Velk A1",
+        Sentence("laser current"),
+        Decimal("50.0"),
+        "mA",
+    )
+
+
+def test_a_reading_says_which_of_several_it_is_and_stands_when_its_quantity_is_no_longer_used(
+    past, add, made
+):
+    job = past.job(past.unit(), 410, 400)
+    own = {"job_id": job, "transport_id": 1, "typed": "8", "unit": "V", "moment": Moment.FINAL}
+    own |= {"by": past.shop.tobbe, "value": 8.0, "at": past.at(400)}
+    add(
+        made(job),
+        t.Reading(**own, quantity="rail_dc", detail="+8 V"),
+        t.Reading(**own, quantity="the shop's own"),
+    )
+    rail, gone = after_modification(past.shop.book, Question()).readings
+    assert rail.name == Sentence(
+        "{quantity}, {detail}", {"quantity": Sentence("supply rail"), "detail": "+8 V"}
+    )
+    assert (rail.quantity, gone.name, gone.unit) == (
+        "rail_dc +8 V",
+        Sentence("{id}", {"id": "the shop's own"}),
+        "V",
+    )
 
 
 def test_without_a_change_and_without_a_job_a_sentence(past):

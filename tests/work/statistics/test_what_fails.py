@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from app.book import tables as t
+from app.book.bench.knowledge_data import shipped_knowledge
 from app.trade.bench.stages import CauseFound, Left, TrialOutcome
 from app.work.statistics.question import Question
-from app.work.statistics.what_fails import CAUSE, FAULT_GROUP, what_fails
+from app.work.statistics.what_fails import CAUSE, FAULT_GROUP, TO_THE_END, what_fails
 from tests.work.past import SOUND
 
 
@@ -54,8 +55,17 @@ def test_groups_and_causes_by_how_often_and_cures_by_rung(past, add):
         (4, "cleaned it", 1, (third,)),
         (11, "clean_lens", 2, (first, second)),
     ]
+    ladder = shipped_knowledge().ladder
+    assert [cell.rung_name for cell in found.grid] == [ladder.rung(4).name(None), ladder.rung(11).name(None)]
     assert found.headline.values["count"] == 2
     assert (found.why.n, found.why.events) == (4, 3)
+
+
+def test_a_player_that_played_to_the_end_before_its_cure_stopped_at_no_rung(past, add):
+    job = past.job(past.unit(), 410, 400, group=SOUND)
+    add(trial(past, job, 12, 12))
+    (cell,) = what_fails(past.shop.book, Question()).grid
+    assert (cell.rung, cell.rung_name) == (13, TO_THE_END)
 
 
 def test_an_empty_book_is_a_sentence(past):
