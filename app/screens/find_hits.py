@@ -3,13 +3,21 @@
 from __future__ import annotations
 
 from app.screens.desk import FindHit
-from app.screens.language import say
+from app.screens.language import day, money, say
+from app.trade.sentence import words
 from app.work.find.find import Found, find
+from app.work.papers.kinds import Kind
 from app.work.shop_book import Book
+
+HEADS = {
+    Kind.INVOICE: words("Invoices"),
+    Kind.CREDIT_NOTE: words("Credit notes"),
+    Kind.ESTIMATE: words("Estimates"),
+}
 
 
 def hits_of(book: Book, text: str) -> tuple[FindHit, ...]:
-    """Jobs, customers, players, transports and know-how cards in which all words of ``text`` are found."""
+    """What ``text`` is found in, by kind: a paper of money leads to its page."""
     found: Found = find(book, text)
     hits = [
         FindHit(
@@ -19,6 +27,15 @@ def hits_of(book: Book, text: str) -> tuple[FindHit, ...]:
             ("job", job.id),
         )
         for job in found.jobs
+    ]
+    hits += [
+        FindHit(
+            say(HEADS[one.kind]),
+            one.number,
+            _line(one.customer, money(one.amount) if one.amount is not None else "", day(one.issued_on)),
+            ("estimate" if one.kind is Kind.ESTIMATE else "invoice", one.job_id),
+        )
+        for one in found.numbered
     ]
     hits += [
         FindHit(say("Customers"), one.name, _line(one.phone, one.city), ("customer", one.id))

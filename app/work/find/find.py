@@ -1,4 +1,4 @@
-"""Finds jobs, customers, players and transports by anything that somebody remembers of them."""
+"""Finds jobs, customers, players, transports and papers of money by anything that somebody remembers of them."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from app.book.find.lookup import ids_by_tail, ids_by_words
 from app.book.tables import Customer, Fitting, Job, Transport, TransportType, Unit
 from app.trade.bench.stages import Outcome, Stage
 from app.work.bench.cards import cards_in
+from app.work.find.numbered import FoundNumbered, numbered
 from app.work.people.phone_matches import has_figures, ids_by_phone
 
 KINDS = ("job", "customer", "unit", "transport")
@@ -93,9 +94,10 @@ class Found:
     units: tuple[FoundUnit, ...] = ()
     transports: tuple[FoundTransport, ...] = ()
     cards: tuple[FoundCard, ...] = ()
+    numbered: tuple[FoundNumbered, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.jobs or self.customers or self.units or self.transports or self.cards)
+        return any((self.jobs, self.customers, self.units, self.transports, self.cards, self.numbered))
 
 
 def find(book: Book, text: str, limit: int = 6) -> Found:
@@ -123,6 +125,7 @@ def find(book: Book, text: str, limit: int = 6) -> Found:
             _units(session, ids["unit"]),
             _transports(session, ids["transport"]),
             _cards(session, question, limit),
+            numbered(book, session, question, limit),
         )
 
 
