@@ -295,6 +295,8 @@ class JobDeeds(Page):
         kind, key = target
         if kind == "answer_flag":
             self._answer(key)
+        elif kind == "comeback":
+            self.body.visits.decide(key)
         elif kind == "stop":
             self._go_to_stop(key)
         elif kind == "gate":

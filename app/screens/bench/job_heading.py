@@ -27,6 +27,7 @@ from app.screens.kit.label import Label
 from app.screens.language import say
 from app.trade.bench.flag import Closing, Level
 from app.trade.bench.gates import READY_GATES
+from app.trade.bench.kinds import ComebackStanding
 from app.trade.bench.stages import Stage
 from app.trade.sentence import Sentence
 from app.work.bench.job_sheet import JobSheet
@@ -260,7 +261,23 @@ class JobHeading(QWidget):
         elif flag.closing is Closing.REASON:
             action = say("Clear with a reason…")
         return FlagFacts(
-            flag.level.value, say(flag.word), say(flag.sentence), clears, action, ("answer_flag", flag.id)
+            flag.level.value,
+            say(flag.word),
+            say(flag.sentence),
+            clears,
+            action,
+            ("answer_flag", flag.id),
+            self._answers(flag),
+        )
+
+    def _answers(self, flag: FlagLineFact) -> tuple[tuple[str, Any], ...]:
+        """A comeback that is only proposed asks the technician."""
+        open_still = self.sheet is not None and self.sheet.comeback is ComebackStanding.PROPOSED
+        if flag.rule != "comeback" or not open_still:
+            return ()
+        return (
+            (say("It is one"), ("comeback", ComebackStanding.CONFIRMED)),
+            (say("Another fault…"), ("comeback", ComebackStanding.DENIED)),
         )
 
     def _gate(self, gate: GateLineFact, sheet: JobSheet) -> GateFacts:

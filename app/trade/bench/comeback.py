@@ -9,7 +9,15 @@ from datetime import date
 from app.trade.bench.kinds import FaultGroup
 from app.trade.bench.stages import NOT_MENDED, STAYS_HERE, Outcome
 from app.trade.counter.fault_words import ReportedFault, may_be_comeback
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
+
+# What is mostly said of a player that came again and is none. Kept as they stand here, told in the reader's language.
+USUAL_REASONS = (
+    words("other disc problem"),
+    words("another fault"),
+    words("damaged since it was handed back"),
+    words("no fault shown"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +57,17 @@ def comeback_proposal(
             continue
         if may_be_comeback(job.group, picked, days, window):
             return ComebackProposal(job.job, days, job.group, _proposal_words(job, days))
+    return None
+
+
+def found_again(
+    former: Iterable[FormerJob], group: FaultGroup, window: int, taken_in: date
+) -> FormerJob | None:
+    """The latest earlier job with the very group that the bench has found, at most ``window`` days before."""
+    for job in sorted(former, key=lambda j: (j.handed_back, j.job), reverse=True):
+        mended = job.outcome not in NOT_MENDED | STAYS_HERE
+        if job.group is group and mended and 0 <= (taken_in - job.handed_back).days <= window:
+            return job
     return None
 
 

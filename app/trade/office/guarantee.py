@@ -119,6 +119,18 @@ def guarantee_proposal(
     )
 
 
+def denied_proposal(promised: Promised) -> GuaranteeProposal:
+    """What to do where a guarantee was decided about and the comeback was denied since."""
+    return GuaranteeProposal(
+        promised.job,
+        Answer.CHARGED,
+        Sentence(
+            "It was said since that this is no comeback of job {job}: its guarantee does not reach this fault.",
+            {"job": str(promised.job)},
+        ),
+    )
+
+
 def guarantee_until(handed_back: date, days: int) -> date | None:
     """The last day of the guarantee, which counts in full; None where the shop gives none."""
     return handed_back + timedelta(days=days) if days > 0 else None

@@ -8,16 +8,21 @@ from functools import cache
 from sqlalchemy import select
 
 from app.book.door import Book, Change
+from app.book.office.shop_settings import settings_of
 from app.book.shipped import shipped
 from app.book.tables import Job, StartUpResult
+from app.trade.bench.comeback import found_again
 from app.trade.bench.fault_groups import FaultGroups, read_fault_groups
 from app.trade.bench.kinds import ComebackStanding, FaultGroup, HowSeen
 from app.trade.bench.quantities import HIGHEST_RUNG
 from app.trade.bench.stages import CauseFound, Outcome
+from app.trade.calendar.promise import local_day
 from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
+from app.trade.settings.terms import COMEBACK_WINDOW
 from app.trade.typed_words import check_typed
 from app.work.bench.open_job import open_job
+from app.work.counter.former_jobs import former_jobs
 from app.work.shop_book import Done
 
 NOTE_ROOM, REASON_ROOM = 400, 400
@@ -97,6 +102,7 @@ def record_findings(book: Book, who: int, job_id: int, findings: Findings, *, ve
         change.get(Job, job_id, version=version)
         job = open_job(change, job_id)
         _doubt_a_denial(change, job, findings.fault_group)
+        _propose(change, job, findings.fault_group)
         job.fault_group, job.cause = findings.fault_group, findings.cause
         job.cause_note, job.outcome = findings.cause_note.strip(), findings.outcome
         job.finals_waived_reason = findings.finals_reason.strip()
@@ -108,4 +114,17 @@ def _doubt_a_denial(change: Change, job: Job, group: FaultGroup | None) -> None:
     if job.comeback is not ComebackStanding.DENIED or job.comeback_of_id is None or group is job.fault_group:
         return
     if group is not None and change.get(Job, job.comeback_of_id).fault_group is group:
+        job.comeback = ComebackStanding.PROPOSED
+
+
+def _propose(change: Change, job: Job, group: FaultGroup | None) -> None:
+    """What the customer's words did not tell: the fault that was found is the one that was mended here before."""
+    if group is None or job.comeback_of_id is not None:
+        return
+    session = change.session
+    window = settings_of(session)[COMEBACK_WINDOW]
+    former = former_jobs(session, job.unit_id, change.zone)
+    found = found_again(former, group, window, local_day(job.taken_in_at, change.zone))
+    if found is not None:
+        job.comeback_of_id = session.scalar(select(Job.id).where(Job.number == found.job))
         job.comeback = ComebackStanding.PROPOSED

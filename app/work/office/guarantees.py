@@ -24,6 +24,7 @@ from app.trade.office.guarantee import (
     GuaranteeProposal,
     Promised,
     covers,
+    denied_proposal,
     guarantee_proposal,
     guarantee_until,
 )
@@ -116,7 +117,7 @@ def guarantee_view(book: Book, job_id: int) -> GuaranteeView | None:
 
 def answer_guarantee(book: Book, who: int, job_id: int, answer: Answer, reason: str = "") -> Done[int]:
     """Decide about the invoice of a comeback within the guarantee. With no charge, discounts take off all that
-    stands on it, each in its VAT rate; what is added later is asked for anew.
+    stands on it, each in its VAT rate; what is added later is asked for anew. Decided otherwise, they are struck out.
 
     Raises FieldRefusal under ``reason``, which is needed where the decision is not what was proposed.
     """
@@ -145,6 +146,8 @@ def answer_guarantee(book: Book, who: int, job_id: int, answer: Answer, reason: 
         )
         if answer is Answer.NO_CHARGE:
             _take_all_off(change, rows, proposal.job)
+        else:
+            _ask_again(change, rows, answer)
     return Done(row.id, change.changes)
 
 
@@ -163,6 +166,9 @@ def decided_without_invoice() -> ColumnElement[bool]:
 
 def _proposal(rows: JobRows, job: Job, book: Book) -> GuaranteeProposal | None:
     promised = _promised(rows.session, job)
+    if promised is not None and job.comeback is ComebackStanding.DENIED:
+        asked = select(GuaranteeAnswer.id).where(GuaranteeAnswer.job_id == job.id)
+        return denied_proposal(promised) if rows.session.scalar(asked.limit(1)) is not None else None
     something = any(net.minor for net in work_out(draft_of(rows)).line_nets)
     return guarantee_proposal(
         promised,
@@ -173,8 +179,8 @@ def _proposal(rows: JobRows, job: Job, book: Book) -> GuaranteeProposal | None:
 
 
 def _promised(session: Session, job: Job) -> Promised | None:
-    """The guarantee of the job that this one is a comeback of, unless that was denied."""
-    if job.comeback_of_id is None or job.comeback is ComebackStanding.DENIED:
+    """The guarantee of the job that this one is, or was taken for, a comeback of."""
+    if job.comeback_of_id is None:
         return None
     former = session.get_one(Job, job.comeback_of_id)
     if former.guarantee_until is None:
@@ -211,3 +217,20 @@ def _take_all_off(change: Change, rows: JobRows, former: int) -> None:
                     by=change.by,
                 )
             )
+
+
+def _ask_again(change: Change, rows: JobRows, answer: Answer) -> None:
+    """Strike out what earlier decisions for no charge took off; discounts of people stay."""
+    decided = select(GuaranteeAnswer.at).where(
+        GuaranteeAnswer.job_id == rows.job.id, GuaranteeAnswer.answer == Answer.NO_CHARGE
+    )
+    taken_off = select(Charge).where(
+        Charge.job_id == rows.job.id,
+        Charge.kind == OnBill.DISCOUNT.value,
+        Charge.struck_at.is_(None),
+        Charge.at.in_(decided),
+    )
+    wording = wording_for(rows.settings[LANGUAGE], ZoneInfo(rows.settings[TIME_ZONE]))
+    for charge in change.session.scalars(taken_off):
+        charge.struck_at, charge.struck_by = change.now, change.by
+        charge.struck_reason = wording(Sentence(answer.value))

@@ -7,7 +7,7 @@ from datetime import date
 
 import pytest
 
-from app.trade.bench.comeback import FormerJob, comeback_proposal, guarantees_running
+from app.trade.bench.comeback import FormerJob, comeback_proposal, found_again, guarantees_running
 from app.trade.bench.kinds import FaultGroup, HowOften
 from app.trade.bench.stages import Outcome
 from app.trade.counter.fault_words import FaultWord, ReportedFault
@@ -74,3 +74,15 @@ def test_a_running_guarantee_is_named_up_to_its_last_day(english: Wording) -> No
     (sentence,) = guarantees_running([LARCH, replace(LARCH, guarantee_until=None)], date(2027, 5, 26))
     assert english(sentence).replace("\u00a0", " ") == "The guarantee on job 2131 runs until 26 May 2027."
     assert guarantees_running([LARCH], date(2027, 5, 27)) == ()
+
+
+def test_the_fault_found_at_the_bench_is_looked_for_among_earlier_jobs() -> None:
+    older = replace(LARCH, job=1800, handed_back=date(2026, 10, 1))
+    assert found_again([older, LARCH], FaultGroup.RADIAL, 180, BACK) is LARCH
+    assert found_again([LARCH], FaultGroup.RADIAL, 47, BACK) is LARCH
+    assert found_again([LARCH], FaultGroup.RADIAL, 46, BACK) is None
+    assert found_again([LARCH], FaultGroup.SOUND, 180, BACK) is None
+    assert found_again([replace(LARCH, outcome=Outcome.DECLINED)], FaultGroup.RADIAL, 180, BACK) is None
+    assert (
+        found_again([LARCH], FaultGroup.RADIAL, 180, date(2026, 11, 26)) is None
+    )  # while it still stood here

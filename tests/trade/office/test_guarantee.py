@@ -12,6 +12,7 @@ from app.trade.office.guarantee import (
     Promised,
     covers,
     days_left,
+    denied_proposal,
     guarantee_proposal,
     guarantee_until,
     modified_clause,
@@ -97,3 +98,9 @@ def test_what_nobody_confirmed_is_told_as_a_guess(mended: bool, answer: Answer) 
     assert proposal is not None
     assert proposal.answer is answer
     assert "may be the same fault" in proposal.reason.key
+
+
+def test_a_denied_comeback_is_charged_as_usual() -> None:
+    proposal = denied_proposal(Promised(2131, date(2027, 5, 26), Covers.WORK))
+    assert (proposal.job, proposal.answer) == (2131, Answer.CHARGED)
+    assert proposal.reason.values == {"job": "2131"}

@@ -231,3 +231,23 @@ def test_a_comeback_that_the_book_only_guesses_is_told_as_a_guess(back):
     view = guarantee_view(back.book, back.job)
     assert view is not None
     assert "may be the same fault" in view.proposal.reason.key
+
+
+def test_decided_otherwise_the_job_is_asked_for_again(back):
+    decide(back, Answer.NO_CHARGE)
+    back.shop.clock.advance(minutes=1)
+    decide(back, Answer.CHARGED, "dropped in the rain")
+    assert draft_invoice(back.book, back.job).totals.due.minor == 3808
+
+
+def test_a_comeback_denied_after_the_decision_is_proposed_to_be_charged(back):
+    decide(back, Answer.NO_CHARGE)
+    with back.book.change(back.who, Sentence("denied")) as change:
+        change.get(Job, back.job).comeback = ComebackStanding.DENIED
+    view = guarantee_view(back.book, back.job)
+    assert view is not None
+    assert (view.proposal.answer, view.answered.answer) == (Answer.CHARGED, Answer.NO_CHARGE)
+    assert "no comeback of job {job}" in view.proposal.reason.key
+    back.shop.clock.advance(minutes=1)
+    decide(back, Answer.CHARGED)
+    assert draft_invoice(back.book, back.job).totals.due.minor == 3808
