@@ -25,6 +25,7 @@ from app.book.office.guarantees import GuaranteeAnswer
 from app.book.office.invoices import Charge, Invoice, InvoiceLine, Payment
 from app.book.office.paper_prints import PaperPrint
 from app.book.office.papers import Paper
+from app.book.office.part_orders import PartOrder
 from app.book.office.settings import NumberSeries, SettingKept
 from app.book.people.customers import Customer
 from app.book.people.staff import Staff, StaffMark
@@ -68,6 +69,7 @@ __all__ = [
     "Part",
     "PartChange",
     "PartMove",
+    "PartOrder",
     "Payment",
     "QuantityKept",
     "Reading",

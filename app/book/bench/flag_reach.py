@@ -31,6 +31,7 @@ OF_ONE_JOB: Mapping[str, Set[str] | None] = {
     "labour": {"work_so_far"},
     "charges": {"work_so_far"},
     "part_moves": {"work_so_far"},
+    "part_orders": frozenset(),
     "estimate_answers": {"work_so_far"},
     "payments": {"balance"},
     "invoices": {"balance"},

@@ -63,11 +63,13 @@ class PartMove(Row, Base):
     at: Mapped[datetime]
     by: Mapped[int] = mapped_column(ForeignKey("staff.id"))
     unit_id: Mapped[int | None] = mapped_column(ForeignKey("units.id"))  # the donor it was taken from
+    order_id: Mapped[int | None] = mapped_column(ForeignKey("part_orders.id"))  # the order that it came of
 
     __table_args__ = strict(
         Index("ix_part_moves_part_id", "part_id"),
         Index("ix_part_moves_job_id", "job_id"),
         Index("ix_part_moves_unit_id", "unit_id"),
+        Index("ix_part_moves_order_id", "order_id"),
     )
 
 

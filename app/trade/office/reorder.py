@@ -41,13 +41,15 @@ def reorder_point(mean: float, service: int) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Shelf:
-    """What is known of one part. ``used``: fitted less put back within `LOOK_BACK`; ``since``: its first move."""
+    """What is known of one part. ``used``: fitted less put back within `LOOK_BACK`; ``since``: its first move;
+    ``on_order``: how many are ordered and still to come."""
 
     on_hand: Decimal
     used: Decimal
     since: date
     lead_days: int
     service: int  # 10^-4
+    on_order: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,14 +66,15 @@ class Reorder:
 def reorder(shelf: Shelf, today: date, *, lasts_days: int) -> Reorder:
     """Whether to order, and how many: up to the reorder point and ``lasts_days`` of use above it.
 
-    An order is due as soon as no more is on hand than the reorder point says. What is never used is not ordered.
+    An order is due as soon as no more is on hand or on its way than the reorder point says. What is never used is
+    not ordered.
     """
     seen = min(LOOK_BACK, max((today - shelf.since).days + 1, LEAST_SEEN))
     per_day = max(shelf.used, Decimal(0)) / seen
     mean = per_day * shelf.lead_days
     point = reorder_point(float(mean), shelf.service)
-    order = 0
-    if per_day and shelf.on_hand <= point:
-        wanted = point + per_day * lasts_days - shelf.on_hand
+    order, there = 0, shelf.on_hand + shelf.on_order
+    if per_day and there <= point:
+        wanted = point + per_day * lasts_days - there
         order = max(1, int(wanted.to_integral_value(rounding=ROUND_CEILING)))
     return Reorder(seen, per_day * MONTH, mean, point, order)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
 from sqlalchemy import Subquery, func, select
 
 from app.book.door import Book
+from app.book.office.part_orders import on_order
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Part, PartMove
 from app.trade.money import MICRO
@@ -29,7 +31,8 @@ HIGHEST = 1_000_000 * MICRO
 class PartLine:
     """One part with what is on hand. ``price`` and ``cost`` in millionths, net; ``cost`` None: not known.
 
-    ``lead_days`` and ``service`` (10^-4) None: as the shop's settings have them.
+    ``lead_days`` and ``service`` (10^-4) None: as the shop's settings have them. ``on_order`` is still to come, the
+    first of it expected on ``expected_on``.
     """
 
     id: int
@@ -50,6 +53,8 @@ class PartLine:
     safety_critical: bool = False
     lead_days: int | None = None
     service: int | None = None
+    on_order: Decimal = Decimal(0)
+    expected_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,12 +81,16 @@ class PartEntry:
 def parts(book: Book, *, retired: bool = False) -> tuple[PartLine, ...]:
     """Parts in use, by code; with ``retired`` also those no longer kept."""
     with book.ask() as session:
-        stock = stock_sums()
+        stock, ordered = stock_sums(), on_order()
+        asked = (
+            select(Part, stock.c.sum, ordered.c.sum, ordered.c.next)
+            .outerjoin(stock, stock.c.part_id == Part.id)
+            .outerjoin(ordered, ordered.c.part_id == Part.id)
+            .order_by(Part.code)
+        )
         return tuple(
-            part_line(row, on_hand or 0)
-            for row, on_hand in session.execute(
-                select(Part, stock.c.sum).outerjoin(stock, stock.c.part_id == Part.id).order_by(Part.code)
-            )
+            part_line(row, on_hand or 0, to_come or 0, expected_on)
+            for row, on_hand, to_come, expected_on in session.execute(asked)
             if retired or not row.retired
         )
 
@@ -95,8 +104,8 @@ def stock_sums() -> Subquery:
     )
 
 
-def part_line(row: Any, on_hand: int = 0) -> PartLine:
-    """A row of the list, or what stands for it; ``on_hand`` in millionths."""
+def part_line(row: Any, on_hand: int = 0, to_come: int = 0, expected_on: date | None = None) -> PartLine:
+    """A row of the list, or what stands for it; ``on_hand`` and ``to_come`` in millionths."""
     return PartLine(
         id=row.id,
         version=row.version,
@@ -116,6 +125,8 @@ def part_line(row: Any, on_hand: int = 0) -> PartLine:
         safety_critical=bool(row.safety_critical),
         lead_days=row.lead_days,
         service=row.service,
+        on_order=pieces(to_come),
+        expected_on=expected_on,
     )
 
 

@@ -1,4 +1,4 @@
-"""The reorder list: parts of which no more is on hand than their reorder point says, with how many to order."""
+"""The reorder list: parts of which no more is on hand or on order than their reorder point says, with how many to order."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ from typing import Any
 from sqlalchemy import case, func, select
 
 from app.book.door import Book
+from app.book.office.part_orders import on_order
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Part, PartMove
 from app.trade.calendar.promise import local_day
@@ -46,22 +47,24 @@ def reorder_list(book: Book, *, every: bool = False, part_id: int | None = None)
         summed = _moves_since(now - timedelta(days=LOOK_BACK))
         if part_id is not None:
             summed = summed.where(PartMove.part_id == part_id)
-        moves = summed.subquery()
+        moves, ordered = summed.subquery(), on_order()
         question = (
-            select(Part, moves.c.first, moves.c.on_hand, moves.c.used)
+            select(Part, moves.c.first, moves.c.on_hand, moves.c.used, ordered.c.sum, ordered.c.next)
             .outerjoin(moves, moves.c.part_id == Part.id)
+            .outerjoin(ordered, ordered.c.part_id == Part.id)
             .where(Part.retired.is_(False) if part_id is None else Part.id == part_id)
             .order_by(Part.code)
         )
         lines = []
-        for row, first, on_hand, used in session.execute(question):
-            line = part_line(row, on_hand or 0)
+        for row, first, on_hand, used, to_come, expected_on in session.execute(question):
+            line = part_line(row, on_hand or 0, to_come or 0, expected_on)
             shelf = Shelf(
                 line.on_hand,
                 pieces(used or 0),
                 today if first is None else local_day(first, book.zone),
                 line.lead_days or settings[LEAD_DAYS],
                 line.service or settings[SERVICE_LEVEL],
+                line.on_order,
             )
             found = reorder(shelf, today, lasts_days=settings[ORDER_LASTS])
             if found.order or every:

@@ -163,6 +163,7 @@ def move_part(
     *,
     job_id: int | None = None,
     unit_id: int | None = None,
+    order_id: int | None = None,
     note: str = "",
 ) -> PartMove:
     """Write one move inside an action, at the part's price of now; ``quantity`` in millionths, with its sign."""
@@ -173,6 +174,7 @@ def move_part(
             quantity=quantity,
             job_id=job_id,
             unit_id=unit_id,
+            order_id=order_id,
             price=part.price,
             vat_rate=part.vat_rate,
             note=note.strip(),
