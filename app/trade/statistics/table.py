@@ -17,6 +17,7 @@ class Shape(StrEnum):
     NUMBER = "number"
     P = "p"  # a probability of a test
     DAY = "day"
+    MONTH = "month"  # a day that stands for its month
     MONEY = "money"
 
 

@@ -1,0 +1,1 @@
+"""The answers as tables: one file for each question."""
