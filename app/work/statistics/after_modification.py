@@ -30,6 +30,7 @@ from app.work.office.repairs import Seen
 from app.work.statistics.answer import KAPLAN_MEIER, LOG_RANK, WILSON, Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 
 class Changed(StrEnum):
@@ -93,9 +94,9 @@ class _Job:
     days: float
 
 
-def after_modification(book: Book, question: Question) -> AfterModification:
+def after_modification(book: Book, question: Question, step: Step | None = None) -> AfterModification:
     """Jobs that left a change of ours inside, and standard repairs like them."""
-    ground = ground_of(book, question)
+    ground = ground_of(book, question, Steps(step, 4))
     with book.ask() as session:
         made = session.execute(
             select(Modification.job_id, type_coerce(Modification.circuit, Text), Modification.ratio)

@@ -15,6 +15,7 @@ from app.work.office.repairs import Seen
 from app.work.statistics.answer import HOLM, NEWCOMBE, WILSON, Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 MOST_PAIRED = 8  # groups; with more, the pairs are too many to look at
 
@@ -69,9 +70,9 @@ class ComebackRates(Answer):
     pairs: tuple[Apart, ...]
 
 
-def comeback_rates(book: Book, question: Question) -> ComebackRates:
+def comeback_rates(book: Book, question: Question, step: Step | None = None) -> ComebackRates:
     """Of the repairs watched for the whole window, how many came back."""
-    ground = ground_of(book, question)
+    ground = ground_of(book, question, Steps(step, 4))
     tally: defaultdict[str, Counter[Standing]] = defaultdict(Counter)
     jobs: defaultdict[tuple[str, Standing], list[int]] = defaultdict(list)
     words: defaultdict[str, Counter[str]] = defaultdict(Counter)

@@ -21,6 +21,7 @@ from app.work.office.settings import shop_settings
 from app.work.statistics.answer import Answer, Why, nothing_found
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 FREE = (Decided.NO_CHARGE, Decided.NO_INVOICE)
 IN_A_JOB = (MoveKind.USED, MoveKind.PUT_BACK, MoveKind.FROM_DONOR)
@@ -66,9 +67,9 @@ class Cost(Answer):
     unrepaired: tuple[UnrepairedRow, ...]
 
 
-def cost(book: Book, question: Question) -> Cost:
+def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
     """Hours, parts and lost charges of guarantee work, and the time that went into jobs not repaired."""
-    ground, currency = ground_of(book, question), shop_settings(book)[CURRENCY]
+    ground, currency = ground_of(book, question, Steps(step, 4)), shop_settings(book)[CURRENCY]
     with book.ask() as session:
         answers = session.execute(
             select(GuaranteeAnswer.job_id, GuaranteeAnswer.answer).order_by(GuaranteeAnswer.id)

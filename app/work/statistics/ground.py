@@ -19,6 +19,7 @@ from app.trade.sentence import Sentence, Value
 from app.trade.statistics.comebacks import UNKNOWN, WITH, WITHOUT, By, Standing, stands
 from app.work.office.repairs import Seen, all_repairs
 from app.work.statistics.question import Question
+from app.work.statistics.steps import READING, Steps
 
 T = tables.metadata.tables
 _J, _U, _X, _L = T["jobs"].c, T["units"].c, T["trials"].c, T["labour"].c
@@ -73,8 +74,10 @@ class Ground:
         return Sentence(label)
 
 
-def ground_of(book: Book, question: Question) -> Ground:
+def ground_of(book: Book, question: Question, steps: Steps | None = None) -> Ground:
     """The repairs that the question is about."""
+    if steps is not None:
+        steps.next(READING)
     with book.ask() as session:
         only = matching(session, question)
         types = arrangements(session)

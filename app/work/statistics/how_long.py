@@ -13,6 +13,7 @@ from app.trade.statistics.survival import Survival, kaplan_meier, numbers_at_ris
 from app.work.statistics.answer import HOLM, KAPLAN_MEIER, LOG_RANK, Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import Ground, ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 MOST_CURVES = 6  # in one picture; the others are in the table
 
@@ -66,9 +67,9 @@ class HowLong(Answer):
     pairs: tuple[PairRow, ...]
 
 
-def how_long(book: Book, question: Question) -> HowLong:
+def how_long(book: Book, question: Question, step: Step | None = None) -> HowLong:
     """Days from handing back to the comeback; who did not come back is watched until today."""
-    ground = ground_of(book, question)
+    ground = ground_of(book, question, Steps(step, 4))
     groups, odd = watched(ground)
     marks = tidy_marks(max((max(group.days) for group in groups.values()), default=0.0))
     order = sorted(groups, key=lambda label: (-len(groups[label].days), label))

@@ -18,6 +18,7 @@ from app.work.office.repairs import all_visits
 from app.work.statistics.answer import NELSON, Answer, Why, nothing_found
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 MOST = 10
 YEAR = 365
@@ -61,9 +62,9 @@ class KeepComing(Answer):
     most: tuple[Frequent, ...]
 
 
-def keep_coming(book: Book, question: Question) -> KeepComing:
+def keep_coming(book: Book, question: Question, step: Step | None = None) -> KeepComing:
     """Visits, for whatever fault, of each player (or transport, if that is followed) after it was first handed back."""
-    ground = ground_of(book, question)
+    ground = ground_of(book, question, Steps(step, 4))
     of_unit = question.followed is Followed.UNIT
     start: dict[int, tuple[date, str]] = {}
     first_job: dict[int, int] = {}

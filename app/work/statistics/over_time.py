@@ -17,6 +17,7 @@ from app.trade.statistics.proportions import holm
 from app.work.statistics.answer import HOLM, Answer, Why, nothing_found
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,9 +48,9 @@ class OverTime(Answer):
     power_law: PowerLaw | None
 
 
-def over_time(book: Book, question: Question) -> OverTime:
+def over_time(book: Book, question: Question, step: Step | None = None) -> OverTime:
     """Whether comebacks become more or fewer as repairs go on."""
-    ground = ground_of(book, question)
+    ground = ground_of(book, question, Steps(step, 4))
     repairs = sorted(
         (one.handed_back, one.job_id, standing is Standing.CAME_BACK)
         for one in ground.each

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from types import MappingProxyType
+from typing import Protocol
 
 from sqlalchemy import select
 
@@ -20,9 +21,18 @@ from app.work.statistics.keep_coming import keep_coming
 from app.work.statistics.over_time import over_time
 from app.work.statistics.question import Question
 from app.work.statistics.shop import the_shop
+from app.work.statistics.steps import Step
 from app.work.statistics.what_fails import what_fails
 
-ANSWERS: Mapping[str, Callable[[Book, Question], Answer]] = MappingProxyType(
+
+class Answers(Protocol):
+    """Answers one question. ``step`` is called again and again with what is done, of how much, and the part that comes
+    next; what it raises ends the work."""
+
+    def __call__(self, book: Book, question: Question, step: Step | None = None) -> Answer: ...
+
+
+ANSWERS: Mapping[str, Answers] = MappingProxyType(
     {
         "comeback-rate": comeback_rates,
         "how-long": how_long,

@@ -16,18 +16,18 @@ from app.book.history_rows import HistoryRow
 from app.book.tables import CreditNote, Invoice, Job, Labour, Staff
 from app.trade.bench.stages import Stage, Waiting
 from app.trade.calendar.period import month_of
-from app.trade.calendar.promise import ShopCalendar, local_day
+from app.trade.calendar.promise import local_day
 from app.trade.money import MICRO, Money
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY
+from app.trade.statistics.promise import PromiseHelp, Turn, promise_help
 from app.work.office.settings import shop_settings
 from app.work.statistics.answer import Answer, Why, nothing_found
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 AGES = ((0, 7), (8, 30), (31, 90), (91, None))  # days since it was taken in
-OF_TEN = 8
-ENOUGH = 10  # jobs, for a promise to lean on
 A_DAY = 86_400.0
 
 
@@ -89,16 +89,6 @@ class MonthRow:
     net: Money
 
 
-@dataclass(frozen=True, slots=True)
-class PromiseHelp:
-    """Within how many working days of the shop ``of_ten`` out of ten of ``n`` such jobs were ready; None for too few."""
-
-    n: int
-    of_ten: int
-    working_days: int | None
-    sentence: Sentence
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop(Answer):
     """The weeks in order, and the rest of the page."""
@@ -122,9 +112,14 @@ class _Job:
     stage: Stage
 
 
-def the_shop(book: Book, question: Question) -> Shop:
+def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
     """How the shop goes in the period asked for; filters beside the period act on jobs that were handed back."""
-    ground, settings, zone, today = ground_of(book, question), shop_settings(book), book.zone, book.today()
+    ground, settings, zone, today = (
+        ground_of(book, question, Steps(step, 4)),
+        shop_settings(book),
+        book.zone,
+        book.today(),
+    )
     inside = {one.job_id for one in ground.each}
     first, last = question.since or date.min, question.until or today
     with book.ask() as session:
@@ -157,7 +152,10 @@ def the_shop(book: Book, question: Question) -> Shop:
     came = [day for job in jobs for day in (local_day(job.taken_in, zone),) if first <= day <= last]
     weeks = _weeks(came, [(local_day(job.handed_back, zone), job.id) for job in done if job.handed_back])
     currency = settings[CURRENCY]
-    promise = _promise(done, zone, settings.calendar)
+    turns = [
+        Turn(local_day(job.taken_in, zone), local_day(job.ready, zone), True) for job in done if job.ready
+    ]
+    promise = promise_help(turns, settings.calendar)
     return Shop(
         question=question,
         headline=_headline(came, done) if jobs else nothing_found(False),
@@ -183,11 +181,6 @@ def the_shop(book: Book, question: Question) -> Shop:
         turnover=_turnover([(day, net) for day, net in money if first <= day <= last], currency),
         promise=promise,
     )
-
-
-def promise_help(book: Book, question: Question) -> PromiseHelp:
-    """What may be promised at the Counter for a job like those asked for."""
-    return the_shop(book, question).promise
 
 
 def _waited(rows: Iterable[tuple[int, datetime, dict[str, list[str | None]]]]) -> dict[int, float]:
@@ -272,27 +265,6 @@ def _turnover(money: Sequence[tuple[date, int]], currency: str) -> tuple[MonthRo
     for day, net in money:
         months[month_of(day).first] += net
     return tuple(MonthRow(first, Money(months[first], currency)) for first in sorted(months))
-
-
-def _promise(done: Sequence[_Job], zone: tzinfo, calendar: ShopCalendar) -> PromiseHelp:
-    spans = [
-        (local_day(job.taken_in, zone), local_day(job.ready, zone)) for job in done if job.ready is not None
-    ]
-    if len(spans) < ENOUGH:
-        few = Sentence("Too few such jobs were ready to say within how many days.")
-        return PromiseHelp(len(spans), OF_TEN, None, few)
-    opened, day, so_far = {}, min(begun for begun, _ in spans), 0
-    while day <= max(max(span) for span in spans):
-        so_far += calendar.is_open(day)
-        opened[day] = so_far
-        day += timedelta(1)
-    days = at_share([opened[ready] - opened[begun] for begun, ready in spans], OF_TEN / 10)
-    assert days is not None
-    said = Sentence(
-        "{of_ten} of 10 such jobs were ready within {days} working days",
-        {"of_ten": OF_TEN, "days": int(days)},
-    )
-    return PromiseHelp(len(spans), OF_TEN, int(days), said)
 
 
 def _headline(came: Sequence[date], done: Sequence[_Job]) -> Sentence:

@@ -18,6 +18,7 @@ from app.trade.statistics.pareto import pareto
 from app.work.statistics.answer import Answer, Why, nothing_found
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.steps import Step, Steps
 
 FAULT_GROUP, CAUSE = words("fault group"), words("cause found")
 TO_THE_END = Sentence("played to the end")  # its fault was none of the start-up
@@ -58,9 +59,9 @@ class WhatFails(Answer):
     grid: tuple[CureCell, ...]
 
 
-def what_fails(book: Book, question: Question) -> WhatFails:
+def what_fails(book: Book, question: Question, step: Step | None = None) -> WhatFails:
     """Fault groups and causes of the jobs handed back."""
-    ground = ground_of(book, question)
+    ground = ground_of(book, question, Steps(step, 4))
     with book.ask() as session:
         asked = select(Job.id, type_coerce(Job.cause, Text)).where(Job.cause.is_not(None))
         causes: dict[int, str] = dict(session.execute(asked).all())
