@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import partial
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeyEvent
@@ -14,6 +15,7 @@ from app.screens.desk import Desk
 from app.screens.kit.buttons import Button
 from app.screens.kit.cells import Column, Figure, Leave, Row, Words
 from app.screens.kit.choice import Choice
+from app.screens.kit.day_field import DayField
 from app.screens.kit.fields import Field
 from app.screens.kit.table import SmallTable
 from app.screens.language import number, say
@@ -24,7 +26,7 @@ from app.trade.office.amounts import parse_quantity, shown
 from app.trade.office.credit_note import check_credit, credit, everything
 from app.trade.office.invoice import LineKind, unit_words
 from app.trade.refusal import FieldRefusal, Refusal
-from app.trade.sentence import Measure
+from app.trade.sentence import Measure, Sentence
 from app.work.office.credit_notes import CreditView, issue_credit_note
 
 LATER = "later"
@@ -64,9 +66,9 @@ class CreditTable(SmallTable):
 
 
 class CreditForm(InlineForm):
-    """`thought` brings what would be given back, by place of the line, and the reason."""
+    """`thought` brings what would be given back, by place of the line, the reason and the date."""
 
-    thought = Signal(object, str)
+    thought = Signal(object, str, object)
 
     def __init__(self, desk: Desk, view: CreditView, parent: QWidget | None = None) -> None:
         super().__init__(desk, f"credit {view.invoice_id}", say("Issue the credit note"), parent=parent)
@@ -89,6 +91,8 @@ class CreditForm(InlineForm):
         means = [(LATER, say("later"))] + [(one.value, say(one.value)) for one in Means]
         self.pay_out = self.add("pay_out", Choice("", means, LATER))
         self._pay_rows = [self.form.row(say("Pay it out"), self.pay_out)]
+        self.on: DayField = self.add("on", DayField("", desk.today, day=view.days.proposed, width=150))
+        self.form.row(say("Dated"), self.on)
         self.sums = told("strong")
         self.form.wide(self.sums)
         self.form.wide(_frozen())
@@ -178,7 +182,9 @@ class CreditForm(InlineForm):
             )
             self.sums.setText(words)
         self.form.show_rows(self._pay_rows, worked_out is not None and rest.minor < 0)
-        self.thought.emit(wanted, self.reason.text())
+        day = self.on.day()
+        sound = day is not None and self.view.days.check(day) is None
+        self.thought.emit(wanted, self.reason.text(), day if sound else None)
 
     def _sound(self) -> dict[int, int]:
         """What can be worked out already: a quantity beyond what is left is told when it is to be issued."""
@@ -207,10 +213,22 @@ class CreditForm(InlineForm):
 
     # doing
 
+    def values(self) -> dict[str, Any]:
+        """The date that was proposed is none of the draft: tomorrow another is."""
+        found = super().values()
+        if self.on.day() == self.view.days.proposed:
+            del found["on"]
+        return found
+
     def deed(self, who: int) -> Deed:
         wanted = self.wanted
         if wrong := check_credit(self.view.invoice, self.view.left, wanted, self.reason.text()):
             raise FieldRefusal(wrong)
+        day = self.on.day()
+        if day is None:
+            raise FieldRefusal({"on": Sentence("Write the date that the credit note shall carry.")})
+        if wrong_day := self.view.days.check(day):
+            raise FieldRefusal({"on": wrong_day})
         means = self.pay_out.value()
         paid = not self.pay_out.isHidden() and means != LATER and self._over(wanted)
         return partial(
@@ -221,6 +239,7 @@ class CreditForm(InlineForm):
             wanted,
             self.reason.text(),
             pay_out=Means(means) if paid else None,
+            on=day,
         )
 
     def _over(self, wanted: Mapping[int, int]) -> bool:

@@ -23,13 +23,13 @@ from app.work.shop_book import Done
 
 class CreditPart(QWidget):
     """A table of credit notes and the form to write one. `paper_wanted` brings the paper of the one that is opened;
-    `e_invoice_wanted` that of the marked one; `thought` what the open form would give back and why, nothing when it is
-    closed."""
+    `e_invoice_wanted` that of the marked one; `thought` what the open form would give back, why and under which date,
+    nothing when it is closed."""
 
     paper_wanted = Signal(int)
     marked = Signal(int)  # the paper of the note that is marked, to look at
     e_invoice_wanted = Signal(int)
-    thought = Signal(object, str)
+    thought = Signal(object, str, object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -53,7 +53,7 @@ class CreditPart(QWidget):
         self.begin = Button(say("Correct it by a credit note"), self.open, kind="quiet")
         self.save = Button(say("Save the credit note as e-invoice…"), self._save_marked, kind="quiet")
         self.place = FormPlace()
-        self.place.closed.connect(lambda: self.thought.emit({}, ""))
+        self.place.closed.connect(lambda: self.thought.emit({}, "", None))
         column = Column(self, gap=5)
         column.addLayout(inset(self._head))
         column.add(self.table)

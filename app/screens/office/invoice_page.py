@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from datetime import date
 from functools import partial
 from typing import Any
 
@@ -60,7 +61,8 @@ class InvoicePage(Page):
         )
         self.flags = FlagBar(say("What holds this invoice"))
         self.flags.acted.connect(self._act)
-        self.strip = IssueStrip(self._issue, self._do_not_issue)
+        self.strip = IssueStrip(self._issue, self._do_not_issue, desk.today)
+        self.strip.dated.connect(self._show_dated)
         self.heading.add(self.head, 5, self.flags, self.strip)
         self.lines = LinesPart(desk)
         self.lines.not_here.connect(self._of_the_bench)
@@ -197,7 +199,13 @@ class InvoicePage(Page):
         else:
             self.paper.ask(say("As it would be printed now"), partial(preview_invoice, book, self.job_id))
 
-    def _show_credit(self, wanted: Mapping[int, int], reason: str) -> None:
+    def _show_dated(self, on: date) -> None:
+        """The draft bears the date that stands in the strip."""
+        self.paper.ask(
+            say("As it would be printed now"), partial(preview_invoice, self.desk.book, self.job_id, on)
+        )
+
+    def _show_credit(self, wanted: Mapping[int, int], reason: str, on: date | None) -> None:
         """While a credit note is being written its paper stands in the margin."""
         view = self.view
         if view is None:
@@ -205,7 +213,7 @@ class InvoicePage(Page):
         if not wanted or view.credit is None:
             self._show_paper(view)
             return
-        draw = partial(preview_credit_note, self.desk.book, view.credit.invoice_id, wanted, reason)
+        draw = partial(preview_credit_note, self.desk.book, view.credit.invoice_id, wanted, reason, on)
         self.paper.ask(say("The credit note as it would be printed now"), draw)
 
     def _show_note(self, paper_id: int) -> None:
@@ -217,7 +225,7 @@ class InvoicePage(Page):
 
     def _ask_to_issue(self) -> None:
         if self.view is not None:
-            self.strip.unfold(self.view.draft, self.desk.today())
+            self.strip.unfold(self.view)
             self._show_buttons()
 
     def _do_not_issue(self) -> None:
@@ -225,7 +233,7 @@ class InvoicePage(Page):
         self._show_buttons()
         self.issue.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _issue(self) -> None:
+    def _issue(self, on: date) -> None:
         staff = self.desk.staff
         if staff is None:
             self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
@@ -233,9 +241,9 @@ class InvoicePage(Page):
         self.strip.wait(True)
         self.desk.change(
             self,
-            partial(issue_invoice, self.desk.book, staff.id, self.job_id),
+            partial(issue_invoice, self.desk.book, staff.id, self.job_id, on=on),
             self._was_issued,
-            self._not_issued,
+            partial(self._not_issued, on),
         )
 
     def _was_issued(self, _: Any) -> None:
@@ -244,9 +252,13 @@ class InvoicePage(Page):
         self.trouble.clear()
         self._fresh = True  # the answer that is on its way shows the issued invoice
 
-    def _not_issued(self, error: Exception) -> None:
+    def _not_issued(self, on: date, error: Exception) -> None:
         self.strip.wait(False)
-        again = None if isinstance(error, Held | FieldRefusal) else self._issue
+        if isinstance(error, FieldRefusal) and "on" in error.fields:  # somebody else issued one in between
+            self.strip.refuse(error.fields["on"])
+            self.reload()
+            return
+        again = None if isinstance(error, Held | FieldRefusal) else partial(self._issue, on)
         if again is None:
             self.strip.fold()
         tell(self.trouble, error, again)

@@ -5,28 +5,38 @@ from __future__ import annotations
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import QRectF, Qt
+from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit.boxes import Column, Row
 from app.screens.kit.buttons import Button
+from app.screens.kit.day_field import DayField
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.strokes import hline
 from app.screens.language import say
-from app.work.office.invoices import InvoiceDraft
+from app.trade.sentence import Sentence
+from app.work.office.invoice_view import InvoiceView
 
 
 class IssueStrip(QWidget):
-    """Opens under the heading when the invoice is asked for; Esc folds it again."""
+    """Opens under the heading when the invoice is asked for; Esc folds it again. The date is today's unless another
+    is typed; one that cannot be is told at the field, before anything is issued. `dated` brings each that can be."""
+
+    dated = Signal(object)
 
     def __init__(
-        self, issue: Callable[[], object], leave: Callable[[], object], parent: QWidget | None = None
+        self,
+        issue: Callable[[date], object],
+        leave: Callable[[], object],
+        today: Callable[[], date],
+        parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
-        self._leave = leave
+        self._issue, self._leave = issue, leave
+        self._view: InvoiceView | None = None
         self._what = Label("", "strong", wrap=True)
         self._rest = Label(
             say(
@@ -35,13 +45,21 @@ class IssueStrip(QWidget):
             ),
             wrap=True,
         )
-        self.issue = Button(say("Issue it now"), issue, kind="main")
+        self.day = DayField(say("Date of the invoice"), today, width=150)
+        self.day.day_changed.connect(lambda _: self._ask())
+        self.day.entered.connect(self._try)
+        dated = Row(gap=9)
+        dated.add(Label(say("Dated"), "soft"), self.day)
+        dated.addStretch(1)
+        self.issue = Button(say("Issue it now"), self._try, kind="main")
         self.not_yet = Button(say("Not yet"), leave, kind="quiet", key="Esc")
         buttons = Row(gap=14)
         buttons.add(self.issue, self.not_yet)
         buttons.addStretch(1)
         column = Column(self, gap=7, margins=(14, 11, 9, 11))
-        column.add(self._what, self._rest)
+        column.add(self._what)
+        column.addLayout(dated)
+        column.add(self._rest)
         column.addLayout(buttons)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         self.setAccessibleName(say("Issue the invoice"))
@@ -52,17 +70,43 @@ class IssueStrip(QWidget):
         """Whether it is in sight."""
         return not self.isHidden()
 
-    def unfold(self, drafted: InvoiceDraft, today: date) -> None:
+    def unfold(self, view: InvoiceView) -> None:
         """Say what will be frozen and wait for the verb."""
-        count = sum(1 for _ in drafted.draft.lines)
-        total = drafted.totals.gross
-        self._what.setText(
-            say("Issue this invoice: 1 line, {total}, dated {day}?", total=total, day=today)
-            if count == 1
-            else say("Issue this invoice: {n} lines, {total}, dated {day}?", n=count, total=total, day=today)
-        )
+        self._view = view
+        self.day.set_error("")
+        self.day.set_day(view.days.proposed)
+        self._ask()
         self.show()
         self.issue.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _ask(self) -> None:
+        view, day = self._view, self.day.day()
+        if view is None or day is None:
+            return
+        if view.days.check(day) is None:
+            self.dated.emit(day)
+        count, total = len(view.draft.draft.lines), view.draft.totals.gross
+        self._what.setText(
+            say("Issue this invoice: 1 line, {total}, dated {day}?", total=total, day=day)
+            if count == 1
+            else say("Issue this invoice: {n} lines, {total}, dated {day}?", n=count, total=total, day=day)
+        )
+
+    def _try(self) -> None:
+        view, day = self._view, self.day.day()
+        if view is None or not self.issue.isEnabled():
+            return
+        if day is None:
+            self.refuse(Sentence("Write the date that the invoice shall carry."))
+        elif wrong := view.days.check(day):
+            self.refuse(wrong)
+        else:
+            self._issue(day)
+
+    def refuse(self, why: Sentence) -> None:
+        """Say at the field why the invoice cannot carry this date."""
+        self.day.set_error(say(why))
+        self.day.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def fold(self) -> None:
         """Away with it."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from datetime import date
 
 from app.trade.sentence import Sentence
 
@@ -65,21 +64,4 @@ def gaps_in(numbers: Iterable[int], first: int = 1) -> Sentence | None:
             return Sentence("The number {number} is missing.", {"number": expected})
         if number < expected:
             return Sentence("The number {number} stands there twice.", {"number": number})
-    return None
-
-
-def check_issue_day(day: date, previous: date | None, today: date) -> Sentence | None:
-    """Why nothing can be issued under this date, or None: never before the previous one, never ahead of time.
-
-    ``previous`` is the date of the last number of the series. When it lies ahead (a clock was put back), that
-    same date is the only one allowed until the days have caught up.
-    """
-    if previous is not None and day < previous:
-        return Sentence(
-            "The number before this one was issued on {previous}: the date cannot be earlier.",
-            {"previous": previous},
-        )
-    latest = today if previous is None else max(today, previous)
-    if day > latest:
-        return Sentence("{day} has not come yet.", {"day": day})
     return None

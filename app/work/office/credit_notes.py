@@ -17,7 +17,8 @@ from app.trade.bench.kinds import Means
 from app.trade.money import Money
 from app.trade.office.credit_note import CreditDraft, Left, Taken, check_credit, credit, left_to_credit
 from app.trade.office.invoice import Adjustment, Draft, Line, LineKind
-from app.trade.office.numbers import check_issue_day, invoice_number
+from app.trade.office.issue_days import IssueDays
+from app.trade.office.numbers import invoice_number
 from app.trade.office.vat import VatCategory
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
@@ -57,6 +58,7 @@ class CreditView:
     left: Left
     open: Money
     notes: tuple[NoteLine, ...]
+    days: IssueDays  # which dates the next note may carry
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +74,10 @@ def credit_view(book: Book, invoice_id: int) -> CreditView:
     """An issued invoice, line by line, with what is left of it to credit."""
     with book.ask() as session:
         row = session.get_one(Invoice, invoice_id)
-        return credit_inside(row, JobRows(session, session.get_one(Job, row.job_id)))
+        return credit_inside(row, JobRows(session, session.get_one(Job, row.job_id)), book.today())
 
 
-def credit_inside(row: Invoice, rows: JobRows) -> CreditView:
+def credit_inside(row: Invoice, rows: JobRows, today: date) -> CreditView:
     """The same inside a question."""
     session, job = rows.session, rows.job
     invoice = frozen_draft(session, row, rows.settings[ROUND_DUE_TO])
@@ -90,7 +92,14 @@ def credit_inside(row: Invoice, rows: JobRows) -> CreditView:
         _left(session, row, invoice),
         balance(rows),
         notes_of(session, row.id),
+        _days(rows, row, today),
     )
+
+
+def _days(rows: JobRows, invoice: Invoice, today: date) -> IssueDays:
+    series = rows.settings[CREDIT_SERIES]
+    previous = rows.session.scalar(select(func.max(CreditNote.issued_on)).where(CreditNote.series == series))
+    return IssueDays(today, previous, invoice.issued_on, of_credit=True)
 
 
 def notes_of(session: Session, invoice_id: int) -> tuple[NoteLine, ...]:
@@ -178,7 +187,7 @@ def issue_credit_note(
     """Credit these quantities (millionths, by place of the line on the invoice): number, lines, sums and the facts
     of its paper frozen in one action. With ``pay_out`` what was paid too much by then is given back in it, too.
 
-    Raises FieldRefusal for what cannot be credited, Refusal for the date or the series.
+    Raises FieldRefusal for what cannot be credited and, under ``on``, for the date; Refusal for the series.
     """
     with book.change(who, Sentence("issued a credit note")) as change:
         session = change.session
@@ -193,9 +202,8 @@ def issue_credit_note(
         if wrong := same_series(rows.settings[INVOICE_SERIES], series):
             raise Refusal(wrong, Sentence("The owner chooses them in the settings, under Money."))
         day = on or change.today
-        previous = session.scalar(select(func.max(CreditNote.issued_on)).where(CreditNote.series == series))
-        if wrong := check_issue_day(day, max(previous or row.issued_on, row.issued_on), change.today):
-            raise Refusal(wrong)
+        if wrong := _days(rows, row, change.today).check(day):
+            raise FieldRefusal({"on": wrong})
         worked_out = credit(invoice, left, wanted)
         note = _freeze(change, row, worked_out, reason.strip(), series, day)
         rows = JobRows(session, job)
@@ -221,16 +229,17 @@ def issue_credit_note(
     return Done(CreditIssued(note.id, number, paper.id), change.changes)
 
 
-def preview_credit_note(book: Book, invoice_id: int, wanted: Mapping[int, int], reason: str) -> bytes:
-    """The PDF of the credit note as it would be issued now, with "draft" behind every page."""
+def preview_credit_note(
+    book: Book, invoice_id: int, wanted: Mapping[int, int], reason: str, on: date | None = None
+) -> bytes:
+    """The PDF of the credit note as it would be issued now or ``on`` a day, with "draft" behind every page."""
     with book.ask() as session:
         row = session.get_one(Invoice, invoice_id)
         rows = JobRows(session, session.get_one(Job, row.job_id))
         invoice = frozen_draft(session, row, rows.settings[ROUND_DUE_TO])
         worked_out = credit(invoice, _left(session, row, invoice), wanted)
-        facts = credit_note_facts(
-            book.files, rows, _credited(row, worked_out, reason.strip()), "", book.today(), preview=True
-        )
+        credited, day = _credited(row, worked_out, reason.strip()), on or book.today()
+        facts = credit_note_facts(book.files, rows, credited, "", day, preview=True)
     return preview_paper(facts)
 
 

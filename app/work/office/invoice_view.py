@@ -16,12 +16,13 @@ from app.trade.bench.kinds import Means
 from app.trade.bench.stages import Outcome, Stage
 from app.trade.money import Money
 from app.trade.office.estimate import Taken
+from app.trade.office.issue_days import IssueDays
 from app.trade.office.numbers import invoice_number
 from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
 from app.trade.settings.prices import CURRENCY, PRICES_WITH_VAT
 from app.work.office.credit_notes import CreditView, NoteLine, credit_inside, notes_of
-from app.work.office.invoices import InvoiceDraft, draft_inside
+from app.work.office.invoices import InvoiceDraft, draft_inside, invoice_days
 from app.work.papers.kinds import Kind
 
 
@@ -75,6 +76,7 @@ class InvoiceView:
     paid: Money
     open: Money
     changes: bool
+    days: IssueDays  # which dates the invoice may carry
     taken: Taken | None  # what it takes over from an estimate; None while none was answered
 
     @property
@@ -108,7 +110,9 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
             draft=drafted,
             invoice=invoice,
             credited=tuple(issued),
-            credit=None if invoice is None else credit_inside(session.get_one(Invoice, invoice.id), rows),
+            credit=None
+            if invoice is None
+            else credit_inside(session.get_one(Invoice, invoice.id), rows, book.today()),
             notes=tuple(note for row in rows.invoices for note in notes_of(session, row.id)),
             payments=tuple(
                 PaymentLine(
@@ -125,6 +129,7 @@ def invoice_view(book: Book, job_id: int) -> InvoiceView:
             paid=Money(paid(rows), currency),
             open=balance(rows) if invoice is not None else drafted.totals.due,
             changes=invoice is None and job.stage is not Stage.HANDED_BACK,
+            days=invoice_days(book, rows, book.today()),
             taken=taken_of(rows) if rows.estimate_answers else None,
         )
 

@@ -16,9 +16,11 @@ from app.book.office.job_lines import Drafted, Source, draft_of, drafted, standi
 from app.book.tables import Customer, Invoice, InvoiceLine, Job
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
+from app.trade.calendar.promise import local_day
 from app.trade.office.invoice import Draft, LineKind, Totals, work_out
 from app.trade.office.invoice_check import check_draft
-from app.trade.office.numbers import check_issue_day, invoice_number
+from app.trade.office.issue_days import IssueDays
+from app.trade.office.numbers import invoice_number
 from app.trade.office.on_the_bill import LineOf
 from app.trade.office.vat import VatCategory
 from app.trade.refusal import FieldRefusal, Held, Refusal
@@ -120,7 +122,7 @@ def _wrong_in(rows: JobRows, draft: Draft, fees_only: bool) -> dict[str, Sentenc
 def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) -> Done[Issued]:
     """Issue the invoice of a job: number, frozen lines and sums, and its paper's facts, in one action.
 
-    Raises Held while a stop or gate holds it, FieldRefusal for lines that cannot stand, Refusal for the date.
+    Raises Held while a stop or gate holds it, FieldRefusal for lines that cannot stand and, under ``on``, for the date.
     """
     with book.change(who, Sentence("issued an invoice")) as change:
         session = change.session
@@ -141,9 +143,8 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
             raise FieldRefusal(wrong_in)
         series = rows.settings[INVOICE_SERIES]
         day = on or change.today
-        previous = session.scalar(select(func.max(Invoice.issued_on)).where(Invoice.series == series))
-        if wrong := check_issue_day(day, previous, change.today):
-            raise Refusal(wrong)
+        if wrong := invoice_days(book, rows, change.today).check(day):
+            raise FieldRefusal({"on": wrong})
         totals = work_out(draft)
         given = guarantee_given(rows, facts, day)
         row = _freeze(change, job, draft, totals, series, day, fees_only, given)
@@ -157,6 +158,13 @@ def issue_invoice(book: Book, who: int, job_id: int, *, on: date | None = None) 
             names_modifications=modification_ids(facts),
         )
     return Done(Issued(row.id, number, paper.id), change.changes)
+
+
+def invoice_days(book: Book, rows: JobRows, today: date) -> IssueDays:
+    """Which dates the next invoice may carry, were it of this job."""
+    series = rows.settings[INVOICE_SERIES]
+    previous = rows.session.scalar(select(func.max(Invoice.issued_on)).where(Invoice.series == series))
+    return IssueDays(today, previous, local_day(rows.job.taken_in_at, book.zone))
 
 
 def _freeze(
@@ -215,12 +223,13 @@ def adjusted(draft: Draft) -> list[list[Any]]:
     return [[amount, one.reason, one.vat_rate, one.category.value, one.vat_reason] for amount, one in signed]
 
 
-def preview_invoice(book: Book, job_id: int) -> bytes:
-    """The PDF of the invoice as it would be issued now, with "draft" behind every page."""
+def preview_invoice(book: Book, job_id: int, on: date | None = None) -> bytes:
+    """The PDF of the invoice as it would be issued now or ``on`` a day, with "draft" behind every page."""
     with book.ask() as session:
         job = session.get_one(Job, job_id)
         rows = JobRows(session, job)
         draft = draft_of(rows, fees_only=rows.unsafe_return is not None)
         facts = facts_of(session, job, book.today(), rows)
-        paper = invoice_facts(book.files, rows, facts, draft, work_out(draft), "", book.today(), preview=True)
+        day = on or book.today()
+        paper = invoice_facts(book.files, rows, facts, draft, work_out(draft), "", day, preview=True)
     return preview_paper(paper)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 import pytest
 
 from app.trade.bench.kinds import Means
@@ -169,3 +171,25 @@ def test_an_issued_note_opens_its_paper(office, invoiced):
     assert "Credit note C-0001" in whole(page.paper.pdf)
     office.press("Return")
     assert [(one.kind, one.title) for one in office.papers] == [("credit note", "Credit note C-0001")]
+
+
+def test_a_credit_note_bears_another_date_when_one_is_typed_but_none_before_its_invoice(office, invoiced):
+    invoiced.shop.clock.advance(days=3)
+    _, form = begin(office, invoiced)
+    office.press("Space")
+    office.type_into(form.reason, "wrong")
+    assert "on" not in office.desk.drafts.read(form.key)  # tomorrow another day is proposed
+    for typed, why in (
+        ("11 Mar", "The invoice was issued on"),
+        ("+1", "has not come yet"),
+        ("", "Write the date"),
+    ):
+        office.type_into(form.on, typed)
+        office.press("Ctrl+Return")
+        assert why in form.on.error()
+        assert office.focus is form.on.edit
+    assert notes(invoiced) == ()
+    office.type_into(form.on, "14 Mar")
+    assert office.desk.drafts.read(form.key)["on"]
+    office.press("Ctrl+Return")
+    assert notes(invoiced)[0].issued_on == date(2026, 3, 14)

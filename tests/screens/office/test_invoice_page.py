@@ -2,22 +2,31 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 
 import pytest
 from PySide6.QtWidgets import QApplication
 
 from app.trade.money import MICRO
+from app.trade.office.invoice import LineKind
+from app.trade.office.vat import VatRate
 from app.trade.sentence import Sentence
 from app.trade.settings import HOURLY_RATE
 from app.work.bench.work_done import record_labour
 from app.work.counter.requests import note_unsafe_request
+from app.work.counter.taking_in import receive_unit
+from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoice_view import invoice_view
 from app.work.office.invoices import issue_invoice
 from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
 from tests.screens.office.conftest import lines, link, sums
+from tests.work.office.conftest import LARCH
 from tests.work.office.test_invoices import decide
+
+FULL = VatRate(1900)
 
 
 def test_everything_on_the_job_stands_there_without_typing_again(office, worked):
@@ -80,6 +89,52 @@ def test_ctrl_p_opens_the_filed_paper_and_a_copy_is_stamped(office, worked):
     assert filed.pdf == page.paper.pdf
     assert copy.pdf != filed.pdf
     assert copy.pdf.startswith(b"%PDF-")
+
+
+def test_another_date_is_typed_in_the_strip_and_stands_on_the_paper(office, worked):
+    page = office.open("invoice", worked.job)
+    office.push(page.issue)
+    today = page.paper.pdf
+    office.type_into(page.strip.day, "11 Mar")
+    assert "11 Mar" in office.sees()
+    office.press("Return")
+    assert "The player was taken in on 12\u00a0Mar\u00a02026" in page.strip.day.error()
+    office.type_into(page.strip.day, "soon")
+    office.push(page.strip.issue)
+    assert page.strip.day.error()
+    assert office.focus is page.strip.day.edit
+    assert invoice_view(worked.book, worked.job).invoice is None
+    assert page.paper.pdf == today  # no date that cannot be is drawn
+    worked.shop.clock.advance(days=3)
+    office.press("Esc")
+    page.reload()
+    office.settle()
+    office.push(page.issue)
+    assert page.strip.day.day() == date(2026, 3, 15)
+    office.type_into(page.strip.day, "14 Mar")
+    assert page.paper.pdf != today
+    office.press("Return")
+    issued = invoice_view(worked.book, worked.job).invoice
+    assert issued is not None
+    assert issued.issued_on == date(2026, 3, 14)
+
+
+def test_a_number_that_was_taken_in_between_is_told_at_the_date(office, worked, bench):
+    page = office.open("invoice", worked.job)
+    office.push(page.issue)
+    other = receive_unit(bench.book, bench.who, replace(LARCH, serial="77 301")).value.job_id
+    add_charge(
+        bench.book,
+        bench.who,
+        other,
+        ChargeEntry(kind=LineKind.FIXED_CHARGE, words="Fee", price=MICRO, vat=FULL),
+    )
+    worked.shop.clock.advance(days=1)
+    issue_invoice(bench.book, bench.who, other)
+    office.press("Return")
+    assert "The number before this one was issued on 13\u00a0Mar\u00a02026" in page.strip.day.error()
+    assert page.strip.is_open
+    assert invoice_view(worked.book, worked.job).invoice is None
 
 
 def test_a_stop_holds_the_button_and_says_which(office, worked):
@@ -179,7 +234,7 @@ def test_trouble_while_issuing_can_be_tried_again(office, worked, monkeypatch):
     office.press("Return")
     with monkeypatch.context() as patch:
 
-        def full(book, who, job_id):
+        def full(book, who, job_id, on):
             raise Refusal(Sentence("The disk is full."), Sentence("Free some space."))
 
         patch.setattr(invoice_page, "issue_invoice", full)

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from app.trade.office.numbers import (
-    check_issue_day,
     gaps_in,
     invoice_number,
     job_code,
@@ -77,26 +74,3 @@ def test_a_gap_and_a_double_are_named() -> None:
     assert double is not None
     assert double.values == {"number": 2}
     assert "twice" in double.key
-
-
-TODAY = date(2026, 11, 26)
-
-
-@pytest.mark.parametrize(
-    ("day", "previous", "right"),
-    [
-        (date(2026, 11, 26), None, True),
-        (date(2026, 11, 20), None, True),
-        (date(2026, 11, 26), date(2026, 11, 26), True),
-        (date(2026, 11, 26), date(2026, 11, 20), True),
-        (date(2026, 11, 25), date(2026, 11, 26), False),
-        (date(2026, 11, 27), date(2026, 11, 26), False),
-        (date(2026, 11, 27), None, False),
-        # The clock was put back: the last invoice carries a day that has not come yet.
-        (date(2026, 11, 26), date(2026, 12, 1), False),
-        (date(2026, 12, 1), date(2026, 12, 1), True),
-        (date(2026, 12, 2), date(2026, 12, 1), False),
-    ],
-)
-def test_an_issue_date_never_goes_back_and_never_ahead(day: date, previous: date | None, right: bool) -> None:
-    assert (check_issue_day(day, previous, TODAY) is None) is right
