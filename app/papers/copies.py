@@ -12,7 +12,7 @@ from app.papers.sheet import lay_across
 from app.trade.wording import Wording
 
 PDFIUM = threading.RLock()  # PDFium is not safe in two threads: whoever draws a page holds this
-SEEN_THROUGH = 0.45
+SEEN_THROUGH = 0.14
 
 
 def stamp_copy(pdf: bytes, wording: Wording) -> bytes:

@@ -92,12 +92,15 @@ def _lines(facts: CreditNoteFacts, width: float, wording: Wording) -> Table:
         Column(wording("VAT"), 13.0, RIGHT),
         Column(wording("Net {currency}", currency=facts.net.currency), 20.0, RIGHT),
     )
-    rows = [(str(number), *_cells(line, wording)) for number, line in enumerate(facts.lines, 1)]
+    rows = [
+        (str(number), *_cells(line, facts.net.currency, wording))
+        for number, line in enumerate(facts.lines, 1)
+    ]
     return table(columns, rows, width)
 
 
-def _cells(credited: CreditedLine, wording: Wording) -> tuple[str, ...]:
-    what, *rest = line_cells(credited.line, wording)
+def _cells(credited: CreditedLine, currency: str, wording: Wording) -> tuple[str, ...]:
+    what, *rest = line_cells(credited.line, currency, wording)
     return (what, wording("line {number}", number=str(credited.invoice_line)), *rest)
 
 

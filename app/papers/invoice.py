@@ -10,7 +10,7 @@ from app.papers.invoice_facts import InvoiceFacts, InvoiceLine
 from app.papers.letter import Letter
 from app.papers.modification import modification_block
 from app.papers.safety import safety_pair
-from app.papers.said import amount, percent, serial, worded
+from app.papers.said import amount, percent, serial, unit_price, worded
 from app.papers.sheet import made
 from app.papers.sums import LABELS, SumsAndPayment, payment_block, sum_rows
 from app.papers.tables import Column, Table, pour_table, table
@@ -96,11 +96,14 @@ def _lines(facts: InvoiceFacts, width: float, wording: Wording) -> Table:
         Column(wording("VAT"), 13.0, RIGHT),
         Column(wording("Net {currency}", currency=facts.net.currency), 20.0, RIGHT),
     )
-    rows = [(str(number), *line_cells(line, wording)) for number, line in enumerate(facts.lines, 1)]
+    rows = [
+        (str(number), *line_cells(line, facts.net.currency, wording))
+        for number, line in enumerate(facts.lines, 1)
+    ]
     return table(columns, rows, width)
 
 
-def line_cells(line: InvoiceLine, wording: Wording) -> tuple[str, ...]:
+def line_cells(line: InvoiceLine, currency: str, wording: Wording) -> tuple[str, ...]:
     """What, with what was taken off below it; quantity, unit, each, VAT and net."""
     what = worded(line.what, wording)
     if line.discount and line.discount.minor:
@@ -111,7 +114,7 @@ def line_cells(line: InvoiceLine, wording: Wording) -> tuple[str, ...]:
         what,
         "" if line.quantity is None else wording.number(line.quantity, grouped=True),
         worded(line.unit, wording),
-        "" if line.each is None else wording.number(line.each, grouped=True),
+        "" if line.each is None else unit_price(line.each, line.quantity, currency, wording),
         "" if line.vat is None else percent(line.vat, wording),
         "" if line.net is None else amount(line.net, wording),
     )

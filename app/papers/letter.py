@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from app.papers.blocks import Whole
+from app.papers.blocks import Gap, Stack, Whole
 from app.papers.facts import Customer, SheetFacts, Shop
 from app.papers.flow import Flow
 from app.papers.labelled_rows import labelled_rows
 from app.papers.line_breaks import Run
 from app.papers.pen import HAIRLINE, POINT, Pen
+from app.papers.said import together
 from app.papers.sheet import FORMATS, Format, page_of
 from app.papers.signs import draw_mark
 from app.papers.text import (
@@ -20,10 +21,12 @@ from app.papers.text import (
     FINE,
     FINE_GREY,
     RIGHT,
+    SMALLEST,
     TABLE,
     TITLE,
     Style,
     TextBlock,
+    cut,
     fitted,
     natural,
     set_text,
@@ -34,6 +37,7 @@ LEFT_MARGIN = 25.0
 RIGHT_MARGIN = 20.0
 FIRST_TOP = 98.0
 LATER_TOP = 21.0
+ADDRESS_WIDTH = 78.0
 BLOCK_LEFT = 125.0  # information block
 NAME = Style(15, 6, bold=True)
 # Place and width of the three columns of the foot, without and with bank lines.
@@ -70,9 +74,20 @@ class Letter:
         return f"{self.kind} {self.number}".rstrip()
 
     def flow(self, wording: Wording) -> Flow:
-        """An empty flow for the text."""
+        """A flow for the text. It begins with the whole address where the window has no room for all of it."""
         foot = self.format.height - self._foot_height(wording)
-        return Flow(LEFT_MARGIN, self.width, FIRST_TOP, LATER_TOP, foot - 5)
+        flow = Flow(LEFT_MARGIN, self.width, FIRST_TOP, LATER_TOP, foot - 5)
+        if self._address[1]:
+            address = ", ".join(part for part in (self.customer.name, *self.customer.address) if part.strip())
+            words = wording("The address in full: {address}", address=address)
+            flow.put(Stack((set_text(words, FINE_GREY, self.width), Gap(3.0))))
+        return flow
+
+    @property
+    def _address(self) -> tuple[list[TextBlock], bool]:
+        return address_block(
+            (self.customer.name, *self.customer.address), ADDRESS_WIDTH, self.format.address_lines
+        )
 
     def dress(self, pen: Pen, page: int, pages: int, wording: Wording) -> None:
         """Everything around the text of one page."""
@@ -116,8 +131,7 @@ class Letter:
         line = fitted(sender, FINE_GREY, 76)
         line.draw(pen, LEFT_MARGIN, 59 - up - ASCENT * line.style.size * POINT - (len(line.lines) - 1) * 4.2)
         pen.rule(LEFT_MARGIN, 61 - up, 76)
-        most = self.format.address_lines
-        block = address_block((self.customer.name, *self.customer.address), 78, most)
+        block, _ = self._address
         top = 67.4 - up - ASCENT * block[0].style.size * POINT if block else 0.0
         for line in block:
             line.draw(pen, LEFT_MARGIN, top)
@@ -179,15 +193,24 @@ def draw_shop_mark(pen: Pen, shop: Shop, x: float, top: float, size: float) -> f
     return x + pen.picture(shop.logo, x, top, size * 3, size)
 
 
-def address_block(parts: Sequence[str], width: float, most: int) -> list[TextBlock]:
-    """An address in at most ``most`` lines of 5 mm: set smaller, then closed up, before anything is left out."""
+def address_block(parts: Sequence[str], width: float, most: int) -> tuple[list[TextBlock], bool]:
+    """An address in at most ``most`` lines of 5 mm: set smaller, then closed up, then its longest parts cut; and
+    whether anything was cut."""
     texts = [part for part in parts if part.strip()]
+    room = most * ADDRESS.leading + 0.01
     for style in (ADDRESS, BODY.but(size=10), Style(9.5, 4.4), Style(9, 3.9)):
         blocks = [set_text(text, style, width) for text in texts]
-        if sum(block.height for block in blocks) <= most * ADDRESS.leading + 0.01:
-            return blocks
-    joined = set_text(", ".join(texts), Style(9, 3.6), width)
-    return [joined]
+        if sum(block.height for block in blocks) <= room:
+            return blocks, False
+    style = Style(9, 3.6)
+    joined = set_text(", ".join(texts), style, width)
+    if joined.height <= room:
+        return [joined], False
+    lines = [len(set_text(text, style, width).lines) for text in texts]
+    while sum(lines) * style.leading > room and max(lines) > 1:
+        longest = len(lines) - 1 - lines[::-1].index(max(lines))
+        lines[longest] -= 1
+    return [cut(text, style, width, count) for text, count in zip(texts, lines, strict=True)], True
 
 
 @dataclass(frozen=True)
@@ -200,9 +223,11 @@ class ShopHead(Whole):
     phone: bool = True
 
     def _blocks(self, start: float) -> tuple[TextBlock, TextBlock]:
-        parts = [", ".join(self.shop.address), self.shop.phone if self.phone else ""]
-        line = " · ".join(part for part in parts if part)
+        parts = [", ".join(self.shop.address), together(self.shop.phone) if self.phone else ""]
         room = self.width - start
+        line = " · ".join(part for part in parts if part)
+        if natural(line, FINE_GREY.but(size=SMALLEST)) > room:
+            line = text_lines(parts)
         name = fitted(self.shop.name, Style(13, 5.0, bold=True), room)
         if name.style.size < 11:
             name = fitted(self.shop.name, Style(11, 4.4, bold=True), room, 2)

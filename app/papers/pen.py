@@ -24,6 +24,7 @@ LABEL: Ink = 0.34
 HAIRLINE: Ink = 0.62
 BAND: Ink = 0.84
 GHOST: Ink = 0.86
+FAINT: Ink = 0.925  # behind running text
 TINT: Ink = 0.94
 WHITE: Ink = 1.0
 SPOT: Ink = (0.035, 0.29, 0.36)  # the one spot colour: the shop's mark and the start of a section rule

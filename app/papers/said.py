@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import re
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from app.papers.facts import Player, Said, Shown
-from app.trade.money import Money
+from app.trade.money import Money, decimals
 from app.trade.sentence import Sentence
 from app.trade.wording import GLUE, Wording
+
+TYPED_DECIMALS = 4
 
 
 def worded(said: Said, wording: Wording) -> str:
@@ -37,6 +39,22 @@ def shown(value: Shown, wording: Wording) -> str:
 def amount(money: Money, wording: Wording) -> str:
     """An amount without its currency, for columns that name it in their head."""
     return wording.number(money.amount, grouped=True)
+
+
+def unit_price(each: Decimal, quantity: Decimal | None, currency: str, wording: Wording) -> str:
+    """The price of one. Where it has more decimals than a person types, since it was typed with VAT, as many of
+    them as the line needs to come out to the cent; the e-invoice tells them all."""
+    if each == round(each, TYPED_DECIMALS):
+        return wording.number(each, grouped=True)
+    many = Decimal(1) if quantity is None else quantity
+    exact, places = Money.of(each * many, currency), decimals(currency)
+    while Money.of((said := _to(each, places)) * many, currency) != exact:
+        places += 1
+    return wording.number(said, grouped=True)
+
+
+def _to(number: Decimal, places: int) -> Decimal:
+    return number.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
 
 
 def percent(rate: Decimal, wording: Wording) -> str:

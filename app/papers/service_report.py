@@ -42,6 +42,7 @@ from app.trade.wording import Wording
 TOP = 12.0
 LATER = 19.1
 STRIP = (40.0, 26.0, 60.0, 39.0)  # of 165: player, serial, transport, for whom
+MOST_IN_STRIP = 3  # lines
 FOOT = 13.2  # from the foot's rule to the edge
 ABOVE = 3.0
 
@@ -102,7 +103,8 @@ class ReportHead(Whole):
             (fitted(runs, TITLE, room, 1, RIGHT), set_text(" · ".join(about), FINE_GREY, room, RIGHT))
         )
 
-    def _strip(self) -> Beside:
+    def _strip(self) -> Block:
+        """Four columns, or one below the other where a name is so long that it would hang down in its column."""
         player, wording = self.facts.player, self.wording
         kind = worded(player.transport_kind, wording)
         fields = (
@@ -112,13 +114,26 @@ class ReportHead(Whole):
             (wording("For"), Run(self.facts.customer_name)),
         )
         columns: list[tuple[float, Block]] = []
-        across = 0.0
+        across, most = 0.0, 0
         for (label, value), share in zip(fields, STRIP, strict=True):
             room = share * self.width / sum(STRIP)
-            words = Stack((set_text(label, FINE_GREY, room - 2), set_text(value, TABLE, room - 2)))
-            columns.append((across, words))
+            shown = set_text(value, TABLE, room - 2)
+            most = max(most, len(shown.lines))
+            columns.append((across, Stack((set_text(label, FINE_GREY, room - 2), shown))))
             across += room
-        return Beside(tuple(columns))
+        if most <= MOST_IN_STRIP:
+            return Beside(tuple(columns))
+        names = max(set_text(label, FINE_GREY, self.width).widest for label, _ in fields) + 4
+        rows = [
+            Beside(
+                (
+                    (0.0, set_text(label, FINE_GREY, names)),
+                    (names, set_text(value, TABLE, self.width - names)),
+                )
+            )
+            for label, value in fields
+        ]
+        return Stack(tuple(rows))
 
     @property
     def _rule(self) -> float:
@@ -151,9 +166,7 @@ def _dress(
         job = wording("job {job}", job=str(facts.job))
         player = f"{facts.player.name}, {serial(facts.player, wording)}"
         about = f"{wording('Service report')} · {job} · {player}"
-        block = fitted(about, FINE_GREY, width * 0.72, 1, RIGHT)
-        if len(block.lines) > 1:
-            block = block.shorter()
+        block = one_line(about, _fitting(about, width * 0.72), width * 0.72, RIGHT)
         fitted(facts.sheet.shop.name, FINE.but(bold=True), width - block.widest - 4).draw(
             pen, LEFT_MARGIN, top
         )

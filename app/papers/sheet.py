@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from app.papers.facts import PaperSize, SheetFacts
 from app.papers.flow import Page
 from app.papers.fonts import cleaned, pieces, width
-from app.papers.pen import GHOST, POINT, Ink, Pen, open_canvas
+from app.papers.pen import FAINT, POINT, Ink, Pen, open_canvas
 from app.trade.wording import Wording
 
 
@@ -62,7 +62,7 @@ def page_of(wording: Wording, page: int, pages: int) -> str:
     return wording("page {page} of {pages}", page=page, pages=pages)
 
 
-def lay_across(pen: Pen, word: str, ink: Ink = GHOST, share: float = 0.36) -> None:
+def lay_across(pen: Pen, word: str, ink: Ink = FAINT, share: float = 0.36) -> None:
     """A word from the lower left to the upper right of the page, over ``share`` of its diagonal."""
     word = cleaned(word)
     across = math.hypot(pen.width, pen.height) * share

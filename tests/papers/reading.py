@@ -76,6 +76,25 @@ def letters(pdf: bytes, number: int = 0) -> list[Letter]:
     return found
 
 
+def collisions(pdf: bytes, number: int = 0) -> list[tuple[Letter, Letter]]:
+    """Letters of a page that lie on another: something ran into its neighbour. Words laid across lie behind."""
+    placed = [one for one in letters(pdf, number) if not one.turned]
+    tight = [(one.left + 0.25, one.top + 0.9, one.right - 0.25, one.bottom - 0.9) for one in placed]
+    grid: dict[tuple[int, int], list[int]] = {}
+    for at, (left, top, right, bottom) in enumerate(tight):
+        for x in range(int(left // 8), int(right // 8) + 1):
+            for y in range(int(top // 8), int(bottom // 8) + 1):
+                grid.setdefault((x, y), []).append(at)
+    found = []
+    for cell in grid.values():
+        for place, first in enumerate(cell):
+            for second in cell[place + 1 :]:
+                a, b = tight[first], tight[second]
+                if not (a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]):
+                    found.append((placed[first], placed[second]))
+    return found
+
+
 def right_edges(pdf: bytes, words: str, number: int = 0) -> list[float]:
     """Right edges in mm of every place where ``words`` stands, tight around the ink."""
     document = pypdfium2.PdfDocument(pdf)

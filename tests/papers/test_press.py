@@ -17,7 +17,7 @@ from app.papers.facts import PaperSize
 from app.papers.press import FACTS, PaperKind, kind_of, printed, read_facts
 from tests.papers import story
 from tests.papers.conftest import PAPERS, SHEETS, pdf_of
-from tests.papers.reading import letters, picture, plain, sizes, texts, whole, without_spaces
+from tests.papers.reading import collisions, letters, picture, plain, sizes, texts, whole, without_spaces
 
 PAGES = {"estimate": 2, "invoice": 2, "report": 3}
 HOSTILE = [
@@ -166,19 +166,7 @@ def test_nothing_is_printed_nearer_to_an_edge_than_5_mm(sheet: bytes) -> None:
 def test_no_letter_lies_on_another(sheet: bytes) -> None:
     """Letters of two texts that overlap would mean that something ran into its neighbour."""
     for number in range(len(texts(sheet))):
-        placed = [one for one in letters(sheet, number) if not one.turned]  # "specimen" lies behind
-        tight = [(one.left + 0.25, one.top + 0.9, one.right - 0.25, one.bottom - 0.9) for one in placed]
-        grid: dict[tuple[int, int], list[int]] = {}
-        for at, (left, top, right, bottom) in enumerate(tight):
-            for x in range(int(left // 8), int(right // 8) + 1):
-                for y in range(int(top // 8), int(bottom // 8) + 1):
-                    grid.setdefault((x, y), []).append(at)
-        for cell in grid.values():
-            for place, first in enumerate(cell):
-                for second in cell[place + 1 :]:
-                    a, b = tight[first], tight[second]
-                    apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
-                    assert apart, f"{placed[first]} on {placed[second]}"
+        assert collisions(sheet, number) == []
 
 
 def test_every_page_says_which_it_is_and_of_how_many(sheet: bytes) -> None:

@@ -14,7 +14,7 @@ from app.papers.report_readings import limit_text, readings_table
 from app.papers.service_report_facts import Climb, LadderFacts, RatioRow
 from app.trade.sentence import Sentence
 from tests.papers.conftest import pdf_of
-from tests.papers.reading import letters, plain, texts, whole
+from tests.papers.reading import collisions, letters, plain, texts, whole
 from tests.papers.story import ENGLISH
 from tests.papers.story_report import REPORT
 
@@ -26,6 +26,15 @@ def ordinary() -> Any:
 
 def test_an_ordinary_job_takes_two_pages(press: Any) -> None:
     assert len(texts(press(ordinary()))) == 2
+
+
+def test_names_too_long_for_the_strip_stand_one_below_the_other_and_in_one_line_later(press: Any) -> None:
+    name = "Ägidius Maximilian Grundstücksverkehrsgenehmigungszuständigkeit " * 4
+    player = replace(REPORT.player, name=name, serial="SN-0123456789012345678901234567890123456")
+    pdf = press(replace(REPORT, customer_name=name, player=player))
+    for number, text in enumerate(texts(pdf)):
+        assert collisions(pdf, number) == []
+        assert (plain(name) in text) == (number == 0)
 
 
 def test_the_story_is_told_from_complaint_to_guarantee() -> None:
