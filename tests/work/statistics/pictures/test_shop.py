@@ -1,0 +1,66 @@
+"""The shop itself, drawn: weeks, stays, promises, work in hand, hours and turnover."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date, timedelta
+from decimal import Decimal
+
+from app.trade.money import Money
+from app.trade.statistics.picture import Course
+from app.work.statistics.pictures.shop import panels_of_shop
+from app.work.statistics.question import Question
+from app.work.statistics.shop import HoursRow, MonthRow, WeekRow, the_shop
+
+
+def test_every_part_of_the_shop_has_its_panel(past, sound):
+    first = past.job(past.unit(), 20, 10, promised_on=date(2026, 3, 1))
+    past.job(past.unit(), 5)
+    answer = replace(
+        the_shop(past.shop.book, Question()),
+        technicians=(HoursRow("Ada", Decimal("1.5"), (1,)), HoursRow("Bo", Decimal(9), (1, 2))),
+        turnover=(
+            MonthRow(date(2025, 11, 1), Money(12000, "EUR")),
+            MonthRow(date(2026, 1, 1), Money(-500, "EUR")),
+        ),
+    )
+    weeks, stay, promises, ages, hours, turnover = sound(panels_of_shop(answer))
+    came, left = weeks.series
+    assert sum(point.y for point in came.points) == 2
+    assert [point.jobs for point in left.points if point.y] == [(first,)]
+    assert stay.bars[0].value == answer.stay.median
+    assert [(bar.key, bar.value) for bar in promises.bars] == [
+        ("kept", 0.0),
+        ("broken", 1.0),
+        ("without", 0.0),
+    ]
+    assert promises.bars[1].jobs == answer.promises.broken_jobs
+    assert [bar.value for bar in ages.bars] == [1.0, 0.0, 0.0, 0.0]
+    assert ages.bars[-1].name.key == "{least} days and more"
+    assert [bar.key for bar in hours.bars] == ["Bo", "Ada"]
+    (series,) = turnover.series
+    assert [point.y for point in series.points] == [120.0, 0.0, -5.0]
+    assert date.fromordinal(int(series.points[1].x)) == date(2025, 12, 1)
+
+
+def test_long_times_show_their_end_and_say_so(past, sound):
+    past.job(past.unit(), 20, 10)
+    weeks = tuple(WeekRow(date(2020, 1, 6) + timedelta(7 * at), at, 0, ()) for at in range(300))
+    months = (MonthRow(date(2000, 1, 1), Money(100, "EUR")), MonthRow(date(2026, 1, 1), Money(100, "EUR")))
+    answer = replace(the_shop(past.shop.book, Question()), rows=weeks, turnover=months)
+    panels = sound(panels_of_shop(answer))
+    first, last = panels[0], panels[-1]
+    assert isinstance(first, Course)
+    assert isinstance(last, Course)
+    assert (first.title.values["shown"], first.title.values["all"]) == (104, 300)
+    assert first.series[0].points[-1].y == 299
+    assert (last.title.values["shown"], last.title.values["all"]) == (120, 313)
+
+
+def test_panels_with_nothing_in_them_are_left_out(past, sound):
+    past.job(past.unit(), 5)
+    panels = sound(panels_of_shop(the_shop(past.shop.book, Question())))
+    assert [panel.title.key for panel in panels] == [
+        "Jobs in and out, week by week",
+        "Work in hand, by the days since it was taken in",
+    ]
