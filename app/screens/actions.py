@@ -44,6 +44,7 @@ ACTS: tuple[Act, ...] = (
     Act("settings", "book", words("&Settings"), "Ctrl+,", 2),
     Act("quit", "book", words("Close the boo&k"), "Ctrl+Q", 3),
     Act("take_in", "job", words("&Take in a player"), "Ctrl+N"),
+    Act("promise_such", "job", words("&Promise the day such jobs need"), "Ctrl+D"),
     Act("add_message", "job", words("Write down a &call or message"), "Ctrl+Shift+C", 1),
     Act("add_agreement", "job", words("Record the customer's &yes or no"), "Ctrl+Shift+Y", 1),
     Act("change_stage", "job", words("Sta&ge and waiting…"), "Ctrl+G", 2),

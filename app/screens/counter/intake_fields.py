@@ -8,6 +8,7 @@ from typing import Any
 
 from app.screens.counter.fault_words_field import FaultWordsField
 from app.screens.counter.money_field import MoneyField
+from app.screens.counter.such_jobs import SuchJobs
 from app.screens.counter.words_area import WordsArea
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.choice import Choice
@@ -141,7 +142,10 @@ class IntakeFields:
         form.section(say("Promise"))
         self.promised_on = DayField(say("Ready by"), today)
         self.promised_time = Field(say("Time"), hint="17:00", width=64)
-        form.row(say("Ready by"), self.promised_on, say("at"), self.promised_time)
+        self.such_jobs = SuchJobs(self.promised_on)
+        promised = (self.promised_on, say("at"), self.promised_time, self.such_jobs.button)
+        form.row(say("Ready by"), *promised)
+        form.row("", self.such_jobs)
         self.ring_when = Field(say("When to ring"), width=140)
         self.shelf = Field(say("Shelf"), width=84)
         self.goes_by_post = Tick(say("goes back by post"))

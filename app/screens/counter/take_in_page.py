@@ -26,6 +26,7 @@ from app.trade.counter.taking_in import Intake, IntakeDay, check_field, check_in
 from app.trade.refusal import FieldRefusal
 from app.work.counter.intake_offers import IntakeOffers, intake_offers
 from app.work.counter.known_unit import KnownUnit, UnitMatch, what_book_knows
+from app.work.counter.promise_offer import promise_offer
 from app.work.counter.taking_in import Received, receive_unit
 from app.work.people.customers import CustomerCard, customer_card
 from app.work.shop_book import Done
@@ -45,6 +46,7 @@ class TakeInPage(FormPage):
         self._saving = False
         self._wants_paper = True
         self._knows_asked: Any = None
+        self._promise_asked: Any = None
         self._flags: Sequence[FlagFacts] = ()
         self.fields = IntakeFields(self.form, desk.today, desk.shop.currency)
         self.named = self.fields.named
@@ -93,6 +95,8 @@ class TakeInPage(FormPage):
         fields.mains_class.changed.connect(lambda _: self._check("mains_voltage"))
         fields.deposit_means.changed.connect(lambda _: self._check("deposit_means"))
         fields.faults.changed.connect(self._faults_changed)
+        fields.faults.changed.connect(self._ask_promise)
+        fields.transport_type.changed.connect(self._ask_promise)
         self.knows.reason.changed.connect(self._reason_typed)
 
     # what pages do
@@ -120,7 +124,7 @@ class TakeInPage(FormPage):
         self._folded_flags.set_flags(flags if self.narrow else ())
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        return {**super().commands(), "ticket": self.save}
+        return {**super().commands(), "ticket": self.save, "promise_such": self.fields.such_jobs.take}
 
     def put_away(self) -> None:
         self.keep_draft()
@@ -169,6 +173,21 @@ class TakeInPage(FormPage):
             self._filling = False
         today = offers.day.today
         self.set_below(say("Job {number}, {day}.", number=str(offers.number), day=day(today, "EEE d MMM y")))
+        self._ask_promise()
+
+    def _ask_promise(self, *_: object) -> None:
+        """Ask how long such jobs took; an answer to what stood there before is no longer waited for."""
+        if self._filling:
+            return
+        if self._promise_asked is not None:
+            self._promise_asked.cancel()
+        fields = self.fields
+        like = partial(
+            promise_offer, self.desk.book, fields.transport_type.value() or None, fields.faults.value()
+        )
+        self._promise_asked = self.desk.doors.look_up(
+            self, like, fields.such_jobs.show_offer, partial(tell, self.trouble)
+        )
 
     def take_customer(self, customer_id: int) -> None:
         """A customer of the book was chosen: the card fills the form."""

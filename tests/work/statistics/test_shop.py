@@ -10,7 +10,7 @@ from app.trade.bench.stages import Waiting
 from app.trade.money import Money
 from app.trade.sentence import Sentence
 from app.work.statistics.question import Question
-from app.work.statistics.shop import AgeRow, at_share, promise_help, the_shop
+from app.work.statistics.shop import AgeRow, at_share, the_shop
 from tests.work.past import DAY
 
 TODAY = date(2026, 3, 12)
@@ -113,11 +113,11 @@ def test_a_promise_leans_on_jobs_like_it_and_on_open_days(past):
     with past.at_once():
         for days in (1, 1, 2, 3, 4, 5, 6, 7, 14, 28):
             past.job(past.unit(), 45, 10, ready_at=past.at(45 - days))
-    found = promise_help(past.shop.book, Question())
+    found = the_shop(past.shop.book, Question()).promise
     # taken in on Monday 26 January: seven days later is the fifth open day behind it
     assert (found.n, found.of_ten, found.working_days) == (10, 8, 5)
     assert found.sentence.values == {"of_ten": 8, "days": 5}
-    assert promise_help(past.shop.book, Question(maker="nobody")).working_days is None
+    assert the_shop(past.shop.book, Question(maker="nobody")).promise.working_days is None
 
 
 def test_shares_of_a_list_are_values_of_the_list():
