@@ -71,7 +71,7 @@ def _curve(row: ChangedRow, days: int) -> Curve:
             told, Sentence("{share} hold for {days} days (95 % interval {low} to {high}).", values)
         )
     return Curve(
-        key=row.kind,
+        key=row.kind.name.lower(),
         name=row.name,
         x=x,
         y=y,
@@ -98,10 +98,17 @@ def _against(row: ChangedRow) -> Sentence:
 def _bar(row: ChangedRow, days: int) -> Bar:
     if row.share is None:
         none = Sentence("{name}: none of {n} handed back can be counted yet.", {"name": row.name, "n": row.n})
-        return Bar(key=row.kind, name=row.name, value=None, told=none, ink=faint(few=True), jobs=row.jobs)
+        return Bar(
+            key=row.kind.name.lower(),
+            name=row.name,
+            value=None,
+            told=none,
+            ink=faint(few=True),
+            jobs=row.jobs,
+        )
     counts = {"name": row.name, "came": row.came_back, "could": row.could, "share": per_cent(row.share)}
     return Bar(
-        key=row.kind,
+        key=row.kind.name.lower(),
         name=row.name,
         value=row.share,
         told=Sentence(

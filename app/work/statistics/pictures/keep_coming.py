@@ -83,7 +83,7 @@ def _bar(one: Frequent) -> Bar:
         {"name": name, "visits": one.visits, "last": one.last},
     )
     return Bar(
-        key=str(one.id),
+        key=f"most {one.id}",
         name=name,
         value=float(one.visits),
         told=told,

@@ -53,7 +53,7 @@ def _weeks(rows: Sequence[WeekRow]) -> Course:
         )
     came = tuple(
         Point(
-            key=f"in {row.first.isoformat()}",
+            key=row.first.isoformat(),
             x=float(row.first.toordinal()),
             y=float(row.taken_in),
             told=Sentence("Week from {day}: {n} taken in.", {"day": row.first, "n": row.taken_in}),
@@ -62,7 +62,7 @@ def _weeks(rows: Sequence[WeekRow]) -> Course:
     )
     left = tuple(
         Point(
-            key=f"out {row.first.isoformat()}",
+            key=row.first.isoformat(),
             x=float(row.first.toordinal()),
             y=float(row.handed_back),
             told=Sentence("Week from {day}: {n} handed back.", {"day": row.first, "n": row.handed_back}),
@@ -131,7 +131,7 @@ def _age(row: AgeRow) -> Bar:
     else:
         name = Sentence("{least} to {most} days", {"least": row.least, "most": row.most})
     return Bar(
-        key=str(row.least),
+        key=f"age {row.least}",
         name=name,
         value=float(row.count),
         told=Sentence("{name}: {jobs} in hand.", {"name": name, "jobs": jobs_counted(row.count)}),
@@ -144,7 +144,7 @@ def _hours(rows: Sequence[HoursRow]) -> Bars:
     order = sorted(rows, key=lambda row: (-row.hours, row.name))
     bars = tuple(
         Bar(
-            key=row.name,
+            key=f"hours {row.name}",
             name=row.name,
             value=float(row.hours),
             told=Sentence(
@@ -189,7 +189,7 @@ def _turnover(rows: Sequence[MonthRow]) -> Course:
 
 def _month(first: date, net: Money) -> Point:
     return Point(
-        key=first.isoformat(),
+        key=f"month {first.isoformat()}",
         x=float(first.toordinal()),
         y=float(net.amount),
         told=Sentence("Month from {day}: {net} without VAT.", {"day": first, "net": net}),

@@ -30,13 +30,15 @@ def panels_of_what_fails(answer: WhatFails) -> tuple[Panel, ...]:
         for at, label in enumerate(labels[:MOST_GROUPS], start=1):
             rows = [row for row in answer.rows if row.label == label and row.of == FAULT_GROUP]
             values = {"name": rows[0].name, "at": at, "all": len(labels)}
-            panels.append(_bars(Sentence("Fault groups of {name} (group {at} of {all})", values), rows))
+            title = Sentence("Fault groups of {name} (group {at} of {all})", values)
+            panels.append(_bars(title, rows, f"{label} {FAULT_GROUP} "))
     if answer.grid:
         panels.append(_grid(answer.grid))
     return tuple(panels)
 
 
-def _bars(title: Sentence, rows: Iterable[ParetoRow]) -> Bars:
+def _bars(title: Sentence, rows: Iterable[ParetoRow], before: str = "") -> Bars:
+    """Counts over all rows; ``before`` stands before the keys of one group's bars."""
     jobs: defaultdict[str, list[int]] = defaultdict(list)
     counts: Counter[str] = Counter()
     for row in rows:
@@ -52,7 +54,7 @@ def _bars(title: Sentence, rows: Iterable[ParetoRow]) -> Bars:
         )
         bars.append(
             Bar(
-                key=one.label,
+                key=before + one.label,
                 name=Sentence(one.label),
                 value=float(one.count),
                 told=told,

@@ -54,7 +54,10 @@ def sound():
                 assert ".." not in said
                 assert not any(word in said.lower() for word in ("nan", "none)", "{", "inf "))
                 assert all(math.isfinite(number) for number in _numbers(mark))
-            keys = [getattr(mark, "key", None) or (mark.row, mark.column) for mark in marks]
+            keys = [
+                (mark.row, mark.column) if isinstance(panel, Grid) else (mark.key, mark.told)
+                for mark in marks
+            ]
             assert len(set(keys)) == len(keys)
         return panels
 

@@ -32,7 +32,7 @@ def test_kinds_of_change_are_drawn_beside_standard_repairs(past, sound):
     answer = answered(past, LogRank(3.2, 1, 0.0736, (1.0, 0.0), (0.5, 0.5)))
     curves, bars = sound(panels_after_modification(answer))
     coil, standard = curves.curves
-    assert (coil.key, coil.x, coil.ink) == ("raised coil current", (0.0,), Ink.FAINT)
+    assert (coil.key, coil.x, coil.ink) == ("coil", (0.0,), Ink.FAINT)
     assert coil.told.values["second"].values["n"] == 1
     assert "standard" not in standard.told.values["second"].key
     assert [bar.value for bar in bars.bars] == [0.0, 0.0]

@@ -37,7 +37,7 @@ def test_every_part_of_the_shop_has_its_panel(past, sound):
     assert promises.bars[1].jobs == answer.promises.broken_jobs
     assert [bar.value for bar in ages.bars] == [1.0, 0.0, 0.0, 0.0]
     assert ages.bars[-1].name.key == "{least} days and more"
-    assert [bar.key for bar in hours.bars] == ["Bo", "Ada"]
+    assert [bar.key for bar in hours.bars] == ["hours Bo", "hours Ada"]
     (series,) = turnover.series
     assert [point.y for point in series.points] == [120.0, 0.0, -5.0]
     assert date.fromordinal(int(series.points[1].x)) == date(2025, 12, 1)

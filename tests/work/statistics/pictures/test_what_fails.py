@@ -35,7 +35,7 @@ def test_bars_add_up_over_all_groups_and_stand_for_each_group_below(past, sound)
         ("not known", 2.0, Ink.FAINT),
     ]
     assert (first.title.values["name"], first.title.values["all"]) == ("Velk A1", 2)
-    assert [bar.value for bar in second.bars] == [1.0]
+    assert [(bar.key, bar.value) for bar in second.bars] == [("Grellin S1 fault group radial", 1.0)]
 
 
 def test_one_group_is_not_said_twice(past, sound):
