@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPainterPath, QPen
+from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 
 from app.screens.kit.measure import fx, px
 from app.screens.kit.palette import ink
-from app.screens.kit.strokes import box, path_of, snap_x, snap_y
+from app.screens.kit.strokes import box, colour, path_of, snap_x, snap_y
 
 LEVELS = ("stop", "caution", "note")  # the gravest first
 
@@ -147,23 +147,24 @@ def outcome_arrow(p: QPainter, rect: QRectF, outcome: str, role: str) -> None:
     p.restore()
 
 
-def marker(p: QPainter, at: QPointF, shape: str, role: str, size: float) -> None:
-    """A marker of a picture: ``dot``, ``open dot``, ``square``, ``triangle`` or ``diamond`` (open)."""
+def marker(p: QPainter, at: QPointF, shape: str, of: str | QColor, size: float) -> None:
+    """A marker of a picture in a role's ink or a colour of the picture cycle: ``dot``, ``square``, ``triangle`` or
+    ``down`` (filled), ``open dot``, ``open square`` or ``diamond`` (open)."""
     half = size / 2
     p.save()
     p.setRenderHint(QPainter.RenderHint.Antialiasing)
-    if shape in ("open dot", "diamond"):
+    if shape in ("open dot", "open square", "diamond"):
         p.setBrush(ink("base"))
-        p.setPen(pen(role, 1.5))
+        p.setPen(QPen(colour(of), 1.5))
     else:
-        p.setBrush(ink(role))
+        p.setBrush(colour(of))
         p.setPen(Qt.PenStyle.NoPen)
     if shape in ("dot", "open dot"):
         p.drawEllipse(at, half, half)
-    elif shape == "square":
+    elif shape in ("square", "open square"):
         p.drawRect(QRectF(at.x() - half, at.y() - half, size, size))
-    elif shape == "triangle":
-        rise = size * math.sqrt(3) / 2
+    elif shape in ("triangle", "down"):
+        rise = size * math.sqrt(3) / 2 * (-1 if shape == "down" else 1)
         p.drawPath(
             path_of(
                 (at.x(), at.y() - rise * 0.6),

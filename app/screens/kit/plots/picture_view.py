@@ -1,0 +1,138 @@
+"""A whole picture on a page: its panels one below the other, each with a line that tells its marked mark."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QGuiApplication, QImage, QPainter
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from app.screens.kit import measure
+from app.screens.kit.boxes import Column, clear_layout
+from app.screens.kit.label import Label
+from app.screens.kit.measure import px
+from app.screens.kit.palette import ink
+from app.screens.kit.plots.kinds import view_of
+from app.screens.kit.plots.marks import Mark, worded
+from app.screens.kit.plots.panel import PanelView
+from app.screens.language import say
+from app.trade.statistics.picture import Picture
+
+GAP = 18  # px from one panel to the next
+
+
+class PictureView(QWidget):
+    """The arrows go from mark to mark, Tab from panel to panel; Enter or a double click opens the jobs behind a mark.
+
+    ``marked`` and ``opened`` hand on the `Mark`; nothing is opened that has no jobs. The height follows the width:
+    the page scrolls, not the picture.
+    """
+
+    marked = Signal(object)
+    opened = Signal(object)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.picture: Picture | None = None
+        self.panels: list[PanelView] = []
+        self.told: list[Label] = []
+        self._last: Mark | None = None
+        self._column = Column(self)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def show_picture(self, picture: Picture | None) -> None:
+        """Show another picture; a mark of the same panel and key stays marked. None shows nothing."""
+        last, held = self._last, next((i for i, panel in enumerate(self.panels) if panel.hasFocus()), -1)
+        clear_layout(self._column)
+        self.picture, self._last = picture, None
+        self.panels, self.told = [], []
+        for place, panel in enumerate(picture.panels if picture is not None else ()):
+            self._add(view_of(panel, place, self), first=place == 0)
+        self._column.addStretch(1)
+        self.setAccessibleName(worded(picture.title) if picture is not None else "")
+        self.setAccessibleDescription(self.text)
+        if last is not None:
+            self.mark(last.key, last.panel)
+        if 0 <= held < len(self.panels):
+            self.panels[held].setFocus(Qt.FocusReason.OtherFocusReason)
+        elif self.panels:
+            self.setFocusProxy(self.panels[0])
+        self.updateGeometry()
+
+    def _add(self, view: PanelView, *, first: bool) -> None:
+        hint = say("The arrow keys go from mark to mark, Enter shows the jobs behind one.") if first else ""
+        line = Label(hint, "soft", wrap=True)
+        line.setContentsMargins(px(9), px(4), px(9), px(GAP))
+        view.marked.connect(partial(self._marked, view, line))
+        view.pointed.connect(partial(self._pointed, view, line))
+        view.opened.connect(self.opened)
+        self.panels.append(view)
+        self.told.append(line)
+        self._column.add(view, line)
+
+    def _marked(self, view: PanelView, line: Label, mark: Mark) -> None:
+        self._last = mark
+        line.set_soft(False)
+        line.setText(mark.told)
+        self.marked.emit(mark)
+
+    def _pointed(self, view: PanelView, line: Label, told: str) -> None:
+        spot = view.marked_spot()
+        line.set_soft(not told and spot is None)
+        line.setText(told or (spot.mark.told if spot is not None else ""))
+
+    def mark(self, key: str, panel: int = 0) -> bool:
+        """Mark by key in a panel; whether it was found."""
+        if 0 <= panel < len(self.panels):
+            view = self.panels[panel]
+            for i, mark in enumerate(view.marks()):
+                if mark.key == key:
+                    view.mark(i, aloud=False)
+                    return True
+        return False
+
+    def marked_mark(self) -> Mark | None:
+        """What was marked last."""
+        return self._last
+
+    @property
+    def text(self) -> str:
+        """The picture in words: the title and every mark of each panel, one a line."""
+        lines: list[str] = []
+        for view in self.panels:
+            lines += [view.title, *(mark.told for mark in view.marks())]
+        return "\n".join(line for line in lines if line)
+
+    # to take away
+
+    def image(self, scale: float = 2.0) -> QImage:
+        """The picture with its title on the ground of a sheet, as wide as it is shown, ``scale`` px to each."""
+        wide = max(self.width(), px(420))
+        title = worded(self.picture.title) if self.picture is not None else ""
+        room = QRectF(px(18), px(18), wide - 2 * px(18), 10_000)
+        wraps = int(Qt.TextFlag.TextWordWrap)
+        head = QFontMetricsF(measure.large()).boundingRect(room, wraps, title).height() + 2 * px(18)
+        tall = head + sum(view.height() + px(GAP) for view in self.panels)
+        size = QSize(round(wide * scale), round(tall * scale))
+        image = QImage(size, QImage.Format.Format_RGB32)
+        image.setDevicePixelRatio(scale)
+        image.fill(ink("base"))
+        p = QPainter(image)
+        p.setFont(measure.large())
+        p.setPen(ink("text"))
+        p.drawText(room, wraps, title)
+        for view in self.panels:
+            p.save()
+            p.translate(QPointF(0, head))
+            view.paint_plain(p)
+            p.restore()
+            head += view.height() + px(GAP)
+        p.end()
+        return image
+
+    def copy_image(self) -> None:
+        """Put the picture on the clipboard."""
+        QGuiApplication.clipboard().setImage(self.image())
