@@ -51,6 +51,14 @@ def hand_back(book: Book, who: int, job_id: int, form: HandBack, *, receipt: boo
     """
     with book.change(who, Sentence("handed a player back")) as change:
         job = change.get(Job, job_id)
+        if change.now < job.taken_in_at:
+            raise Refusal(
+                Sentence(
+                    "By this computer's clock the player was taken in only later, {then}.",
+                    {"then": job.taken_in_at},
+                ),
+                Sentence("Set the clock right, then hand it back. Nothing was saved."),
+            )
         change.why = Sentence("handed back job {number}", {"number": str(job.number)})
         settings = settings_of(change.session)
         job.outcome = form.outcome

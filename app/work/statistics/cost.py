@@ -10,20 +10,19 @@ from statistics import median
 from sqlalchemy import func, select
 
 from app.book.door import Book
-from app.book.tables import GuaranteeAnswer, Labour, Part, PartMove
+from app.book.tables import Labour, Part, PartMove
 from app.trade.bench.stages import NOT_MENDED, Outcome
 from app.trade.money import MICRO, Money
-from app.trade.office.guarantee import Answer as Decided
 from app.trade.office.stock import MoveKind
 from app.trade.sentence import Sentence, Value
 from app.trade.settings.prices import CURRENCY
 from app.work.office.settings import shop_settings
 from app.work.statistics.answer import Answer, Why, nothing_found
 from app.work.statistics.ground import ground_of
+from app.work.statistics.guarantee_work import guarantee_work
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
 
-FREE = (Decided.NO_CHARGE, Decided.NO_INVOICE)
 IN_A_JOB = (MoveKind.USED, MoveKind.PUT_BACK, MoveKind.FROM_DONOR)
 
 
@@ -37,7 +36,10 @@ class _Sum:
 
 @dataclass(frozen=True, slots=True)
 class CostRow:
-    """One group: jobs done at no charge under the guarantee, with hours, cost of parts, and charges lost, no VAT."""
+    """One group: jobs done at no charge under the guarantee, with hours, cost of parts, and charges lost, no VAT.
+
+    ``undecided`` of them are confirmed comebacks within the guarantee that asked for nothing, decided by nobody.
+    """
 
     label: str
     name: Value
@@ -46,6 +48,7 @@ class CostRow:
     parts: Money
     lost: Money
     jobs: tuple[int, ...]
+    undecided: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,10 +74,7 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
     """Hours, parts and lost charges of guarantee work, and the time that went into jobs not repaired."""
     ground, currency = ground_of(book, question, Steps(step, 4)), shop_settings(book)[CURRENCY]
     with book.ask() as session:
-        answers = session.execute(
-            select(GuaranteeAnswer.job_id, GuaranteeAnswer.answer).order_by(GuaranteeAnswer.id)
-        )
-        decided: dict[int, Decided] = dict(answers.all())
+        free = guarantee_work(session, book.zone)
         labour = session.execute(
             select(Labour.job_id, func.sum(Labour.hours), func.sum(Labour.hours * 1.0 * Labour.rate))
             .where(Labour.struck_at.is_(None))
@@ -83,7 +83,6 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
         worked = {
             job: (_micro(hours), Decimal(repr(float(due))) / MICRO / MICRO) for job, hours, due in labour
         }
-        free = [job for job, answer in decided.items() if answer in FREE]
         moves = session.execute(
             select(PartMove.job_id, PartMove.quantity, PartMove.price, Part.cost)
             .join(Part, Part.id == PartMove.part_id)
@@ -95,7 +94,7 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
         used[job][1] += -_micro(quantity) * _micro(price)
     sums: defaultdict[str, _Sum] = defaultdict(_Sum)
     unrepaired: defaultdict[Outcome, list[tuple[Decimal, int]]] = defaultdict(list)
-    total, known = 0, set(free)
+    total, known = 0, free.decided | free.undecided
     for one in ground.each:
         total += 1
         hours, charge = worked.get(one.job_id, (Decimal(0), Decimal(0)))
@@ -116,20 +115,21 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
             Money.of(one.parts, currency),
             Money.of(one.lost, currency),
             tuple(one.jobs),
+            sum(job in free.undecided for job in one.jobs),
         )
         for label, one in sorted(sums.items(), key=lambda item: (-item[1].lost, item[0]))
     )
     return Cost(
         question=question,
         headline=_headline(rows, currency) if total else nothing_found(ground.first is not None),
-        said=(Sentence("Lost charges are work and parts at the prices of the day, without VAT."),),
+        said=_said(rows),
         why=Why(
             n=total,
             counted=Sentence("jobs handed back"),
             events=sum(row.count for row in rows),
             events_are=Sentence("done without charge"),
             method=(
-                Sentence("Sums over jobs that a person decided to do without charge under the guarantee."),
+                Sentence("Sums over the jobs that count as guarantee work; struck-out lines are left out."),
             ),
             source=(),
         ),
@@ -148,6 +148,23 @@ def _unrepaired(outcome: Outcome, found: list[tuple[Decimal, int]]) -> Unrepaire
     hours = [each for each, _ in found]
     return UnrepairedRow(
         outcome, len(found), sum(hours, Decimal(0)), median(hours), tuple(job for _, job in found)
+    )
+
+
+def _said(rows: tuple[CostRow, ...]) -> tuple[Sentence, ...]:
+    """What is counted as guarantee work, how many nobody decided about, and what charges and parts mean."""
+    undecided = sum(row.undecided for row in rows)
+    open_still = {
+        0: (),
+        1: (Sentence("Of these, nobody has decided about 1 job."),),
+    }.get(undecided, (Sentence("Of these, nobody has decided about {count} jobs.", {"count": undecided}),))
+    return (
+        Sentence(
+            "Counted as guarantee work: what a person decided to do without charge, and confirmed comebacks that came "
+            "in within the guarantee and asked for nothing. Other work that was not charged is not counted."
+        ),
+        *open_still,
+        Sentence("Lost charges are work and parts at the prices of the day, without VAT."),
     )
 
 

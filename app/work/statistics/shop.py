@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta, tzinfo
 from decimal import Decimal
 
-from sqlalchemy import Text, select, type_coerce
+from sqlalchemy import Text, select, true, type_coerce
 
 from app.book.door import Book
 from app.book.history_rows import HistoryRow
@@ -22,8 +22,9 @@ from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY
 from app.trade.statistics.promise import PromiseHelp, Turn, promise_help
 from app.work.office.settings import shop_settings
-from app.work.statistics.answer import Answer, Why, nothing_found
+from app.work.statistics.answer import Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import ground_of
+from app.work.statistics.passing import passing
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
 
@@ -113,7 +114,7 @@ class _Job:
 
 
 def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
-    """How the shop goes in the period asked for; filters beside the period act on jobs that were handed back."""
+    """How the shop goes in the period asked for. Filters act on jobs in and out, work in hand, hours and turnover."""
     ground, settings, zone, today = (
         ground_of(book, question, Steps(step, 4)),
         shop_settings(book),
@@ -123,6 +124,7 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
     inside = {one.job_id for one in ground.each}
     first, last = question.since or date.min, question.until or today
     with book.ask() as session:
+        only = passing(book, session, question)
         jobs = [
             _Job(*row)
             for row in session.execute(
@@ -142,13 +144,27 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
         hours = session.execute(
             select(Staff.name, Labour.job_id, Labour.hours, Labour.at)
             .join(Staff, Staff.id == Labour.by)
-            .where(Labour.struck_at.is_(None))
+            .where(
+                Labour.struck_at.is_(None),
+                true() if question.technician is None else Labour.by == question.technician,
+            )
         ).all()
         money = [
-            *session.execute(select(Invoice.issued_on, Invoice.net)),
-            *((day, -net) for day, net in session.execute(select(CreditNote.issued_on, CreditNote.net))),
+            *session.execute(select(Invoice.issued_on, Invoice.net, Invoice.job_id)),
+            *(
+                (day, -net, job)
+                for day, net, job in session.execute(
+                    select(CreditNote.issued_on, CreditNote.net, CreditNote.job_id)
+                )
+            ),
         ]
-    done = [job for job in jobs if job.id in inside and job.handed_back is not None]
+    anything = bool(jobs)
+    if only is not None:
+        jobs = [job for job in jobs if job.id in only]
+        hours = [row for row in hours if row[1] in only]
+        money = [row for row in money if row[2] in only]
+    ended = [job for job in jobs if job.id in inside and job.handed_back is not None]
+    done = [job for job in ended if job.handed_back and job.handed_back >= job.taken_in]
     came = [day for job in jobs for day in (local_day(job.taken_in, zone),) if first <= day <= last]
     weeks = _weeks(came, [(local_day(job.handed_back, zone), job.id) for job in done if job.handed_back])
     currency = settings[CURRENCY]
@@ -158,8 +174,8 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
     promise = promise_help(turns, settings.calendar)
     return Shop(
         question=question,
-        headline=_headline(came, done) if jobs else nothing_found(False),
-        said=(Sentence("Filters beside the period act on jobs that were handed back."), promise.sentence),
+        headline=_headline(came, done) if came or done else nothing_found(anything),
+        said=(*_said(question, promise), *set_aside(len(ended) - len(done))),
         why=Why(
             n=len(done),
             counted=Sentence("jobs handed back"),
@@ -178,7 +194,7 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
         promises=_promises(done, zone),
         in_hand=_ages([job for job in jobs if job.stage is not Stage.HANDED_BACK], zone, today),
         technicians=_technicians([row for row in hours if first <= local_day(row[3], zone) <= last]),
-        turnover=_turnover([(day, net) for day, net in money if first <= day <= last], currency),
+        turnover=_turnover([(day, net) for day, net, _ in money if first <= day <= last], currency),
         promise=promise,
     )
 
@@ -265,6 +281,24 @@ def _turnover(money: Sequence[tuple[date, int]], currency: str) -> tuple[MonthRo
     for day, net in money:
         months[month_of(day).first] += net
     return tuple(MonthRow(first, Money(months[first], currency)) for first in sorted(months))
+
+
+def _said(question: Question, promise: PromiseHelp) -> tuple[Sentence, ...]:
+    """What the filters act on, what money means, and what may be promised."""
+    said = [
+        Sentence(
+            "The period bounds the day of each: taken in, handed back, worked, invoiced. Work in hand is today's."
+        ),
+        Sentence("Turnover is what invoices ask for less credit notes, without VAT."),
+    ]
+    if question.modified is not None:
+        said.append(
+            Sentence(
+                "Whether a modification stays inside is known when a player is handed back: that filter acts on jobs "
+                "handed back only."
+            )
+        )
+    return (*said, promise.sentence)
 
 
 def _headline(came: Sequence[date], done: Sequence[_Job]) -> Sentence:

@@ -45,6 +45,14 @@ def ready(shop, take_in, waive) -> int:
 THINGS = (LeftThing(LeftKind.THING, "mains lead", given=True), LeftThing(LeftKind.DISC, "tray", given=True))
 
 
+def test_nobody_gets_a_player_back_before_it_came(shop, ready):
+    shop.clock.advance(days=-1)
+    with pytest.raises(Refusal, match="taken in only later") as refused:
+        hand_back(shop.book, shop.mirr, ready, replace(MENDED, things=THINGS))
+    assert refused.value.next_step.key.startswith("Set the clock right")
+    assert row(shop, Job, ready).stage is Stage.READY
+
+
 def test_a_player_goes_back_with_its_things_a_receipt_and_a_guarantee(shop, ready):
     done = hand_back(shop.book, shop.mirr, ready, replace(MENDED, things=THINGS)).value
     job = row(shop, Job, ready)

@@ -7,10 +7,12 @@ from decimal import Decimal
 import pytest
 
 from app.book import tables as t
+from app.trade.bench.kinds import ComebackStanding
 from app.trade.bench.stages import Outcome
 from app.trade.money import Money
 from app.trade.office.guarantee import Answer
 from app.trade.office.stock import MoveKind
+from app.trade.sentence import Sentence
 from app.work.statistics.cost import cost
 from app.work.statistics.question import Question
 
@@ -89,6 +91,27 @@ def test_one_job_is_one_job(past, add):
     first, free = past.job(unit, 410, 400), past.job(unit, 350, 340)
     add(answer(past, free, first, Answer.NO_INVOICE))
     assert cost(past.shop.book, Question()).headline.key.startswith("Guarantee work: 1 job,")
+
+
+def test_comebacks_that_nobody_decided_about_are_counted_and_said(past, add):
+    with past.at_once():
+        for _ in range(2):
+            unit = past.unit()
+            first = past.job(unit, 410, 400, guarantee_until=past.at(300).date())
+            past.job(unit, 350, 340, comeback_of_id=first, comeback=ComebackStanding.CONFIRMED)
+    found = cost(past.shop.book, Question())
+    assert [(row.count, row.undecided) for row in found.rows] == [(2, 2)]
+    assert found.said[1].values == {"count": 2}
+    one = cost(past.shop.book, Question(until=past.at(340).date())).said
+    assert len(one) == 3
+    with past.shop.book.change(past.shop.ine, Sentence("charged")) as change:
+        change.add(
+            t.GuaranteeAnswer(
+                job_id=2, former_job_id=1, answer=Answer.CHARGED, at=past.at(1), by=past.shop.ine
+            )
+        )
+    found = cost(past.shop.book, Question())
+    assert found.said[1].key == "Of these, nobody has decided about 1 job."
 
 
 def test_time_that_went_into_jobs_not_repaired(past, add):

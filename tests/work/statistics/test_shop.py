@@ -109,6 +109,37 @@ def test_hours_by_person_and_turnover_by_month(past, add):
     ]
 
 
+def test_filters_reach_jobs_taken_in_work_in_hand_and_hours(past, add):
+    arm, sled = past.unit(), past.unit(transport="Grellin S1")
+    here, other = past.job(arm, 5), past.job(sled, 5)
+    past.job(arm, 30, 20)
+    for job, who in ((here, past.shop.tobbe), (here, past.shop.ine), (other, past.shop.tobbe)):
+        add(t.Labour(job_id=job, words="", hours=1_000_000, rate=0, vat_rate=0, at=past.at(4), by=who))
+    found = the_shop(past.shop.book, Question(transport_type="Velk A1"))
+    assert found.headline.values == {"came": 2, "left": 1}
+    assert [row.jobs for row in found.in_hand] == [(here,), (), (), ()]
+    assert [(row.name, row.jobs) for row in found.technicians] == [
+        ("Ine Varloes", (here,)),
+        ("Tobbe Ruskamp", (here,)),
+    ]
+    found = the_shop(past.shop.book, Question(transport_type="Velk A1", technician=past.shop.tobbe))
+    assert [row.name for row in found.technicians] == ["Tobbe Ruskamp"]
+    assert the_shop(past.shop.book, Question(maker="nobody")).headline.key.startswith("No job fits")
+
+
+def test_what_a_filter_cannot_reach_is_said(past):
+    said = [sentence.key for sentence in the_shop(past.shop.book, Question(modified=False)).said]
+    assert any("acts on jobs handed back only" in words for words in said)
+
+
+def test_a_job_handed_back_before_it_came_is_set_aside(past):
+    past.job(past.unit(), 20, 30)
+    past.job(past.unit(), 30, 20)
+    found = the_shop(past.shop.book, Question())
+    assert found.stay.n == 1
+    assert "1 job was set aside" in found.said[-1].key
+
+
 def test_a_promise_leans_on_jobs_like_it_and_on_open_days(past):
     with past.at_once():
         for days in (1, 1, 2, 3, 4, 5, 6, 7, 14, 28):
