@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
@@ -55,6 +56,9 @@ class UncollectedPage(ListPage):
         self.head.set_buttons(self.notice)
         self.heading.add(self.which, 4)
         self.table.marked.connect(lambda _: self._show_deed())
+
+    def commands(self) -> Mapping[str, Callable[[], object]]:
+        return {**super().commands(), "notice": self.notice.click}
 
     def columns(self) -> tuple[Column, ...]:
         return (

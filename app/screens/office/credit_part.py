@@ -65,16 +65,21 @@ class CreditPart(QWidget):
         """Show the notes of the job's invoices; one can be written while something is left."""
         first, self.view = self.view is None, view
         self.table.set_rows([_row(note) for note in view.notes])
-        left = view.credit is not None and view.credit.left.amount.minor > 0
         set_shown(self._head, bool(view.notes))
         set_shown(self.table, bool(view.notes))
-        set_shown(self.begin, left)
+        set_shown(self.begin, self.can_credit)
         set_shown(self.save, bool(view.notes))
         if first and view.credit is not None and self._desk.drafts.read(f"credit {view.credit.invoice_id}"):
             self.open(focus=False)
         if self._fresh is not None and self.table.mark(self._fresh):
             self._fresh = None
             self.table.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    @property
+    def can_credit(self) -> bool:
+        """Whether anything of the invoice is left to give back."""
+        credit = self.view.credit if self.view is not None else None
+        return credit is not None and credit.left.amount.minor > 0
 
     def _save_marked(self) -> None:
         """The marked one; the last one where none is marked."""

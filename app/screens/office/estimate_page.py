@@ -2,51 +2,40 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.failures import tell
-from app.screens.counter.papers import paper_of, show_paper
-from app.screens.desk import Desk, Paper
+from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.empty import EmptyPage
 from app.screens.kit.flags import FlagBar, FlagFacts
-from app.screens.kit.heading import Heading
 from app.screens.language import day, say
 from app.screens.office.answer_part import AnswerPart
 from app.screens.office.estimate_options import OptionsPart
-from app.screens.office.paper_beside import PaperBeside
-from app.screens.page import Page
+from app.screens.office.form_place import FormPlace
+from app.screens.office.job_paper_page import JobPaperPage
 from app.trade.office.invoice import LineKind
-from app.trade.refusal import Held
 from app.work.office.estimate_view import EstimateNow, EstimateView, estimate_view
 from app.work.office.estimates import begin_estimate, give_up, issue_estimate, preview_estimate
-from app.work.papers.issuing import PaperFile, paper_pdf
 
 
-class EstimatePage(Page):
+class EstimatePage(JobPaperPage):
     """Registered as ``estimate``; its key is the id of the job."""
 
     help_topic = "estimate"
+    kind = "estimate"
 
     def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
-        super().__init__(desk, parent)
-        self.job_id = int(key)
+        super().__init__(desk, key, parent)
         self.view: EstimateView | None = None
-        self._asked: Any = None
-        self._fresh = True  # the focus goes where work begins once the answer is there
-        self.head = Heading()
-        self.issue = Button(say("Issue the estimate"), self._issue, kind="main")
+        self.issue = Button(say("Issue the estimate"), self._issue, kind="main", key="Ctrl+Shift+I")
         self.issue.held.connect(self._to_lines)
-        self.print_button = Button(say("Print"), self._open_paper, kind="main", key="Ctrl+P")
         self.new_button = Button(say("Begin a new one"), self._begin, kind="quiet")
-        self.copy_button = Button(say("Show a copy"), self._show_copy, kind="quiet")
-        self.draft_button = Button(say("Look at the draft"), self._open_draft, kind="quiet")
         self.give_up_button = Button(say("Give it up"), self._give_up, kind="quiet")
         self.head.set_buttons(
             self.draft_button,
@@ -57,7 +46,6 @@ class EstimatePage(Page):
             self.print_button,
         )
         self.flags = FlagBar(say("What is missing"))
-        self.heading.add(self.head, 5, self.flags)
         self.empty = EmptyPage(
             say("What it costs to mend this player, before anything is done"),
             say(
@@ -69,63 +57,46 @@ class EstimatePage(Page):
         self.answers = AnswerPart(desk)
         self.answers.opened.connect(lambda page: self.desk.open(page, self.job_id))
         for part in (self.options, self.answers):
-            part.asked.connect(self._do)
-            part.place.failed.connect(partial(tell, self.trouble))
-            part.place.saved.connect(lambda _: self.trouble.clear())
+            part.asked.connect(self.do)
+        self.hear(*self.places())
         self.sheet.set_margins((18, 9, 18, 18))
-        self.sheet.add(self.empty, self.answers, self.options)
-        self.paper = PaperBeside(desk, say("The paper"))
-        self.set_margin(self.paper, QWidget(self))
+        self.sheet.add(self.flags, self.empty, self.answers, self.options)
         for shown in (self.empty, self.options, self.answers, self.flags):
             set_shown(shown, False)
         self._show_buttons()
 
     # what pages do
 
-    def reload(self, changes: Any = None) -> None:
-        """Ask for the job's estimates anew."""
-        if changes is not None and self.job_id not in changes.jobs and "settings" not in changes.kinds:
-            return
-        if self._asked is not None:
-            self._asked.cancel()
-        self._asked = self.desk.doors.look_up(
-            self, partial(estimate_view, self.desk.book, self.job_id), self._show, partial(tell, self.trouble)
-        )
+    def fetch(self) -> EstimateView:
+        return estimate_view(self.desk.book, self.job_id)
 
-    def arrive(self) -> None:
-        form = self.options.place.form or self.answers.place.form
-        if form is not None:
-            form.focus_first()
-            return
+    def places(self) -> Iterable[FormPlace]:
+        return self.options.place, self.answers.place
+
+    def begin_at(self) -> QWidget | None:
         now = self._now
-        target: QWidget | None
         if now is None:
-            target = self.empty.findChild(Button)
-        elif not now.issued:
-            target = self.options.time_link
-        else:
-            target = (
-                self.answers.record_link
-                if not now.answers and self.answers.isVisible()
-                else self.print_button
-            )
-        if target is not None:
-            target.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def put_away(self) -> None:
-        if self._asked is not None:
-            self._asked.cancel()
-        self.paper.put_away()
+            return self.empty.findChild(Button)
+        if not now.issued:
+            return self.options.time_link
+        waits = not now.answers and self.answers.isVisible()
+        return self.answers.record_link if waits else self.print_button
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        served: dict[str, Callable[[], object]] = {"leave": self._leave}
-        if self._now is not None and self._now.issued:
-            served["print"] = served["save_paper"] = self._open_paper
+        served: dict[str, Callable[[], object]] = {"leave": self.leave_form_or_page, "save": self.save_form}
+        if self.paper_id is not None:
+            served["print"] = served["save_paper"] = self.open_paper
         if self.options.writes:
+            served["issue"] = self.issue.click
             served["strike"] = self.options.take_line_out
             served["add_labour"] = partial(self.options.add_line, LineKind.LABOUR)
             served["add_part"] = partial(self.options.add_line, LineKind.PART)
             served["add_charge"] = partial(self.options.add_line, LineKind.FIXED_CHARGE)
+            served["add_text"] = partial(self.options.add_line, LineKind.TEXT)
+            served["add_option"] = self.options.add_option
+            served["give_up"] = self._give_up
+        elif self.view is not None and self.view.changes:
+            served["begin_estimate"] = self._begin
         if self.view is not None and self.view.out is not None and self.view.changes:
             served["add_agreement"] = self.answers.record
         return served
@@ -137,10 +108,20 @@ class EstimatePage(Page):
     def _now(self) -> EstimateNow | None:
         return self.view.now if self.view is not None else None
 
+    @property
+    def paper_id(self) -> int | None:
+        return self._now.paper_id if self._now is not None else None
+
+    def draft(self) -> tuple[str, Callable[[], bytes]] | None:
+        if self.view is None or self._now is None or not self._now.options:
+            return None
+        title = say("Draft of the estimate of job {number}", number=str(self.view.number))
+        return title, partial(preview_estimate, self.desk.book, self._now.id)
+
     # showing
 
-    def _show(self, view: EstimateView) -> None:
-        self.view = view
+    def show_view(self, found: EstimateView) -> None:
+        self.view = view = found
         now = view.now
         set_shown(self.empty, now is None and view.changes)
         set_shown(self.options, now is not None)
@@ -148,7 +129,6 @@ class EstimatePage(Page):
         self.options.show_view(view)
         if view.out is not None:
             self.answers.show_view(view)
-        self._show_heading(view)  # the menus ask anew what is served when a page has its title
         wrong = now.wrong if now is not None and view.changes else ()
         self.flags.set_flags([FlagFacts("note", say("Missing"), say(sentence)) for sentence in wrong])
         set_shown(self.flags, bool(wrong))
@@ -157,10 +137,9 @@ class EstimatePage(Page):
         else:
             self.issue.free()
         self._show_buttons()
-        self._show_paper(now)
-        if self._fresh and self.isVisible():
-            self.arrive()
-        self._fresh = False
+        set_shown(self.paper, now is not None and not self.narrow)
+        self.show_beside()
+        self._show_heading(view)
 
     def _show_heading(self, view: EstimateView) -> None:
         who = ", ".join(filter(None, (view.customer, view.player, view.serial)))
@@ -193,43 +172,17 @@ class EstimatePage(Page):
         set_shown(self.copy_button, issued)
         set_shown(self.new_button, issued and changes)
 
-    def _show_paper(self, now: EstimateNow | None) -> None:
-        set_shown(self.paper, now is not None and not self.narrow)
-        if now is None:
-            return
-        book = self.desk.book
-        if now.paper_id is not None:
-            paper_id = now.paper_id
-            self.paper.ask(say("As it is filed"), lambda: paper_pdf(book, paper_id).pdf)
-        elif now.options:
-            self.paper.ask(say("As it would be printed now"), partial(preview_estimate, book, now.id))
-
     # doing
-
-    def _do(self, deed: Callable[[Any, int], Callable[[], Any]]) -> None:
-        """Run a deed of app.work by who works now."""
-        staff = self.desk.staff
-        if staff is None:
-            self.trouble.show_trouble(say("Say first who works here now, with Ctrl+U."))
-            return
-        self.desk.change(self, deed(self.desk.book, staff.id), self._done, partial(self._failed, deed))
-
-    def _done(self, _: Any) -> None:
-        self.trouble.clear()
-
-    def _failed(self, deed: Callable[[Any, int], Callable[[], Any]], error: Exception) -> None:
-        tell(self.trouble, error, None if isinstance(error, Held) else partial(self._do, deed))
-        self.reload()
 
     def _begin(self) -> None:
         self._fresh = True
-        self._do(lambda book, who: partial(begin_estimate, book, who, self.job_id))
+        self.do(lambda book, who: partial(begin_estimate, book, who, self.job_id))
 
     def _issue(self) -> None:
         if self._now is not None:
             estimate = self._now.id
             self._fresh = True
-            self._do(lambda book, who: partial(issue_estimate, book, who, estimate))
+            self.do(lambda book, who: partial(issue_estimate, book, who, estimate))
 
     def _to_lines(self) -> None:
         """What is missing is written among the lines."""
@@ -239,38 +192,4 @@ class EstimatePage(Page):
         if self._now is not None:
             estimate = self._now.id
             self._fresh = True
-            self._do(lambda book, who: partial(give_up, book, who, estimate))
-
-    # the paper
-
-    def _open_paper(self) -> None:
-        if self._now is not None and self._now.paper_id is not None:
-            show_paper(self, self._now.paper_id)
-
-    def _show_copy(self) -> None:
-        if self._now is None or self._now.paper_id is None:
-            return
-
-        def shown(file: PaperFile) -> None:
-            self.desk.show_paper(paper_of(file))
-
-        work = partial(paper_pdf, self.desk.book, self._now.paper_id, copy=True)
-        self.desk.change(self, work, shown, partial(tell, self.trouble))
-
-    def _open_draft(self) -> None:
-        if self.view is None or self._now is None:
-            return
-        title = say("Draft of the estimate of job {number}", number=str(self.view.number))
-
-        def shown(pdf: bytes) -> None:
-            self.desk.show_paper(Paper(title, pdf, "estimate", f"{title}.pdf"))
-
-        work = partial(preview_estimate, self.desk.book, self._now.id)
-        self.desk.doors.look_up(self, work, shown, partial(tell, self.trouble))
-
-    def _leave(self) -> None:
-        for place in (self.options.place, self.answers.place):
-            if place.form is not None:
-                place.close_form()
-                return
-        self.desk.back()
+            self.do(lambda book, who: partial(give_up, book, who, estimate))

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from datetime import date
 from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from app.screens.bench.failures import tell
-from app.screens.counter.papers import paper_of, show_paper, with_staff
-from app.screens.desk import Desk, Paper
+from app.screens.counter.papers import show_paper
+from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
 from app.screens.kit.flags import FlagBar
-from app.screens.kit.heading import Heading
 from app.screens.language import say
 from app.screens.office.credit_part import CreditPart
 from app.screens.office.e_invoice_saving import save_e_invoice
@@ -24,38 +23,31 @@ from app.screens.office.form_place import FormPlace
 from app.screens.office.guarantee_part import GuaranteePart
 from app.screens.office.invoice_holds import CANNOT, flags_of, held_words
 from app.screens.office.issue_strip import IssueStrip
+from app.screens.office.job_paper_page import JobPaperPage
 from app.screens.office.lines_part import LinesPart
-from app.screens.office.paper_beside import PaperBeside
 from app.screens.office.payments_part import PaymentsPart
-from app.screens.page import Page
+from app.trade.office.invoice import LineKind
 from app.trade.refusal import FieldRefusal, Held
 from app.work.office.credit_notes import preview_credit_note
 from app.work.office.guarantees import GuaranteeView, guarantee_view
 from app.work.office.invoice_view import InvoiceView, invoice_view
 from app.work.office.invoices import issue_invoice, preview_invoice
 from app.work.office.receipts import issue_receipt
-from app.work.papers.issuing import PaperFile, paper_pdf
-from app.work.shop_book import Book
+from app.work.papers.issuing import paper_pdf
 
 
-class InvoicePage(Page):
+class InvoicePage(JobPaperPage):
     """Registered as ``invoice``; its key is the id of the job."""
 
     help_topic = "invoice"
+    kind = "invoice"
 
     def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
-        super().__init__(desk, parent)
-        self.job_id = int(key)
+        super().__init__(desk, key, parent)
         self.view: InvoiceView | None = None
-        self._asked: Any = None
-        self._fresh = False
-        self.head = Heading()
-        self.issue = Button(say("Issue the invoice"), self._ask_to_issue, kind="main")
+        self.issue = Button(say("Issue the invoice"), self._ask_to_issue, kind="main", key="Ctrl+Shift+I")
         self.issue.held.connect(self._to_first_hold)
-        self.print_button = Button(say("Print"), self._open_paper, kind="main", key="Ctrl+P")
-        self.copy_button = Button(say("Show a copy"), self._show_copy, kind="quiet")
         self.e_button = Button(say("Save as e-invoice…"), self._save_e_invoice, kind="quiet")
-        self.draft_button = Button(say("Look at the draft"), self._open_draft, kind="quiet")
         self.head.set_buttons(
             self.draft_button, self.copy_button, self.e_button, self.issue, self.print_button
         )
@@ -63,7 +55,6 @@ class InvoicePage(Page):
         self.flags.acted.connect(self._act)
         self.strip = IssueStrip(self._issue, self._do_not_issue, desk.today)
         self.strip.dated.connect(self._show_dated)
-        self.heading.add(self.head, 5, self.flags, self.strip)
         self.lines = LinesPart(desk)
         self.lines.not_here.connect(self._of_the_bench)
         self.credit = CreditPart(desk)
@@ -74,19 +65,16 @@ class InvoicePage(Page):
         self.money = PaymentsPart(desk)
         self.money.receipt_wanted.connect(self._receipt)
         self.guarantee = GuaranteePart(desk, self.job_id)
-        for place in self._places():
-            place.failed.connect(partial(tell, self.trouble))
-            place.saved.connect(lambda _: self.trouble.clear())
+        self.hear(*self.places())
         self.sheet.set_margins((18, 0, 18, 18))
-        self.sheet.add(self.guarantee, self.lines, self.credit, self.money)
-        self.paper = PaperBeside(desk, say("The paper"))
-        self.set_margin(self.paper, QWidget(self))
+        self.sheet.add(self.flags, self.strip, self.guarantee, self.lines, self.credit, self.money)
         for part in (
             self.guarantee,
             self.lines,
             self.credit,
             self.money,
             self.issue,
+            self.draft_button,
             self.print_button,
             self.copy_button,
             self.e_button,
@@ -95,69 +83,77 @@ class InvoicePage(Page):
 
     # what pages do
 
-    def reload(self, changes: Any = None) -> None:
-        """Ask for the job's invoice anew."""
-        if changes is not None and self.job_id not in changes.jobs and "settings" not in changes.kinds:
-            return
-        if self._asked is not None:
-            self._asked.cancel()
-        self._asked = self.desk.doors.look_up(
-            self, partial(_asked, self.desk.book, self.job_id), self._show_both, partial(tell, self.trouble)
-        )
+    def fetch(self) -> tuple[InvoiceView, GuaranteeView | None]:
+        book = self.desk.book
+        return invoice_view(book, self.job_id), guarantee_view(book, self.job_id)
 
-    def arrive(self) -> None:
-        form = next((place.form for place in self._places() if place.form), None)
-        if form is not None:
-            form.focus_first()
-        else:
-            target = self.print_button if self._issued else self.issue
-            target.setFocus(Qt.FocusReason.OtherFocusReason)
+    def places(self) -> Iterable[FormPlace]:
+        return self.guarantee.place, self.lines.place, self.credit.place, self.money.place
 
-    def put_away(self) -> None:
-        if self._asked is not None:
-            self._asked.cancel()
-        self.paper.put_away()
+    def begin_at(self) -> QWidget:
+        return self.print_button if self._issued else self.issue
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
-        served: dict[str, Callable[[], object]] = {"leave": self._leave}
+        served: dict[str, Callable[[], object]] = {"leave": self._leave, "save": self.save_form}
         served["estimate"] = self._open_estimate
         served["save_e_invoice"] = self._save_e_invoice
+        view = self.view
+        if view is None:
+            return served
+        served["take_payment"] = partial(self.money.open, back=False)
+        if self.money.too_much:
+            served["give_back"] = partial(self.money.open, back=True)
+        if view.payments:
+            served["payment_receipt"] = self.money.print_receipt
+        if self.guarantee.view is not None and self.guarantee.view.open:
+            served["guarantee"] = self.guarantee.open
         if self._issued:
-            served["print"] = served["save_paper"] = self._open_paper
-        else:
+            served["print"] = served["save_paper"] = self.open_paper
+            if self.credit.can_credit:
+                served["credit_note"] = self.credit.open
+        elif not self.strip.is_open:
+            served["issue"] = self.issue.click
+        if view.changes:
             served["strike"] = self.lines.strike
+            served["add_charge"] = partial(self.lines.add, LineKind.FIXED_CHARGE)
+            served["add_fee"] = partial(self.lines.add, LineKind.FEE)
+            served["add_text"] = partial(self.lines.add, LineKind.TEXT)
+            served["discount"] = self.lines.discount
+            served["line_discount"] = self.lines.line_discount
+            served["surcharge"] = partial(self.lines.discount, on_top=True)
+            served["no_vat"] = self.lines.no_vat
         return served
-
-    def _places(self) -> tuple[FormPlace, ...]:
-        """Where forms open, in their order on the page."""
-        return self.guarantee.place, self.lines.place, self.credit.place, self.money.place
 
     @property
     def _issued(self) -> bool:
         return self.view is not None and self.view.invoice is not None
+
+    @property
+    def paper_id(self) -> int | None:
+        return self.view.invoice.paper_id if self.view is not None and self.view.invoice is not None else None
+
+    def draft(self) -> tuple[str, Callable[[], bytes]] | None:
+        if self.view is None:
+            return None
+        title = say("Draft of the invoice of job {number}", number=str(self.view.number))
+        return title, partial(preview_invoice, self.desk.book, self.job_id)
 
     def narrowed(self, narrow: bool) -> None:
         self._show_buttons()
 
     # showing
 
-    def _show_both(self, found: tuple[InvoiceView, GuaranteeView | None]) -> None:
+    def show_view(self, found: tuple[InvoiceView, GuaranteeView | None]) -> None:
         view, guarantee = found
+        self.view = view
         self.guarantee.show_view(guarantee)
-        self._show(view)
-
-    def _show(self, view: InvoiceView) -> None:
-        first, self.view = self.view is None, view
-        self._show_heading(view)
         self.flags.set_flags(flags_of(view))
-        self._show_paper(view)
+        self.show_beside()  # before the parts: one of them may lay another paper over it
         for part in (self.lines, self.credit, self.money):
             part.show_view(view)
             set_shown(part, True)
         set_shown(self.credit, view.invoice is not None or bool(view.notes))
-        if (first or self._fresh) and self.isVisible():
-            self.arrive()
-        self._fresh = False
+        self._show_heading(view)
 
     def _show_heading(self, view: InvoiceView) -> None:
         who = ", ".join(filter(None, (view.customer, view.player, view.serial)))
@@ -191,14 +187,6 @@ class InvoicePage(Page):
         set_shown(self.issue, self.view is not None and not issued and not self.strip.is_open)
         set_shown(self.draft_button, self.view is not None and not issued and self.narrow)
 
-    def _show_paper(self, view: InvoiceView) -> None:
-        book = self.desk.book
-        if view.invoice is not None:
-            paper_id = view.invoice.paper_id
-            self.paper.ask(say("As it is filed"), lambda: paper_pdf(book, paper_id).pdf)
-        else:
-            self.paper.ask(say("As it would be printed now"), partial(preview_invoice, book, self.job_id))
-
     def _show_dated(self, on: date) -> None:
         """The draft bears the date that stands in the strip."""
         self.paper.ask(
@@ -211,7 +199,7 @@ class InvoicePage(Page):
         if view is None:
             return
         if not wanted or view.credit is None:
-            self._show_paper(view)
+            self.show_beside()
             return
         draw = partial(preview_credit_note, self.desk.book, view.credit.invoice_id, wanted, reason, on)
         self.paper.ask(say("The credit note as it would be printed now"), draw)
@@ -290,13 +278,13 @@ class InvoicePage(Page):
 
     # the paper
 
-    def _open_paper(self) -> None:
-        if self.view is not None and self.view.invoice is not None:
-            show_paper(self, self.view.invoice.paper_id)
-
     def _save_e_invoice(self) -> None:
-        if self.view is not None and self.view.invoice is not None:
-            save_e_invoice(self, self.view.invoice.paper_id, self._saved)
+        """The e-invoice of the credit note that is marked and has the focus, else of the invoice."""
+        focus = QApplication.focusWidget()
+        if focus is not None and self.credit.isAncestorOf(focus) and self.credit.table.marked_key():
+            self._save_note(self.credit.table.marked_key())
+        elif self.paper_id is not None:
+            save_e_invoice(self, self.paper_id, self._saved)
         else:
             self.trouble.show_trouble(say("An e-invoice is made of an issued invoice. Issue it first."))
 
@@ -307,47 +295,13 @@ class InvoicePage(Page):
         self.head.set_below(say("Saved as {path}", path=path))
 
     def _receipt(self, payment_id: int) -> None:
-        with_staff(self.desk, self, partial(self._print_receipt, payment_id))
-
-    def _print_receipt(self, payment_id: int, who: int) -> None:
-        self.desk.change(
-            self,
-            partial(issue_receipt, self.desk.book, who, payment_id),
+        self.do(
+            lambda book, who: partial(issue_receipt, book, who, payment_id),
             lambda done: show_paper(self, done.value),
-            partial(tell, self.trouble),
         )
 
-    def _show_copy(self) -> None:
-        if self.view is None or self.view.invoice is None:
-            return
-
-        def shown(file: PaperFile) -> None:
-            self.desk.show_paper(paper_of(file))
-
-        work = partial(paper_pdf, self.desk.book, self.view.invoice.paper_id, copy=True)
-        self.desk.change(self, work, shown, partial(tell, self.trouble))
-
-    def _open_draft(self) -> None:
-        if self.view is None:
-            return
-        title = say("Draft of the invoice of job {number}", number=str(self.view.number))
-
-        def shown(pdf: bytes) -> None:
-            self.desk.show_paper(Paper(title, pdf, "invoice", f"{title}.pdf"))
-
-        work = partial(preview_invoice, self.desk.book, self.job_id)
-        self.desk.doors.look_up(self, work, shown, partial(tell, self.trouble))
-
     def _leave(self) -> None:
-        for place in self._places():
-            if place.form is not None:
-                place.close_form()
-                return
-        if self.strip.is_open:
+        if self.strip.is_open and not any(place.form for place in self.places()):
             self._do_not_issue()
         else:
-            self.desk.back()
-
-
-def _asked(book: Book, job_id: int) -> tuple[InvoiceView, GuaranteeView | None]:
-    return invoice_view(book, job_id), guarantee_view(book, job_id)
+            self.leave_form_or_page()

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
@@ -49,6 +50,9 @@ class OpenItemsPage(ListPage):
         self.remind.held.connect(lambda: self.table.setFocus(Qt.FocusReason.OtherFocusReason))
         self.head.set_buttons(self.remind)
         self.table.marked.connect(lambda _: self._show_deed())
+
+    def commands(self) -> Mapping[str, Callable[[], object]]:
+        return {**super().commands(), "remind": self.remind.click}
 
     def columns(self) -> tuple[Column, ...]:
         return (

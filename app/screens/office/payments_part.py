@@ -32,9 +32,9 @@ class PaymentsPart(QWidget):
         self.view: InvoiceView | None = None
         self.table = payments_table()
         self._none = Label(say("Nothing paid yet."), "soft")
-        self.take = Button(say("Take a payment"), partial(self.open, back=False), kind="quiet")
+        self.take = Button(say("Take a payment"), partial(self.open, back=False), kind="quiet", key="Ctrl+K")
         self.give = Button(say("Give money back"), partial(self.open, back=True), kind="quiet")
-        self.receipt = Button(say("Receipt for the marked payment"), self._receipt, kind="quiet")
+        self.receipt = Button(say("Receipt for the marked payment"), self.print_receipt, kind="quiet")
         self.place = FormPlace()
         column = Column(self, gap=5)
         column.addLayout(inset(Label(say("Payments"), "strong")))
@@ -53,15 +53,23 @@ class PaymentsPart(QWidget):
         self.receipt.setText(
             say("Receipt") if len(view.payments) == 1 else say("Receipt for the marked payment")
         )
-        too_much = view.open.minor < 0 if view.invoice is not None else view.paid.minor > 0
-        set_shown(self.give, too_much)
+        set_shown(self.give, self.too_much)
         if first:
             for name in ("payment", "refund"):
                 if self._desk.drafts.read(f"{name} {view.job_id}"):
                     self.open(back=name == "refund", focus=False)
                     return
 
-    def _receipt(self) -> None:
+    @property
+    def too_much(self) -> bool:
+        """Whether there is money to give back."""
+        view = self.view
+        if view is None:
+            return False
+        return view.open.minor < 0 if view.invoice is not None else view.paid.minor > 0
+
+    def print_receipt(self) -> None:
+        """The receipt of the marked payment; of the last one where none is marked."""
         if self.view is not None and self.view.payments:
             key = self.table.marked_key()
             self.receipt_wanted.emit(self.view.payments[-1].id if key is None else key)

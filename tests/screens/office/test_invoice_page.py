@@ -280,9 +280,10 @@ def test_the_page_without_an_answer_yet_does_nothing(office, worked):
     page = office.page
     for call in (
         page._ask_to_issue,
-        page._open_paper,
-        page._show_copy,
-        page._open_draft,
+        page.open_paper,
+        page.show_copy,
+        page.open_draft,
+        page.save_form,
         page.lines.strike,
         page.lines.discount,
         lambda: page.money.open(back=False),
