@@ -271,6 +271,13 @@ class Shop:
         """Ine decides what becomes of a comeback within the guarantee."""
         guarantees.answer_guarantee(self.book, self.people["ine"], job, answer, reason)
 
+    def stands_by_it(self, job: int) -> bool:
+        """Ine decides about a comeback as the book proposes it; tells whether that is without charge."""
+        view = guarantees.guarantee_view(self.book, job)
+        if view is not None:
+            self.decide_guarantee(job, view.proposal.answer)
+        return view is not None and view.proposal.answer is not Answer.CHARGED
+
     def tag(self, job: int, *, file: bool = True) -> None:
         """Print the bench tag."""
         tag = issue_bench_tag(self.book, self.people["mirr"], job).value

@@ -87,8 +87,9 @@ class Years:
         if job.message and job.mended:
             shop.say(it, job.message)
         yield job.back - timedelta(minutes=9)
+        free = job.comeback and shop.stands_by_it(it)
         shop.issue(it, file=bool(known.modification))
-        if not job.unpaid:
+        if not (job.unpaid or free):
             shop.pay(it, due_of(job, self.scenario), Means(job.means))
         yield job.back
         if repair.change == "coil_current" or known.modification:
@@ -97,7 +98,7 @@ class Years:
             it,
             Outcome(repair.outcome),
             things=given(job.came_with, job.disc_inside),
-            paid_words="by transfer within two weeks" if job.unpaid else "",
+            paid_words="by transfer within two weeks" if job.unpaid and not free else "",
             shown_and_told=job.mended,
         )
 
