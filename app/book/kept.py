@@ -1,7 +1,8 @@
 """Answers about the whole shop (settings, quantities, names), kept while nobody changes what they rest on.
 
 Nearly every action and every page asks for them, and they seldom change. An answer holds as long as history
-stands where it stood, so that it is right whoever else writes in the book.
+stands where it stood, so that it is right whoever else writes in the book. What the statistics stand on (columns of
+all visits) is kept in the same way: it says which tables it rests on, and there is one of each name.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from app.book.chain import chain_end
 T = TypeVar("T")
 End = tuple[int, str]  # number and hash of the last history row
 
-# Only answers that rest on these tables are kept.
+# What an answer rests on that says nothing else.
 SHOP_WIDE = frozenset(
     {
         "settings",
@@ -32,11 +33,16 @@ SHOP_WIDE = frozenset(
 
 
 class Kept:
-    """What was asked while history ended with row ``seq``. Shared by threads: an entry is only ever added."""
+    """What was asked while history ended with row ``seq``, by name, each with the tables it rests on. Shared by
+    threads: an entry is only ever added."""
 
-    def __init__(self, seq: int = -1, answers: dict[str, Any] | None = None) -> None:
+    def __init__(self, seq: int = -1, answers: dict[str, tuple[Any, Set[str]]] | None = None) -> None:
         self.seq = seq
-        self.answers: dict[str, Any] = {} if answers is None else answers
+        self.answers: dict[str, tuple[Any, Set[str]]] = {} if answers is None else answers
+
+    def without(self, touched: Set[str]) -> dict[str, tuple[Any, Set[str]]]:
+        """Those that rest on none of these tables."""
+        return {name: kept for name, kept in self.answers.copy().items() if not kept[1] & touched}
 
 
 class Keeper:
@@ -70,24 +76,24 @@ class Standing:
             self._kept = self._keeper.now = Kept(end[0])
         return end
 
-    def answer(self, session: Session, name: str, make: Callable[[], T]) -> T:
+    def answer(self, session: Session, name: str, make: Callable[[], T], rests_on: Set[str] = SHOP_WIDE) -> T:
         """The answer of this name, made when it is not kept. After a change to what it may rest on: made anew."""
         session.flush()
-        if SHOP_WIDE & self._touched():
+        if rests_on & self._touched():
             return make()
         self.end(session)
         if name not in self._kept.answers:
-            self._kept.answers[name] = make()
-        found: T = self._kept.answers[name]
+            self._kept.answers[name] = make(), rests_on
+        found: T = self._kept.answers[name][0]
         return found
 
     def move_on(self, end: End) -> None:
         """The transaction was committed and history ends there now: what it did not touch still holds."""
-        if self._end is not None and not SHOP_WIDE & self._touched():
-            self._keeper.now = Kept(end[0], self._kept.answers)
+        if self._end is not None:
+            self._keeper.now = Kept(end[0], self._kept.without(self._touched()))
 
 
-def kept(session: Session, name: str, make: Callable[[], T]) -> T:
+def kept(session: Session, name: str, make: Callable[[], T], rests_on: Set[str] = SHOP_WIDE) -> T:
     """An answer about the whole shop, from what is kept where the session belongs to an open book."""
     standing: Standing | None = session.info.get("standing")
-    return make() if standing is None else standing.answer(session, name, make)
+    return make() if standing is None else standing.answer(session, name, make, rests_on)

@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Select, Text, case, select, type_coerce, union
+from sqlalchemy import select, union_all
 from sqlalchemy.orm import Session
 
 from app.book import tables
-from app.book.bench.knowledge_data import knowledge_of
 from app.book.door import Book
-from app.trade.bench.kinds import Arrangement
-from app.trade.bench.stages import TrialOutcome
 from app.trade.sentence import Sentence, Value
-from app.trade.statistics.comebacks import UNKNOWN, WITH, WITHOUT, By, Standing, stands
-from app.work.office.repairs import Seen, all_repairs
+from app.trade.statistics.comebacks import UNKNOWN, By, Standing
+from app.trade.statistics.returns import NONE, STANDINGS, standings
+from app.work.statistics.labels import Labels, arrangements, labels_of, players_of
 from app.work.statistics.question import Question
-from app.work.statistics.steps import READING, Steps
+from app.work.statistics.seen import LABELS as LABELS
+from app.work.statistics.seen import Seen, seen
+from app.work.statistics.steps import COUNTING, READING, Steps
+from app.work.statistics.visits import GROUPS, OUTCOMES, Returns, Visits, visits_of
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Whole = NDArray[np.int64]
+    Marks = NDArray[np.bool_]
 
 T = tables.metadata.tables
-_J, _U, _X, _L = T["jobs"].c, T["units"].c, T["trials"].c, T["labour"].c
+_J, _X, _L = T["jobs"].c, T["trials"].c, T["labour"].c
 AS_THEY_ARE = (
     By.TRANSPORT_TYPE,
     By.MAKER,
@@ -30,45 +39,100 @@ AS_THEY_ARE = (
     By.TECHNICIAN,
 )  # names of the shop's own, in no catalogue
 
-LABELS: dict[By, Callable[[Seen], str]] = {
-    By.TRANSPORT_TYPE: lambda one: one.transport_type or UNKNOWN,
-    By.FAULT_GROUP: lambda one: UNKNOWN if one.group is None else one.group,
-    By.MODIFICATION: lambda one: WITH if one.modified else WITHOUT,
-}
 
-
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Ground:
-    """``each`` repair handed back that passes the filters, to be gone through once. ``first`` and ``last`` are the days
-    of handing back that the book has, whatever was asked. ``names`` tells labels that are ids."""
+    """The repairs handed back that pass the filters. ``rows`` are their places in ``visits``, the latest visit of each
+    unit first. ``first`` and ``last`` are the days of handing back that the book has, whatever was asked."""
 
     question: Question
-    each: Iterator[Seen]
-    label: Callable[[Seen], str]
-    names: Mapping[str, Sentence]
+    visits: Visits
+    returns: Returns
+    labels: Labels
+    rows: Whole
     today: date
     first: date | None
     last: date | None
 
+    @cached_property
+    def job(self) -> Whole:
+        """The key of each repair."""
+        return self.visits.job[self.rows]
+
+    @cached_property
+    def left(self) -> Whole:
+        """The day of handing back of each, as `date.toordinal`."""
+        import numpy as np
+
+        return self.visits.left[self.rows].astype(np.int64)
+
+    @cached_property
+    def back(self) -> Whole:
+        """The day on which each came back, NONE for those that did not."""
+        return _day_of(self.visits, self.returns.back[self.rows])
+
+    @cached_property
+    def denied(self) -> Whole:
+        """The day of the visit that would count had the shop not denied it, NONE for none."""
+        return _day_of(self.visits, self.returns.denied[self.rows])
+
+    @cached_property
+    def confirmed(self) -> Marks:
+        """Whether a person said that the return of each is its comeback."""
+        at = self.returns.back[self.rows]
+        said: Marks = (at != NONE) & (self.visits.confirmed[at] == self.job)
+        return said
+
+    @cached_property
+    def counts(self) -> Marks:
+        """Whether the outcome of each is one that can come back."""
+        import numpy as np
+
+        counted = self.question.definition.counted
+        return np.array([outcome in counted for outcome in OUTCOMES])[self.visits.outcome[self.rows]]
+
+    @cached_property
+    def standings(self) -> NDArray[np.int8]:
+        """Where each stands under the question's definition, as places in `STANDINGS`."""
+        return standings(self.left, self.back, self.counts, self.today.toordinal(), self.question.window)
+
+    def stand(self, standing: Standing) -> Marks:
+        """Which of them stand so."""
+        held: Marks = self.standings == STANDINGS.index(standing)
+        return held
+
+    @property
+    def names(self) -> Mapping[str, Sentence]:
+        """What labels mean that are ids."""
+        return self.labels.names
+
+    @cached_property
+    def groups(self) -> Mapping[str, Whole]:
+        """The places in ``rows`` of each label's repairs, in the order of the labels."""
+        return parted(self.labels.code[self.rows], self.labels.texts)
+
+    @property
+    def each(self) -> Iterator[Seen]:
+        """The repairs one by one, for a few of them: columns answer for many in a hundredth of the time."""
+        return seen(self.visits, self.returns, self.rows)
+
+    def label(self, one: Seen) -> str:
+        """The label of a repair."""
+        return self.labels.texts[int(self.labels.code[self.visits.places(_array([one.job_id]))[0]])]
+
     def standing(self, one: Seen) -> Standing:
         """Where one repair stands under the question's definition."""
-        asked = self.question
-        return stands(
-            one.handed_back,
-            one.outcome,
-            one.group,
-            self.today,
-            one.next_in,
-            one.next_groups,
-            asked.window,
-            asked.same_group,
-            asked.definition.counted,
-        )
+        return self._standing_of[one.job_id]
+
+    @cached_property
+    def _standing_of(self) -> dict[int, Standing]:
+        codes = zip(self.job.tolist(), self.standings.tolist(), strict=True)
+        return {job: STANDINGS[code] for job, code in codes}
 
     def name(self, label: str) -> Value:
         """A label as people say it: words for the catalogue as a sentence, the shop's own names as they stand."""
-        if label in self.names:
-            return self.names[label]
+        if label in self.labels.names:
+            return self.labels.names[label]
         if label != UNKNOWN and (self.question.by in AS_THEY_ARE or self.question.by is By.CHANGE):
             return label
         return Sentence(label)
@@ -76,90 +140,102 @@ class Ground:
 
 def ground_of(book: Book, question: Question, steps: Steps | None = None) -> Ground:
     """The repairs that the question is about."""
-    if steps is not None:
-        steps.next(READING)
+    steps = steps or Steps(None, 1)
+    steps.next(READING)
     with book.ask() as session:
-        only = matching(session, question)
-        types = arrangements(session)
-        label, names = _labels(session, question.by, types)
-    repairs = all_repairs(
-        book,
-        same_group=question.same_group,
-        followed=question.followed,
-        since=question.since or date.min,
-        until=question.until or date.max,
-        group=question.group,
-    )
-    each = repairs.each
-    if only is not None:
-        each = (one for one in each if one.job_id in only)
+        visits = visits_of(session, book.zone, steps)
+        labels = labels_of(session, question.by, visits, steps)
+        steps.next(READING)
+        passes = list(_passing(session, question, visits))
+    steps.next(COUNTING)
+    returns = visits.returns(same_group=question.same_group, followed=question.followed)
+    rows = visits.in_order(question.followed)
+    for marks in passes:
+        rows = rows[marks[rows]]
+    steps.next(COUNTING)
+    span = visits.span()
+    return Ground(question, visits, returns, labels, rows, book.today(), *(span or (None, None)))
+
+
+def parted(codes: NDArray[Any], texts: tuple[str, ...]) -> dict[str, Whole]:
+    """The places of the rows of each code, in the order of the texts that the codes stand for, each as they came."""
+    import numpy as np
+
+    order = np.argsort(codes, kind="stable")
+    ordered = codes[order]
+    there = {texts[code]: code for code in np.unique(ordered).tolist()}
+    return {
+        text: order[slice(*np.searchsorted(ordered, (there[text], there[text] + 1)))]
+        for text in sorted(there)
+    }
+
+
+def _passing(session: Session, question: Question, visits: Visits) -> Iterator[Marks]:
+    """For each filter that is set, the visits that pass it."""
+    import numpy as np
+
+    if question.since is not None:
+        yield visits.left >= question.since.toordinal()
+    if question.until is not None:
+        yield visits.left <= question.until.toordinal()
+    if question.group is not None:
+        yield visits.group == GROUPS.index(question.group)
     if question.transport_type:
-        each = (one for one in each if one.transport_type == question.transport_type)
+        yield np.array([name == question.transport_type for name in visits.kinds])[visits.kind]
     if question.arrangement is not None:
-        each = (one for one in each if types.get(one.transport_type) is question.arrangement)
+        types = arrangements(session)
+        yield np.array([types.get(name) is question.arrangement for name in visits.kinds])[visits.kind]
     if question.modified is not None:
-        each = (one for one in each if one.modified is question.modified)
-    return Ground(question, each, label, names, book.today(), repairs.first, repairs.last)
+        yield visits.modified == question.modified
+    for part, wanted in (("maker", question.maker), ("model", question.model)):
+        if wanted:
+            code, texts = players_of(session, visits, part)
+            yield np.array([text == wanted for text in texts], dtype=bool)[code]
+    if (jobs := _worked_on(session, question)) is not None:
+        yield np.isin(visits.job, jobs)
 
 
-def matching(session: Session, question: Question) -> frozenset[int] | None:
-    """The keys of the jobs that pass the filters that only SQL knows; None where none of them is set."""
-    filters = []
-    if question.maker:
-        filters.append(_U.maker == question.maker)
-    if question.model:
-        filters.append(_U.model == question.model)
+def _worked_on(session: Session, question: Question) -> Whole | None:
+    """The keys of the jobs in which the change asked for was tried, by whom or on which the technician worked; None
+    where neither is asked for."""
+    import numpy as np
+
+    found = None
     if question.change:
         tried = select(_X.job_id).where(_X.change == question.change, _X.struck_at.is_(None))
-        filters.append(_J.id.in_(tried))
+        found = _array(session.scalars(tried).all())
     if question.technician is not None:
-        worked = union(
+        worked = union_all(
             select(_X.job_id).where(_X.by == question.technician, _X.struck_at.is_(None)),
             select(_L.job_id).where(_L.by == question.technician, _L.struck_at.is_(None)),
         )
-        filters.append(_J.id.in_(worked))
+        jobs = _array(session.scalars(worked).all())
+        found = jobs if found is None else np.intersect1d(found, jobs)
+    return found
+
+
+def matching(session: Session, question: Question) -> frozenset[int] | None:
+    """The keys of the jobs that pass the filters by player, change and technician; None where none of them is set."""
+    filters = []
+    if question.maker:
+        filters.append(T["units"].c.maker == question.maker)
+    if question.model:
+        filters.append(T["units"].c.model == question.model)
+    jobs = _worked_on(session, question)
     if not filters:
-        return None
-    found = select(_J.id).join(T["units"], _U.id == _J.unit_id).where(*filters)
-    return frozenset(session.scalars(found))
+        return None if jobs is None else frozenset(jobs.tolist())
+    found = select(_J.id).join(T["units"], T["units"].c.id == _J.unit_id).where(*filters)
+    players = frozenset(session.scalars(found))
+    return players if jobs is None else players.intersection(jobs.tolist())
 
 
-def arrangements(session: Session) -> dict[str, Arrangement]:
-    """The arrangement of each transport type, by its name."""
-    rows = session.execute(select(tables.TransportType.name, tables.TransportType.arrangement))
-    return dict(rows.all())
+def _day_of(visits: Visits, places: Whole) -> Whole:
+    import numpy as np
+
+    return np.where(places == NONE, NONE, visits.came[places]).astype(np.int64)
 
 
-def _labels(
-    session: Session, by: By, types: Mapping[str, Arrangement]
-) -> tuple[Callable[[Seen], str], dict[str, Sentence]]:
-    """What gives a repair its label, and names for labels that are ids."""
-    if by in LABELS:
-        return LABELS[by], {}
-    if by is By.ARRANGEMENT:
-        return (lambda one: types.get(one.transport_type) or UNKNOWN), {}
-    names: dict[str, Sentence] = {}
-    if by is By.CHANGE:
-        names = {key: change.name for key, change in knowledge_of(session).knowledge.changes.items()}
-    of_job: dict[int, str] = dict(session.execute(_SAID[by]).all())
-    return (lambda one: of_job.get(one.job_id) or UNKNOWN), names
+def _array(keys: Any) -> Whole:
+    import numpy as np
 
-
-def _of_unit(column: str) -> Select[Any]:
-    return select(_J.id, _U[column]).join(T["units"], _U.id == _J.unit_id)
-
-
-_HELPED = (TrialOutcome.CURED, TrialOutcome.BETTER)
-# Of several rows of a job the last counts: the technician of its last trial, the last change that helped.
-_SAID: dict[By, Select[Any]] = {
-    By.MAKER: _of_unit("maker"),
-    By.MODEL: select(_J.id, _U.maker + " " + _U.model).join(T["units"], _U.id == _J.unit_id),
-    By.CAUSE: select(_J.id, type_coerce(_J.cause, Text)).where(_J.cause.is_not(None)),
-    By.CHANGE: select(_X.job_id, case((_X.change != "", _X.change), else_=_X.words))
-    .where(_X.struck_at.is_(None), _X.outcome.in_(_HELPED))
-    .order_by(_X.job_id, _X.number),
-    By.TECHNICIAN: select(_X.job_id, T["staff"].c.name)
-    .join(T["staff"], T["staff"].c.id == _X.by)
-    .where(_X.struck_at.is_(None))
-    .order_by(_X.job_id, _X.number),
-}
+    return np.array(keys, dtype=np.int64)

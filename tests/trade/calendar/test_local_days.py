@@ -5,11 +5,12 @@ from __future__ import annotations
 from datetime import UTC, date, datetime, timedelta
 from zoneinfo import ZoneInfo
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.trade.calendar.local_days import local_days
+from app.trade.calendar.local_days import day_numbers, local_days
 
 EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 # Apia left out 30 December 2011; Sao Paulo jumped at midnight until 2018; Lord Howe moves by half an hour;
@@ -34,6 +35,8 @@ def test_the_day_is_that_of_the_clock_on_the_wall(name: str, instants: list[int]
     assert [day(instant) for instant in instants] == [
         (EPOCH + timedelta(microseconds=instant)).astimezone(zone).date() for instant in instants
     ]
+    numbers = day_numbers(np.array(instants, dtype=np.int64), zone)
+    assert numbers.tolist() == [day(instant).toordinal() for instant in instants]
 
 
 @pytest.mark.parametrize("name", ZONES)
@@ -53,3 +56,7 @@ def test_midnight_begins_the_day_and_the_microsecond_before_ends_the_last() -> N
     day = local_days(micros(midnight) - 1, micros(midnight), ZoneInfo("Europe/Berlin"))
     assert day(micros(midnight)) == date(2026, 3, 12)
     assert day(micros(midnight) - 1) == date(2026, 3, 11)
+
+
+def test_a_column_without_instants_has_no_days() -> None:
+    assert day_numbers(np.zeros(0, dtype=np.int64), ZoneInfo("Europe/Berlin")).tolist() == []
