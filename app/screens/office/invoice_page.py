@@ -66,7 +66,7 @@ class InvoicePage(JobPaperPage):
         self.money.receipt_wanted.connect(self._receipt)
         self.guarantee = GuaranteePart(desk, self.job_id)
         self.hear(*self.places())
-        self.sheet.set_margins((18, 0, 18, 18))
+        self.sheet.set_margins((18, 9, 18, 18))
         self.sheet.add(self.flags, self.strip, self.guarantee, self.lines, self.credit, self.money)
         for part in (
             self.guarantee,
@@ -137,6 +137,12 @@ class InvoicePage(JobPaperPage):
             return None
         title = say("Draft of the invoice of job {number}", number=str(self.view.number))
         return title, partial(preview_invoice, self.desk.book, self.job_id)
+
+    def save_form(self) -> None:
+        if self.strip.isAncestorOf(QApplication.focusWidget() or self):
+            self.strip.issue.click()
+        else:
+            super().save_form()
 
     def narrowed(self, narrow: bool) -> None:
         self._show_buttons()

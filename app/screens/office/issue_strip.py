@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from app.screens.kit.boxes import Column, Row
 from app.screens.kit.buttons import Button
 from app.screens.kit.day_field import DayField
+from app.screens.kit.form import Form
 from app.screens.kit.label import Label
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
@@ -47,19 +48,18 @@ class IssueStrip(QWidget):
         )
         self.day = DayField(say("Date of the invoice"), today, width=150)
         self.day.day_changed.connect(lambda _: self._ask())
-        self.day.entered.connect(self._try)
-        dated = Row(gap=9)
-        dated.add(Label(say("Dated"), "soft"), self.day)
-        dated.addStretch(1)
+        self.day.left.connect(self._tell)
+        dated = Form(sections=False, label_width=48)
+        dated.row(say("Dated"), self.day, stretch_last=True)
+        dated.save_asked.connect(self._try)
+        dated.leave_asked.connect(leave)
         self.issue = Button(say("Issue it now"), self._try, kind="main")
         self.not_yet = Button(say("Not yet"), leave, kind="quiet", key="Esc")
         buttons = Row(gap=14)
         buttons.add(self.issue, self.not_yet)
         buttons.addStretch(1)
         column = Column(self, gap=7, margins=(14, 11, 9, 11))
-        column.add(self._what)
-        column.addLayout(dated)
-        column.add(self._rest)
+        column.add(self._what, dated, self._rest)
         column.addLayout(buttons)
         self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         self.setAccessibleName(say("Issue the invoice"))
@@ -91,6 +91,12 @@ class IssueStrip(QWidget):
             if count == 1
             else say("Issue this invoice: {n} lines, {total}, dated {day}?", n=count, total=total, day=day)
         )
+
+    def _tell(self) -> None:
+        """Say at once, on leaving the field, what is wrong with its day."""
+        view, day = self._view, self.day.day()
+        if view is not None and day is not None and (wrong := view.days.check(day)):
+            self.day.set_error(say(wrong))
 
     def _try(self) -> None:
         view, day = self._view, self.day.day()

@@ -45,8 +45,10 @@ class PaymentsPart(QWidget):
 
     def show_view(self, view: InvoiceView) -> None:
         """Show what was paid on the job."""
-        first, self.view = self.view is None, view
+        first, before, self.view = self.view is None, self.view, view
         self.table.set_rows([payment_row(line) for line in view.payments])
+        if view.payments and (before is None or view.payments[-1:] != before.payments[-1:]):
+            self.table.mark(view.payments[-1].id)  # the receipt is mostly for the newest
         set_shown(self.table, bool(view.payments))
         set_shown(self._none, not view.payments)
         set_shown(self.receipt, bool(view.payments))

@@ -99,6 +99,9 @@ def test_another_date_is_typed_in_the_strip_and_stands_on_the_paper(office, work
     assert "11 Mar" in office.sees()
     office.press("Return")
     assert "The player was taken in on 12\u00a0Mar\u00a02026" in page.strip.day.error()
+    assert office.focus is page.strip.issue
+    office.press("Return")
+    assert office.focus is page.strip.day.edit
     office.type_into(page.strip.day, "soon")
     office.push(page.strip.issue)
     assert page.strip.day.error()
@@ -113,7 +116,7 @@ def test_another_date_is_typed_in_the_strip_and_stands_on_the_paper(office, work
     assert page.strip.day.day() == date(2026, 3, 15)
     office.type_into(page.strip.day, "14 Mar")
     assert page.paper.pdf != today
-    office.press("Return")
+    office.press("Ctrl+Return")
     issued = invoice_view(worked.book, worked.job).invoice
     assert issued is not None
     assert issued.issued_on == date(2026, 3, 14)

@@ -26,6 +26,23 @@ def test_the_payment_is_proposed_as_what_is_open(office, worked):
     assert office.focus is page.money.take
 
 
+def test_the_newest_payment_is_marked_on_arrival_and_after_each_so_its_receipt_is_one_press(office, worked):
+    take_payment(worked.book, worked.who, worked.job, Money(1000, "EUR"), Means.CASH)
+    take_payment(worked.book, worked.who, worked.job, Money(2000, "EUR"), Means.CARD)
+    page = office.open("invoice", worked.job)
+    first, second = (line.id for line in page.view.payments)
+    assert page.money.table.marked_key() == second
+    page.money.table.mark(first)
+    page.reload()
+    office.settle()
+    assert page.money.table.marked_key() == first  # what somebody marked stays so until money comes
+    office.press("Ctrl+K")
+    office.press("Ctrl+Return")
+    assert page.money.table.marked_key() == page.view.payments[-1].id != second
+    office.push(page.money.receipt)
+    assert office.papers[-1].title == "Receipt for payment 1001-3"
+
+
 def test_part_of_it_is_paid_by_card_with_a_note(office, worked):
     issue_invoice(worked.book, worked.who, worked.job)
     page = office.open("invoice", worked.job)
