@@ -31,7 +31,7 @@ KEYWORDS = {"Sentence", "say", "wording", "words", "_wording"}
 DATA_FILES = ("quantities", "ladder", "changes", "lists", "likelihoods", "safety_notes")
 DATA_KEYS = {
     "words", "short", "usual", "instrument", "high", "low", "caution", "source", "shows", "proves", "how",
-    "tools", "leaves_words", "stopped", "title", "technician", "customer", "why", "family",
+    "tools", "leaves_words", "stopped", "title", "lead", "text", "why", "family",
 }  # fmt: skip
 STAMP = datetime(2026, 1, 1, tzinfo=UTC)  # a fixed one: the catalogue changes only when words do
 

@@ -120,7 +120,7 @@ class Flag(Frozen):
 
 @dataclass(frozen=True)
 class Caution(Frozen):
-    """One safety note. ``id`` is the trade's name for it (C1, T3); ``title`` in Semibold, then ``text``."""
+    """One safety note. ``id`` is the trade's name for it (laser, mains); ``title`` in Semibold, then ``text``."""
 
     id: str
     sign: Sign | None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from decimal import Decimal
@@ -70,6 +70,14 @@ class Sentence:
     def from_json(cls, key: str, values: str) -> Sentence:
         """The sentence whose key and `values_as_json` were kept in the book."""
         return cls(key, {k: _unpacked(v) for k, v in json.loads(values).items()})
+
+
+def joined(sentences: Sequence[Sentence]) -> Sentence:
+    """Several sentences as one, with a space between. ``sentences`` has one at least."""
+    whole = sentences[0]
+    for sentence in sentences[1:]:
+        whole = Sentence("{first} {second}", {"first": whole, "second": sentence})
+    return whole
 
 
 def _packed(value: Value) -> Any:

@@ -20,7 +20,7 @@ from app.screens.kit.cells import Column as TableColumn
 from app.screens.kit.label import Label
 from app.screens.kit.table import SmallTable
 from app.screens.language import moment, say
-from app.trade.bench.bench_notes import BenchNote
+from app.trade.bench.safety_notes import NoteTold
 from app.trade.bench.safety_test import Overall
 from app.trade.bench.stages import CaseStep
 from app.trade.bench.verdict import VerdictWord, in_hundred
@@ -109,7 +109,7 @@ class SafetySection(SheetSection):
             rows += [_row(test, at, step) for at, step in enumerate(test.steps)]
         self.table.set_rows(rows)
         set_shown(self.table, bool(rows))
-        notes = [n for n in sheet.safety_notes if n.technician is not None]
+        notes = sheet.safety_notes
         framed = [n for n in notes if n.large or n.id in FRAMED]
         self._frame(sorted(framed, key=lambda n: not n.large))
         self.minds.set_lines([_mind(n) for n in notes if n not in framed])
@@ -121,10 +121,10 @@ class SafetySection(SheetSection):
         set_shown(self.ask_link, self.page.works)
         self.set_summary(_summary(sheet, self.page.job_id))
 
-    def _frame(self, notes: list[BenchNote]) -> None:
+    def _frame(self, notes: list[NoteTold]) -> None:
         """What can blind or kill stands in a frame of its own, before the rest."""
         clear_layout(self._frames_column)
-        self.framed = [FramedNote(say(n.title), _words(n), large=n.large) for n in notes]
+        self.framed = [FramedNote(say(n.title), say(n.text), large=n.large) for n in notes]
         self._frames_column.add(*self.framed)
 
     @property
@@ -185,13 +185,8 @@ class SafetySection(SheetSection):
         self._ask_requests()
 
 
-def _mind(note: BenchNote) -> TextLine:
-    return TextLine(note.id, say(note.title), _words(note))
-
-
-def _words(note: BenchNote) -> str:
-    assert note.technician is not None
-    return say(note.technician)
+def _mind(note: NoteTold) -> TextLine:
+    return TextLine(note.id, say(note.title), say(note.text))
 
 
 def _case_word(opened: bool, assumed: bool) -> str:

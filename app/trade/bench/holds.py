@@ -61,6 +61,11 @@ def unsafe_stops(facts: JobFacts, thresholds: Thresholds = DEFAULTS) -> tuple[Fl
     )
 
 
+def electrical_dangers(facts: JobFacts) -> tuple[FlagRaised, ...]:
+    """Open stops by which the player itself can start a fire or give a shock."""
+    return tuple(f for f in unsafe_stops(facts) if f.rule != "interlock")
+
+
 def unsafe_way_closed(facts: JobFacts, thresholds: Thresholds = DEFAULTS) -> Sentence | None:
     """Why this player may not go back unrepaired and unsafe, whoever asks; None when the facts allow it."""
     stops = unsafe_stops(facts, thresholds)

@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from app.trade.bench.cautions import joined
 from app.trade.bench.established import NO_CAUSE
 from app.trade.bench.kinds import Arrangement
 from app.trade.bench.ladder import Ladder
 from app.trade.bench.stages import CauseFound, Left, TrialOutcome
 from app.trade.bench.start_up import StartUpResult
 from app.trade.joining import closed
-from app.trade.sentence import Sentence, Value, words
+from app.trade.sentence import Sentence, Value, joined, words
 
 _GROUPS: tuple[tuple[TrialOutcome | None, str], ...] = (
     (TrialOutcome.NO_DIFFERENCE, words("No difference: {list}.")),

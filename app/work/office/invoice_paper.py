@@ -19,17 +19,16 @@ from app.papers.invoice_facts import (
     PaymentPanel,
     VatGroup,
 )
-from app.trade.bench.bench_notes import BenchNote, for_technician_on_paper, for_user_on_paper
-from app.trade.bench.cautions import PaperKind, PaperNote, joined, notes_for_technician, notes_for_user
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.kinds import Means
+from app.trade.bench.safety_notes import NoteTold, Reader
 from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
 from app.trade.office.bank_account import compact, grouped
 from app.trade.office.creditor_reference import creditor_reference
 from app.trade.office.guarantee import modified_clause
 from app.trade.office.invoice import Draft, Line, LineKind, Totals, unit_words
-from app.trade.sentence import Sentence, Value, words
+from app.trade.sentence import Sentence, Value, joined, words
 from app.trade.settings.bank import ACCOUNT_HOLDER, BIC, IBAN
 from app.trade.settings.owed import GUARANTEE_MODIFIED_WORDS
 from app.trade.settings.papers_and_days import TIME_ZONE
@@ -74,7 +73,6 @@ def invoice_facts(
     pay_by = issued + timedelta(days=settings[PAY_WITHIN])
     fees_only = rows.unsafe_return is not None
     sheet = sheet_of(files, settings, customer, draft=preview)
-    notes = safety_notes_of(rows, facts)
     return InvoiceFacts(
         sheet=sheet,
         number="" if preview else number,
@@ -103,8 +101,8 @@ def invoice_facts(
         panel=payment_panel(settings, number, pay_by) if totals.due.minor > 0 else None,
         guarantee=_guarantee(rows, guarantee_given(rows, facts, issued), wording_of(sheet)),
         modifications=modification_blocks(rows, facts),
-        cautions_user=cautions_of((*notes_for_user(facts, PaperKind.INVOICE), *for_user_on_paper(notes))),
-        cautions_technician=cautions_of(_for_technician(rows, facts, notes)),
+        cautions_user=cautions_of(safety_notes_of(rows, facts, Reader.USER)),
+        cautions_technician=cautions_of(_for_technician(rows, facts)),
         e_invoice=None
         if preview
         else e_invoice_facts(
@@ -168,11 +166,12 @@ def payment_panel(settings: ShopSettings, number: str, pay_by: date) -> PaymentP
     )
 
 
-def _for_technician(rows: JobRows, facts: JobFacts, notes: tuple[BenchNote, ...]) -> tuple[PaperNote, ...]:
-    """What the next technician reads, the safety test with its values and limits among it."""
+def _for_technician(rows: JobRows, facts: JobFacts) -> tuple[NoteTold, ...]:
+    """What the next technician reads, and the safety test with its values and limits, which no other page of an
+    invoice has."""
     tested = safety_record(rows, facts)
-    record = (PaperNote("safety_test", Sentence("Safety test."), joined(tested)),) if tested else ()
-    return (*notes_for_technician(facts, PaperKind.INVOICE), *record, *for_technician_on_paper(notes))
+    record = (NoteTold("safety_test", Sentence("Safety test."), joined(tested)),) if tested else ()
+    return (*safety_notes_of(rows, facts, Reader.TECHNICIAN), *record)
 
 
 def line_on_paper(line: Line, net: Money) -> InvoiceLine:

@@ -12,10 +12,10 @@ from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Job, Payment, ReportedFault, Staff, ThingLeft, Unit
 from app.papers.facts import Clause, Row, Said, Tick
 from app.papers.intake_ticket_facts import IntakeTicketFacts, Mark
-from app.trade.bench.cautions import PaperKind, notes_for_user
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.gates import gates_of
 from app.trade.bench.kinds import TransitLock
+from app.trade.bench.safety_notes import Reader, notes_for
 from app.trade.bench.stages import said
 from app.trade.calendar.promise import local_day
 from app.trade.counter import fault_words
@@ -26,6 +26,7 @@ from app.trade.settings.shop_settings import ShopSettings
 from app.trade.settings.terms import DEFAULT_TERMS, ESTIMATE_DAYS, STORAGE_DAYS, TERMS, fill, needing
 from app.trade.settings.thresholds import thresholds_of
 from app.trade.wording import Wording
+from app.work.bench.safety_notes import safety_notes
 from app.work.papers.sheet_facts import (
     cautions_of,
     customer_facts,
@@ -78,7 +79,7 @@ def intake_ticket_facts(
         flags=flag_facts(session, facts),
         still_to_do=tuple(g.words for g in gates_of(facts, thresholds_of(settings)) if g.open),
         terms=_terms(job, settings, wording_of(sheet)),
-        cautions_user=cautions_of(notes_for_user(facts, PaperKind.TICKET)),
+        cautions_user=cautions_of(notes_for(Reader.TICKET, safety_notes(), facts)),
     )
 
 

@@ -21,12 +21,11 @@ from app.papers.facts import Clause, FlagLevel, Said
 from app.papers.invoice_facts import InvoiceFacts
 from app.papers.press import read_facts
 from app.papers.service_report_facts import Photo, ServiceReportFacts
-from app.trade.bench.bench_notes import for_technician_on_paper, for_user_on_paper
-from app.trade.bench.cautions import PaperKind, notes_for_technician, notes_for_user
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.ladder import Ladder
 from app.trade.bench.modifications import live
 from app.trade.bench.report_words import Passage, TrialTold, done, known, not_known, since
+from app.trade.bench.safety_notes import Reader
 from app.trade.bench.start_up import StartUpResult
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -91,7 +90,6 @@ def service_report_facts(
     first, last = first_and_last(start_ups_of(rows))
     readings, trials = readings_of(rows), [trial for trial in trials_of(rows) if trial.struck is None]
     told = [TrialTold(t.words, t.outcome, t.left, t.came_back) for t in trials]
-    notes = safety_notes_of(rows, facts)
     ours = [m for m in live(facts.modifications) if m.ours and m.job == job.number]
     climbs = (first.result if first else None, last.result if last else None)
     record, missing = safety_of(rows, facts)
@@ -128,10 +126,8 @@ def service_report_facts(
         photos=_photos(book, session, job.id, photos),
         safety=record,
         safety_missing=missing,
-        cautions_user=cautions_of((*notes_for_user(facts, PaperKind.REPORT), *for_user_on_paper(notes))),
-        cautions_technician=cautions_of(
-            (*notes_for_technician(facts, PaperKind.REPORT), *for_technician_on_paper(notes))
-        ),
+        cautions_user=cautions_of(safety_notes_of(rows, facts, Reader.USER)),
+        cautions_technician=cautions_of(safety_notes_of(rows, facts, Reader.TECHNICIAN)),
         guarantee=_guarantee(session, job.id),
     )
 

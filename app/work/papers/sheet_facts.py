@@ -13,11 +13,11 @@ from sqlalchemy.orm import Session
 from app.book import attachments, tables
 from app.book.office.shop_settings import settings_of
 from app.papers.facts import Caution, Customer, Flag, FlagLevel, PaperSize, Player, SheetFacts, Shop, Sign
-from app.trade.bench.cautions import PaperNote
 from app.trade.bench.facts import JobFacts
 from app.trade.bench.flag import FlagRaised
 from app.trade.bench.flags import evaluate
 from app.trade.bench.kinds import Arrangement
+from app.trade.bench.safety_notes import NoteTold
 from app.trade.bench.stages import MainsClass
 from app.trade.money import Money
 from app.trade.office.bank_account import compact, grouped
@@ -159,7 +159,7 @@ def flag_on_paper(flag: FlagRaised) -> Flag:
     return Flag(FlagLevel(flag.level.value), flag.sentence, flag.word)
 
 
-def cautions_of(notes: Iterable[PaperNote]) -> tuple[Caution, ...]:
+def cautions_of(notes: Iterable[NoteTold]) -> tuple[Caution, ...]:
     """Safety notes as papers print them."""
     return tuple(
         Caution(note.id, Sign(note.sign.value) if note.sign else None, note.title, note.text)

@@ -201,7 +201,7 @@ def test_what_to_mind_while_working_stands_with_the_test_the_laser_first(
     standard: Any, workbench: Any
 ) -> None:
     page = workbench.job()
-    assert [note.id for note in workbench.sheet.safety_notes if note.technician] == ["mains"]
+    assert [note.id for note in workbench.sheet.safety_notes] == ["mains"]
     workbench.bench.read("laser_current", "51.2")  # the case was opened, the laser driven
     page = workbench.job()
     page.reload()
