@@ -16,8 +16,9 @@ from app.screens.kit.plots.key_line import key_rooms, paint_key
 from app.screens.kit.plots.marks import Mark, Spot, worded
 from app.screens.kit.plots.panel import PanelView
 from app.screens.kit.plots.scales import Ruler, ruler
+from app.screens.kit.plots.wrapped import wrapped
 from app.screens.kit.shapes import marker, pen
-from app.screens.kit.strokes import CENTRE, LEFT, RIGHT, hline, vline, words
+from app.screens.kit.strokes import CENTRE, RIGHT, hline, vline, words
 from app.screens.language import say
 from app.trade.statistics.picture import Axis, Bars, Scale
 
@@ -49,6 +50,10 @@ class BarsView(PanelView):
         self.besides = [worded(bar.beside) if bar.beside is not None else "" for bar in panel.bars]
         self.axis_name = worded(panel.axis.name)
         self._key = key_of(panel)
+        self._marks = [
+            Mark(panel=place, key=bar.key, name=name, told=worded(bar.told), jobs=bar.jobs)
+            for bar, name in zip(panel.bars, self.names, strict=True)
+        ]
 
     # room
 
@@ -93,16 +98,21 @@ class BarsView(PanelView):
         start = end + px(36) if beside else right + px(36)
         return _Rooms(pad, left, right, at, end, start if line else 0.0, width - pad - px(18))
 
+    @property
+    def _first(self) -> float:
+        """Px of the top of the first row."""
+        return self.top() + self._head()
+
     def ruler(self) -> Ruler:
         """The axis of the bars."""
         rooms = self._rooms()
         values: list[float | None] = [0.0]
         for bar in self.panel.bars:
             values += [bar.value, bar.low, bar.high, bar.other]
-        return ruler(self.panel.axis, values, pieces=max((rooms.right - rooms.left) / px(72), 2))
+        return ruler(self.panel.axis, values, pieces=max((rooms.right - rooms.left) / px(60), 2))
 
     def _row_rect(self, i: int) -> QRectF:
-        return QRectF(0, self.top() + self._head() + i * self.row, self.width(), self.row)
+        return QRectF(0, self._first + i * self.row, self.width(), self.row)
 
     def find_spots(self) -> list[Spot]:
         rooms, scale = self._rooms(), self.ruler()
@@ -110,17 +120,16 @@ class BarsView(PanelView):
         for i, bar in enumerate(self.panel.bars):
             rect = self._row_rect(i)
             reach = rooms.left + scale.share(bar.value or 0.0) * (rooms.right - rooms.left)
-            mark = Mark(
-                panel=self.place, key=bar.key, name=self.names[i], told=worded(bar.told), jobs=bar.jobs
+            made.append(
+                Spot(mark=self._marks[i], line=i, along=0, at=QPointF(reach, rect.center().y()), rect=rect)
             )
-            made.append(Spot(mark=mark, line=i, along=0, at=QPointF(reach, rect.center().y()), rect=rect))
         return made
 
     # drawing
 
     def paint(self, p: QPainter, marked: Spot | None) -> None:
         rooms, scale = self._rooms(), self.ruler()
-        top, bottom = self.top() + self._head(), self.top() + self._head() + len(self.panel.bars) * self.row
+        top, bottom = self._first, self._first + len(self.panel.bars) * self.row
         if marked is not None:
             self._marked_row(p, marked.rect)
         if self.over is not None and (marked is None or self.over.mark != marked.mark):
@@ -155,15 +164,11 @@ class BarsView(PanelView):
 
     def _row(self, p: QPainter, i: int, rooms: _Rooms, scale: Ruler) -> None:
         bar, rect = self.panel.bars[i], self._row_rect(i)
-        font = measure.strong() if told_apart(bar) else measure.body()
         hline(p, 0, self.width(), rect.bottom() - 1, "line")
         y = rect.center().y() - (px(6) if bar.other is not None else 0)
-        tall = max(measure.line(), px(BAR))
-        name = QRectF(rooms.name, y - tall / 2, rooms.left - px(18) - rooms.name, tall)
-        soft = bar.value is None
-        words(p, name, self.names[i], font=font, of="soft" if soft else "text")
-        beside = QRectF(rooms.beside, y - tall / 2, rooms.beside_end - rooms.beside + 1, tall)
-        words(p, beside, self.besides[i], font=font, of="soft" if soft else "text", align=LEFT)
+        of = "soft" if bar.value is None else "text"
+        self._words(p, i, self.names[i], rooms.name, rooms.left - px(18), y, of)
+        self._words(p, i, self.besides[i], rooms.beside, rooms.beside_end + 1, y, of)
         if bar.value is None:
             return
 
@@ -176,6 +181,15 @@ class BarsView(PanelView):
             paint_interval(p, at(bar.low), at(bar.high), y)
         if bar.other is not None:
             marker(p, QPointF(at(bar.other), y + fx(BAR) / 2 + fx(8)), "diamond", "text", fx(DIAMOND))
+
+    def _words(self, p: QPainter, i: int, text: str, left: float, right: float, y: float, of: str) -> None:
+        """Words of a row level with its bar, in two lines where they are long and the row is high enough."""
+        font = measure.strong() if told_apart(self.panel.bars[i]) else measure.body()
+        line, row = measure.line(), self._row_rect(i)
+        lines = wrapped(text, font, right - left, 2 if self.row >= 2 * line + px(4) else 1)
+        top = max(y - line * len(lines) / 2, row.top() + px(2))
+        for k, part in enumerate(lines):
+            words(p, QRectF(left, top + k * line, right - left, line), part, font=font, of=of, elide=False)
 
     def _cumulated(self, p: QPainter, rooms: _Rooms, top: float, bottom: float) -> None:
         """The cumulated share runs down its own column, so that no bar is read on two axes."""

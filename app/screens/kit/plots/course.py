@@ -26,6 +26,7 @@ from app.screens.language import say
 from app.trade.statistics.picture import Course, Ink, Point, Scale, Series
 
 NEAR = 16  # px round a dot in which the pointer finds it
+LATE = 0.1  # of the axis, how far from its end a series may stop and still be named there
 DENSE = 9  # px from dot to dot, below which only the line and what stands out is drawn
 
 
@@ -37,6 +38,10 @@ class CourseView(PlotPanel):
         self.panel = panel
         self.names = [worded(series.name) for series in panel.series]
         self.centre_name = worded(panel.centre_name) if panel.centre_name is not None else ""
+        self._marks = [
+            [Mark(panel=place, key=p.key, name=name, told=worded(p.told), jobs=p.jobs) for p in series.points]
+            for series, name in zip(panel.series, self.names, strict=True)
+        ]
         points = [point for series in panel.series for point in series.points]
         self._xs = [point.x for point in points]
         ends = [v for point in points for v in (point.y, point.low, point.high)]
@@ -60,6 +65,14 @@ class CourseView(PlotPanel):
     def named(self) -> list[tuple[str, Look]]:
         return list(zip(self.names, self.looks(), strict=True)) if len(self.panel.series) > 1 else []
 
+    def direct_for(self, width: float) -> bool:
+        """Beside the plot only where every series comes near its edge."""
+        ends = [series.points[-1].x for series in self.panel.series if series.points]
+        if not super().direct_for(width) or not ends:
+            return False
+        span = max(self._xs) - min(self._xs)
+        return all(end >= max(self._xs) - LATE * span for end in ends)
+
     def edge_words(self, frame: Frame | None, direct: bool) -> list[EdgeWord]:
         made: list[EdgeWord] = []
 
@@ -77,7 +90,7 @@ class CourseView(PlotPanel):
             last = limited[0]
             if last.high is not None:
                 made.append(EdgeWord(say("upper limit"), y(last.high), soft=True))
-            if last.low is not None:
+            if last.low is not None and frame is not None and last.low > frame.y.least:
                 made.append(EdgeWord(say("lower limit"), y(last.low), soft=True))
         return made
 
@@ -86,13 +99,9 @@ class CourseView(PlotPanel):
     def find_spots(self) -> list[Spot]:
         frame = self.frame()
         made: list[Spot] = []
-        for line, series in enumerate(self.panel.series):
-            for point in series.points:
+        for line, (series, marks) in enumerate(zip(self.panel.series, self._marks, strict=True)):
+            for point, mark in zip(series.points, marks, strict=True):
                 at = frame.at(point.x, point.y)
-                name = self.names[line]
-                mark = Mark(
-                    panel=self.place, key=point.key, name=name, told=worded(point.told), jobs=point.jobs
-                )
                 near = QRectF(at.x() - px(NEAR), at.y() - px(NEAR), 2 * px(NEAR), 2 * px(NEAR))
                 made.append(Spot(mark=mark, line=line, along=point.x, at=at, rect=near))
         return made
@@ -145,8 +154,11 @@ class CourseView(PlotPanel):
         wide, line = measure.width(text), measure.line()
         left = min(max(at.x() - wide / 2, frame.room.left() + 2), frame.room.right() - wide - 2)
         top = at.y() - line - px(9) if more else at.y() + px(9)
-        if more and top < frame.room.top():
-            top, left = at.y() - line / 2, min(at.x() + px(11), frame.room.right() - wide - 2)
+        if not frame.room.contains(QRectF(left, top, wide, line)):
+            top = min(max(at.y() - line / 2, frame.room.top()), frame.room.bottom() - line - px(3))
+            left = at.x() + px(11)
+            if left + wide > frame.room.right():
+                left = at.x() - px(11) - wide
         halo_words(p, QRectF(left, top, wide, line), text, "text", fill="base")
 
 
@@ -164,7 +176,10 @@ def limit_strokes(series: Series, frame: Frame) -> list[Stroke]:
     middles = [(a.x + b.x) / 2 for a, b in pairwise(points)]
     edges = [frame.x.least, *middles, frame.x.most]
     made: list[Stroke] = []
-    for limits in ([point.low for point in points], [point.high for point in points]):
+    lows = [
+        p.low if p.low is not None and p.low > frame.y.least else None for p in points
+    ]  # 0 limits nothing
+    for limits in (lows, [point.high for point in points]):
         xs: list[float] = []
         ys: list[float] = []
         for i, limit in enumerate([*limits, None]):

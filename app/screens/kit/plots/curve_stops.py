@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF
@@ -20,25 +19,34 @@ if TYPE_CHECKING:
     from app.screens.kit.plots.curves import CurvesView
 
 
-def whole_of(view: CurvesView, frame: Frame, i: int) -> Spot:
+def marks_of(view: CurvesView, i: int) -> tuple[Mark, tuple[tuple[float, Mark], ...]]:
+    """A curve as a whole, and its value at every mark of the level axis that lies on it."""
+    curve = view.drawn[i]
+    whole = Mark(
+        panel=view.place, key=curve.key, name=view.names[i], told=worded(curve.told), jobs=curve.jobs
+    )
+    return whole, tuple((x, mark_at(view, i, x)) for x in view.panel.marks if step_at(curve, x) >= 0)
+
+
+def mark_at(view: CurvesView, i: int, x: float) -> Mark:
+    """The value of a curve at a place of the level axis where it is known."""
+    curve = view.drawn[i]
+    told = told_at(view.panel, curve, view.names[i], x)
+    return Mark(panel=view.place, key=curve.key, name=view.names[i], told=told, jobs=curve.jobs)
+
+
+def whole_spot(view: CurvesView, frame: Frame, i: int, mark: Mark) -> Spot:
     """A curve as a whole stands at its end, and first among its marks."""
     curve = view.drawn[i]
-    mark = Mark(panel=view.place, key=curve.key, name=view.names[i], told=worded(curve.told), jobs=curve.jobs)
     at = frame.at(max(curve.until, curve.x[-1]), curve.y[-1])
     return Spot(mark=mark, line=i, along=-math.inf, at=at, rect=_round(at))
 
 
-def stops_of(view: CurvesView, frame: Frame, i: int, places: Sequence[float] | None = None) -> list[Spot]:
-    """Its values at ``places``, or at the marks of the level axis that lie on it."""
+def spot_at(view: CurvesView, frame: Frame, i: int, x: float, mark: Mark) -> Spot:
+    """Where the value of a curve at ``x`` stands."""
     curve = view.drawn[i]
-    made: list[Spot] = []
-    for x in view.panel.marks if places is None else places:
-        if (step := step_at(curve, x)) >= 0:
-            told = told_at(view.panel, curve, view.names[i], x)
-            mark = Mark(panel=view.place, key=curve.key, name=view.names[i], told=told, jobs=curve.jobs)
-            at = frame.at(x, curve.y[step])
-            made.append(Spot(mark=mark, line=i, along=x, at=at, rect=_round(at)))
-    return made
+    at = frame.at(x, curve.y[step_at(curve, x)])
+    return Spot(mark=mark, line=i, along=x, at=at, rect=_round(at))
 
 
 def _round(at: QPointF) -> QRectF:

@@ -14,9 +14,9 @@ from PySide6.QtWidgets import QWidget
 from app.screens.kit import measure
 from app.screens.kit.life_bands import halo_words
 from app.screens.kit.measure import fx, px
-from app.screens.kit.plots.curve_stops import stops_of, whole_of
+from app.screens.kit.plots.curve_stops import mark_at, marks_of, spot_at, whole_spot
 from app.screens.kit.plots.edge_words import EdgeWord, paint_sample
-from app.screens.kit.plots.frame import Frame
+from app.screens.kit.plots.frame import Frame, level_height
 from app.screens.kit.plots.line_room import Band, Stroke
 from app.screens.kit.plots.looks import Look, look
 from app.screens.kit.plots.marks import Spot, worded
@@ -27,6 +27,7 @@ from app.screens.kit.strokes import CENTRE, LEFT, vline, words
 from app.screens.language import number
 from app.trade.statistics.picture import Curves
 
+FEW = 3  # curves, up to which every band is as dark as one alone; more would be mud
 NEAR = 26  # px from a curve in which the pointer finds it
 
 
@@ -43,6 +44,7 @@ class CurvesView(PlotPanel):
         xs = [x for curve in self.drawn for x in (curve.x[0], curve.x[-1], curve.until)]
         self._xs = [*xs, *panel.marks, panel.guide]
         ys = [v for curve in self.drawn for v in (*curve.y, *curve.low, *curve.high) if math.isfinite(v)]
+        self._marks = [marks_of(self, i) for i in range(len(self.drawn))]
         self._ys = (min(ys), max(ys)) if ys else ()
 
     def looks(self) -> list[Look]:
@@ -84,9 +86,9 @@ class CurvesView(PlotPanel):
     def find_spots(self) -> list[Spot]:
         frame = self.frame()
         made: list[Spot] = []
-        for i in range(len(self.drawn)):
-            made.append(whole_of(self, frame, i))
-            made += stops_of(self, frame, i)
+        for i, (whole, stops) in enumerate(self._marks):
+            made.append(whole_spot(self, frame, i, whole))
+            made += [spot_at(self, frame, i, x, mark) for x, mark in stops]
         return made
 
     def spot_near(self, point: QPointF) -> Spot | None:
@@ -102,7 +104,9 @@ class CurvesView(PlotPanel):
                 away = abs(frame.at_y(curve.y[at]) - point.y())
                 if away <= px(NEAR) and (best is None or away < best[0]):
                     best = (away, i)
-        return stops_of(self, frame, best[1], (x,))[0] if best is not None else None
+        if best is None:
+            return None
+        return spot_at(self, frame, best[1], x, mark_at(self, best[1], x))
 
     # drawing
 
@@ -111,15 +115,18 @@ class CurvesView(PlotPanel):
         lines: list[Stroke | Band] = []
         columns = max(round(frame.room.width()), 1)
         least, most = frame.x.least, frame.x.most
+        key = marked.mark.key if marked is not None else None
+        few = len(self.drawn) <= FEW
         for curve, seen in zip(self.drawn, self.looks(), strict=True):
             if (band := band_of(curve)) is not None:
-                fill = seen.veil()
+                fill = seen.veil(0.15 if few or curve.key == key else 0.06)
                 x, low, high = thinned(curve.x, *band, least=least, most=most, columns=columns)
                 xs, lows = stepped(x, low, curve.until)
                 bands.append(Band(xs, lows, stepped(x, high, curve.until)[1], fill))
             x, y = thinned(curve.x, curve.y, least=least, most=most, columns=columns)
-            wide = 3.0 if marked is not None and marked.mark.key == curve.key else 1.9
-            lines.append(Stroke(*stepped(x, y, curve.until), seen.pen(wide)))
+            wide = 3.0 if curve.key == key else 1.9
+            at = len(lines) if curve.key == key else 0  # the marked one above the others
+            lines.insert(at, Stroke(*stepped(x, y, curve.until), seen.pen(wide)))
         return [*bands, *lines]
 
     def paint_marks(self, p: QPainter, frame: Frame, marked: Spot | None) -> None:
@@ -159,7 +166,7 @@ class CurvesView(PlotPanel):
         if not rows:
             return
         line = measure.line() + px(2)
-        y = self.height() - px(4) - len(rows) * line - line
+        y = frame.room.bottom() + level_height(frame.x) + px(4)
         name = QRectF(px(9), y, self.width() - 2 * px(9), measure.line())
         words(p, name, self.risk_name, font=measure.body(), of="soft", align=LEFT)
         for row, i in enumerate(rows):

@@ -76,7 +76,7 @@ def paint_words(p: QPainter, frame: Frame, x_name: str, y_name: str) -> None:
     for value, text in frame.y.ticks:
         at = QRectF(0, frame.at_y(value) - line / 2, room.left() - px(8), line)
         words(p, at, text, font=font, of="soft", align=RIGHT, elide=False)
-    top = QRectF(px(9), room.top() - line - px(6), room.right() - px(9), line)
+    top = QRectF(px(9), room.top() - 1.5 * line - px(4), room.right() - px(9), line)
     words(p, top, y_name, font=font, of="soft", align=LEFT)
     y = room.bottom() + px(6)
     if frame.x.ticks:

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QFontMetricsF, QPainter
+from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtGui import QPainter
 from PySide6.QtWidgets import QWidget
 
 from app.screens.kit import measure
@@ -14,15 +14,15 @@ from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.plots.marks import Mark, Spot, worded
 from app.screens.kit.plots.panel import PanelView
+from app.screens.kit.plots.wrapped import fits, wrapped
 from app.screens.kit.strokes import CENTRE, LEFT, box, hline, vline, words
 from app.screens.language import number
 from app.trade.statistics.picture import Cell, Grid
 
 FIELD, WIDEST, UPRIGHT = 30, 132, 72  # px: height of a field, most width, and width below which heads slant
 HEAD_LINES = 3
-SLANTED = 130  # px, the longest a slanted head may be
+SLANTED = 170  # px, the longest a slanted head may be
 LIGHTEST, DARKEST = 0.07, 0.5  # of the accent, so that a number keeps its contrast on every field
-_WRAP = int(Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignBottom)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,13 @@ class GridView(PanelView):
         self.columns = [worded(name) for name in panel.columns]
         self.rows_are, self.columns_are = worded(panel.rows_are), worded(panel.columns_are)
         self.cells = sorted(panel.cells, key=lambda cell: (cell.row, cell.column))
+        self._marks = [self._mark(cell) for cell in self.cells]
         self.most = max((cell.count for cell in panel.cells), default=0)
+
+    def _mark(self, cell: Cell) -> Mark:
+        name = f"{_of(self.rows, cell.row)}, {_of(self.columns, cell.column)}"
+        key = f"{cell.row}.{cell.column}"
+        return Mark(panel=self.place, key=key, name=name, told=worded(cell.told), jobs=cell.jobs)
 
     # room
 
@@ -57,29 +63,42 @@ class GridView(PanelView):
         return px(9) + max(min(names, width * 0.3), min(measure.width(self.rows_are), width * 0.3)) + px(12)
 
     def _wide(self, width: float) -> float:
-        return min((width - self._left(width) - px(9)) / max(len(self.columns), 1), px(WIDEST))
+        """Px of a column; slanted heads keep the room at the right that the last ones rise into."""
+        columns, room = max(len(self.columns), 1), width - self._left(width) - px(9)
+        wide = min(room / columns, px(WIDEST))
+        if self._slants(wide):
+            reach = [
+                self._rise(head) + px(9) - (len(self.columns) - i - 0.5) * wide
+                for i, head in enumerate(self.columns)
+            ]
+            wide = min((room - max(*reach, 0)) / columns, wide)
+        return wide
 
     def slanted(self, width: float) -> bool:
-        """Whether the heads of the columns are too long for their width, and slant."""
-        wide = self._wide(width) - px(8)
-        return any(
-            max((measure.width(word) for word in head.split()), default=0) > wide
-            or self._wrapped(head, wide) > HEAD_LINES * measure.line() + 1
-            for head in self.columns
-        )
+        """Whether the heads of the columns slant, as they are too long to stand in narrow columns."""
+        columns = max(len(self.columns), 1)
+        return self._slants(min((width - self._left(width) - px(9)) / columns, px(WIDEST)))
 
-    def _wrapped(self, head: str, wide: float) -> float:
-        metrics = QFontMetricsF(measure.body())
-        return metrics.boundingRect(QRectF(0, 0, max(wide, 1), 10_000), _WRAP, head).height()
+    def _slants(self, wide: float) -> bool:
+        font = measure.body()
+        narrow = wide < px(UPRIGHT)
+        return narrow and not all(fits(head, font, wide - px(8), HEAD_LINES) for head in self.columns)
+
+    def _rise(self, head: str) -> float:
+        """Px that a slanted head goes up, and to the right."""
+        return min(measure.width(head), px(SLANTED)) * math.sin(math.radians(45))
+
+    def _lines(self, head: str, wide: float) -> list[str]:
+        return wrapped(head, measure.body(), wide - px(8), HEAD_LINES)
 
     def _heads(self, width: float) -> float:
         """Px that the heads of the columns take."""
         if not self.columns:
             return 0.0
         if self.slanted(width):
-            longest = min(max(measure.width(head) for head in self.columns), px(SLANTED))
-            return longest * math.sin(math.radians(45)) + measure.line()
-        return max(self._wrapped(head, self._wide(width) - px(8)) for head in self.columns) + px(4)
+            return max(self._rise(head) for head in self.columns) + measure.line()
+        wide = self._wide(width)
+        return max(len(self._lines(head, wide)) for head in self.columns) * measure.line() + px(4)
 
     def _names_height(self, width: float) -> float:
         """Px of the line that says what the columns are."""
@@ -100,11 +119,8 @@ class GridView(PanelView):
     def find_spots(self) -> list[Spot]:
         room = self._room()
         made = []
-        for cell in self.cells:
+        for cell, mark in zip(self.cells, self._marks, strict=True):
             rect = self._rect(room, cell.row, cell.column)
-            name = f"{_of(self.rows, cell.row)}, {_of(self.columns, cell.column)}"
-            key = f"{cell.row}.{cell.column}"
-            mark = Mark(panel=self.place, key=key, name=name, told=worded(cell.told), jobs=cell.jobs)
             made.append(Spot(mark=mark, line=cell.row, along=cell.column, at=rect.center(), rect=rect))
         return made
 
@@ -162,10 +178,10 @@ class GridView(PanelView):
             if slanted:
                 self._slanted(p, QPointF(rect.center().x(), room.top - px(6)), head)
             else:
-                p.setFont(font)
-                p.setPen(ink("text"))
-                at = QRectF(rect.left() + px(4), 0, rect.width() - px(8), room.top - px(4))
-                p.drawText(at, _WRAP, head)
+                lines = self._lines(head, room.wide)
+                for k, text in enumerate(lines):
+                    at = QRectF(rect.left(), room.top - px(4) - (len(lines) - k) * line, rect.width(), line)
+                    words(p, at, text, font=font, align=CENTRE, elide=False)
 
     def _slanted(self, p: QPainter, foot: QPointF, head: str) -> None:
         """A head that rises to the right from the middle of its column."""

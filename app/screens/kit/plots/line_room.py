@@ -11,7 +11,7 @@ from typing import Any
 
 from PySide6.QtCore import QRect, QRectF, Qt
 from PySide6.QtGui import QColor, QImage, QPainter, QPen
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QGraphicsPathItem, QWidget
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,15 +74,20 @@ class LineRoom:
         self.view.setCentralItem(self.box)
 
     def _add(self, thing: Stroke | Band, z: int, scale: float) -> None:
+        import numpy as np
         import pyqtgraph as pg
 
+        item: Any
         if isinstance(thing, Band):
-            edges = [pg.PlotCurveItem(thing.xs, ys, pen=None) for ys in (thing.low, thing.high)]
-            item = pg.FillBetweenItem(*edges, brush=thing.fill)
+            # One outline there and back; pyqtgraph's own filling makes a polygon of every step.
+            xs, ys = np.r_[thing.xs, thing.xs[::-1]], np.r_[thing.low, thing.high[::-1]]
+            item = QGraphicsPathItem(pg.arrayToQPath(xs, ys))
+            item.setPen(QPen(Qt.PenStyle.NoPen))
+            item.setBrush(thing.fill)
         else:
             pen = QPen(thing.pen)
             pen.setCosmetic(True)  # px however the axes stretch, and device px at that
             pen.setWidthF(pen.widthF() * scale)
             item = pg.PlotCurveItem(thing.xs, thing.ys, pen=pen, antialias=True)
         item.setZValue(z)
-        self.box.addItem(item)
+        self.box.addItem(item, ignoreBounds=True)

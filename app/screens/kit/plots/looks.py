@@ -35,10 +35,10 @@ class Look:
     def colour(self) -> QColor:
         return QColor(self.ink)
 
-    def veil(self) -> QColor:
+    def veil(self, alpha: float = 0.15) -> QColor:
         """The fill of its band."""
         made = self.colour
-        made.setAlphaF(0.08 if self.faint else 0.15)
+        made.setAlphaF(alpha / 2 if self.faint else alpha)
         return made
 
     def pen(self, width: float = 1.9) -> QPen:

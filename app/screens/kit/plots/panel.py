@@ -26,7 +26,7 @@ from app.screens.kit.plots.walking import WALKED, next_spot
 from app.screens.kit.strokes import box
 from app.screens.kit.tips import plain_tip
 
-LEAST_WIDTH = 420  # px; narrower, words are elided and stay in the tooltip
+LEAST_WIDTH = 320  # px; narrower, words are elided and stay in the tooltip
 _WRAP = Qt.TextFlag.TextWordWrap | Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop
 
 
@@ -35,7 +35,6 @@ class PanelView(QWidget):
 
     marked = Signal(object)  # a Mark
     opened = Signal(object)
-    pointed = Signal(str)  # what the pointer is on, in words; empty when on nothing
 
     def __init__(self, title: str, place: int, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -43,6 +42,7 @@ class PanelView(QWidget):
         self.place = place
         self.at = -1
         self.over: Spot | None = None
+        self._top, self._top_for = 0.0, (-1, -1)
         self._spots: list[Spot] | None = None
         self._spots_for: tuple[int, int, int] | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -79,7 +79,10 @@ class PanelView(QWidget):
 
     def top(self) -> float:
         """Where the title ends, in px."""
-        return self.title_height(self.width())
+        wanted = (self.width(), measure.line())
+        if self._top_for != wanted:
+            self._top, self._top_for = self.title_height(self.width()), wanted
+        return self._top
 
     def title_height(self, width: int) -> float:
         room = QRectF(0, 0, max(width - 2 * px(9), px(60)), 10_000)
@@ -96,7 +99,7 @@ class PanelView(QWidget):
         return QSize(px(820), self.heightForWidth(px(820)))
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(px(LEAST_WIDTH), self.heightForWidth(max(self.width(), px(LEAST_WIDTH))))
+        return QSize(px(LEAST_WIDTH), self.heightForWidth(max(self.width(), px(820))))
 
     def refit(self) -> None:
         self._spots = None
@@ -170,10 +173,13 @@ class PanelView(QWidget):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         self._point(self.spot_near(event.position()))
+        if self.over is not None:  # at once: these numbers are what the pointer came for
+            QToolTip.showText(event.globalPosition().toPoint(), plain_tip(self.over.mark.told), self)
 
     def leaveEvent(self, event: QEvent) -> None:
         super().leaveEvent(event)
         self._point(None)
+        QToolTip.hideText()
 
     def _point(self, spot: Spot | None) -> None:
         if spot == self.over:
@@ -181,7 +187,6 @@ class PanelView(QWidget):
         self.over = spot
         opens = spot is not None and bool(spot.mark.jobs)
         self.setCursor(Qt.CursorShape.PointingHandCursor if opens else Qt.CursorShape.ArrowCursor)
-        self.pointed.emit(spot.mark.told if spot is not None else "")
         self.update()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:

@@ -9,13 +9,13 @@ from PySide6.QtGui import QFontMetricsF, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit import measure
-from app.screens.kit.boxes import Column, clear_layout
-from app.screens.kit.label import Label
+from app.screens.kit.boxes import Column, clear_layout, set_shown
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.plots.kinds import view_of
 from app.screens.kit.plots.marks import Mark, worded
 from app.screens.kit.plots.panel import PanelView
+from app.screens.kit.plots.told_line import ToldLine
 from app.screens.language import say
 from app.trade.statistics.picture import Picture
 
@@ -36,7 +36,7 @@ class PictureView(QWidget):
         super().__init__(parent)
         self.picture: Picture | None = None
         self.panels: list[PanelView] = []
-        self.told: list[Label] = []
+        self.told: list[ToldLine] = []
         self._last: Mark | None = None
         self._column = Column(self)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
@@ -46,6 +46,9 @@ class PictureView(QWidget):
     def show_picture(self, picture: Picture | None) -> None:
         """Show another picture; a mark of the same panel and key stays marked. None shows nothing."""
         last, held = self._last, next((i for i, panel in enumerate(self.panels) if panel.hasFocus()), -1)
+        for old in self.panels:
+            old.blockSignals(True)  # the focus that it loses marks nothing on its way
+        self.setFocusProxy(None)  # type: ignore[arg-type]  # Qt takes none
         clear_layout(self._column)
         self.picture, self._last = picture, None
         self.panels, self.told = [], []
@@ -56,33 +59,31 @@ class PictureView(QWidget):
         self.setAccessibleDescription(self.text)
         if last is not None:
             self.mark(last.key, last.panel)
+        if self.panels:
+            self.setFocusProxy(self.panels[0])
         if 0 <= held < len(self.panels):
             self.panels[held].setFocus(Qt.FocusReason.OtherFocusReason)
-        elif self.panels:
-            self.setFocusProxy(self.panels[0])
         self.updateGeometry()
 
     def _add(self, view: PanelView, *, first: bool) -> None:
         hint = say("The arrow keys go from mark to mark, Enter shows the jobs behind one.") if first else ""
-        line = Label(hint, "soft", wrap=True)
-        line.setContentsMargins(px(9), px(4), px(9), px(GAP))
-        view.marked.connect(partial(self._marked, view, line))
-        view.pointed.connect(partial(self._pointed, view, line))
+        line = ToldLine(hint)
+        line.set_longest([mark.told for mark in view.marks()])
+        set_shown(line, first)  # the others open with their first mark
+        view.marked.connect(partial(self._marked, line))
         view.opened.connect(self.opened)
         self.panels.append(view)
         self.told.append(line)
+        if not first:
+            self._column.add(GAP)
         self._column.add(view, line)
 
-    def _marked(self, view: PanelView, line: Label, mark: Mark) -> None:
+    def _marked(self, line: ToldLine, mark: Mark) -> None:
         self._last = mark
+        set_shown(line, True)
         line.set_soft(False)
         line.setText(mark.told)
         self.marked.emit(mark)
-
-    def _pointed(self, view: PanelView, line: Label, told: str) -> None:
-        spot = view.marked_spot()
-        line.set_soft(not told and spot is None)
-        line.setText(told or (spot.mark.told if spot is not None else ""))
 
     def mark(self, key: str, panel: int = 0) -> bool:
         """Mark by key in a panel; whether it was found."""

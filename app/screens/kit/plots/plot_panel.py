@@ -31,7 +31,7 @@ from app.trade.statistics.picture import Course, Curves
 
 LEAST, MOST = 200, 300  # px, the height of a plot
 DIRECT = 640  # px of panel, below which the names stand in a key above the plot
-TICK, DATE_TICK = 84, 58  # px that a mark of the level axis should have
+TICK, DATE_TICK = 84, 44  # px that a mark of the level axis should have
 
 
 class PlotPanel(PanelView):
@@ -99,7 +99,7 @@ class PlotPanel(PanelView):
         return key_rooms(self._key(), px(9), width - 2 * px(9))[1] + px(4)
 
     def _above(self, width: float) -> float:
-        return self._key_height(width) + measure.line() + px(8)
+        return self._key_height(width) + 1.5 * measure.line() + px(6)
 
     def body_height(self, width: int) -> float:
         x, _ = self.rulers(max(width - px(100), px(120)))

@@ -61,6 +61,8 @@ def _ends(axis: Axis, known: list[float]) -> tuple[float, float]:
         low = min(low, 0.0)  # what is counted is seen against nothing at all
     least = low if axis.least is None else axis.least
     most = high if axis.most is None else axis.most
+    if most <= least and axis.scale is Scale.NUMBER and axis.least is None and axis.most is None:
+        least, most = low - max(abs(low) * 0.05, 0.5), low + max(abs(low) * 0.05, 0.5)  # in the middle
     if most <= least:
         most = least + (0.1 if axis.scale is Scale.SHARE else 1.0)
     return least, most
