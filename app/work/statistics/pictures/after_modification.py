@@ -21,7 +21,7 @@ from app.trade.statistics.picture import (
 )
 from app.trade.statistics.survival import tidy_marks
 from app.work.statistics.after_modification import AfterModification, Changed, ChangedRow, ReadingPoint
-from app.work.statistics.pictures.how_long import days_axis, steps_of
+from app.work.statistics.pictures.how_long import days_axis, share_axis, steps_of
 from app.work.statistics.pictures.said_of_marks import faint, first_of, together
 
 MOST_QUANTITIES = 3  # each with a panel of its own
@@ -38,7 +38,7 @@ def panels_after_modification(answer: AfterModification) -> tuple[Panel, ...]:
     curves = Curves(
         title=Sentence("Share of repairs that hold"),
         x=days_axis(marks[-1]),
-        y=Axis(name=Sentence("share that holds"), scale=Scale.SHARE, least=0.0, most=1.0),
+        y=share_axis([row.curve for row in answer.rows]),
         curves=tuple(_curve(row, days) for row in answer.rows),
         guide=float(days) if inside else None,
         guide_name=Sentence("{days} days", {"days": days}) if inside else None,
@@ -124,8 +124,13 @@ def _bar(row: ChangedRow, days: int) -> Bar:
 
 
 def _courses(readings: Sequence[ReadingPoint]) -> tuple[Course, ...]:
+    """The quantities that were read again on other days, those most often read first."""
     counts = Counter(point.quantity for point in readings)
-    most = sorted(counts, key=lambda quantity: (-counts[quantity], quantity))[:MOST_QUANTITIES]
+    days = Counter(quantity for _, quantity, _ in {(p.transport_id, p.quantity, p.day) for p in readings})
+    transports = Counter(quantity for _, quantity in {(p.transport_id, p.quantity) for p in readings})
+    most = sorted(
+        counts, key=lambda quantity: (transports[quantity] - days[quantity], -counts[quantity], quantity)
+    )[:MOST_QUANTITIES]
     return tuple(_course([point for point in readings if point.quantity == quantity]) for quantity in most)
 
 
@@ -134,7 +139,9 @@ def _course(readings: Sequence[ReadingPoint]) -> Course:
     of: defaultdict[int, list[ReadingPoint]] = defaultdict(list)
     for point in readings:
         of[point.transport_id].append(point)
-    most = sorted(of, key=lambda transport: (-len(of[transport]), transport))[:MOST_TRANSPORTS]
+    most = sorted(of, key=lambda at: (-len({point.day for point in of[at]}), -len(of[at]), at))[
+        :MOST_TRANSPORTS
+    ]
     name, unit = readings[0].name, readings[0].unit
     axis: Sentence = Sentence("{quantity} in {unit}", {"quantity": name, "unit": unit}) if unit else name
     title = Sentence("Readings of changed transports: {quantity}", {"quantity": name})

@@ -13,6 +13,9 @@ from app.work.statistics.pictures.said_of_marks import MOST_BARS, first_of, toge
 _INKS = {Verdict.MORE_OFTEN: Ink.MORE, Verdict.LESS_OFTEN: Ink.LESS, Verdict.TOO_FEW: Ink.FAINT}
 
 
+NOT_YET = Sentence("none can be counted yet")
+
+
 def panels_of_comeback_rate(answer: ComebackRates) -> tuple[Panel, ...]:
     """One panel, the group with the highest lower end on top."""
     if not answer.rows:
@@ -42,7 +45,9 @@ def _bar(row: RateRow, days: int) -> Bar:
         none = Sentence(
             "{name}: none of {n} handed back can be counted yet.", {"name": row.name, "n": row.handed_back}
         )
-        return Bar(key=row.label, name=row.name, value=None, told=none, ink=Ink.FAINT, jobs=row.jobs)
+        return Bar(
+            key=row.label, name=row.name, value=None, told=none, beside=NOT_YET, ink=Ink.FAINT, jobs=row.jobs
+        )
     counts = {"name": row.name, "came": row.came_back, "could": row.could, "share": per_cent(row.share)}
     told = Sentence(
         "{name}: {came} of {could} came back within {days} days, {share} (95 % interval {low} to {high}).",

@@ -15,7 +15,7 @@ def panels_of_cost(answer: Cost) -> tuple[Panel, ...]:
     panels: list[Panel] = []
     if answer.rows:
         currency = {"currency": answer.rows[0].lost.currency}
-        panels += [
+        every = [
             _bars(
                 answer,
                 Sentence("Guarantee work: charges lost"),
@@ -35,7 +35,8 @@ def panels_of_cost(answer: Cost) -> tuple[Panel, ...]:
                 lambda row: (float(row.parts.amount), Sentence("{value}", {"value": row.parts})),
             ),
         ]
-    if answer.unrepaired:
+        panels += [panel for panel in every if any(bar.value for bar in panel.bars)]
+    if any(row.median_hours for row in answer.unrepaired):
         panels.append(
             Bars(
                 title=Sentence("Jobs not repaired: hours of the one in the middle"),

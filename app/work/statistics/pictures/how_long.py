@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from app.trade.sentence import Sentence, Value
 from app.trade.statistics.comeback_rates import per_cent
 from app.trade.statistics.picture import Axis, Curve, Curves, Panel, Scale
 from app.trade.statistics.survival import Survival
 from app.work.statistics.how_long import CurveRow, HowLong
 from app.work.statistics.pictures.said_of_marks import faint, first_of, together, worth_drawing
+
+HALF = 0.5
 
 
 def panels_of_how_long(answer: HowLong) -> tuple[Panel, ...]:
@@ -21,7 +25,7 @@ def panels_of_how_long(answer: HowLong) -> tuple[Panel, ...]:
         Curves(
             title=first_of(Sentence("Share of repairs that hold"), len(rows), len(answer.rows)),
             x=days_axis(answer.marks[-1]),
-            y=Axis(name=Sentence("share that holds"), scale=Scale.SHARE, least=0.0, most=1.0),
+            y=share_axis([row.curve for row in rows]),
             curves=tuple(_curve(row, days) for row in rows),
             marks=answer.marks,
             risk_name=Sentence("still watched"),
@@ -34,6 +38,13 @@ def panels_of_how_long(answer: HowLong) -> tuple[Panel, ...]:
 def days_axis(most: float) -> Axis:
     """Days since handing back; a curve of one day is drawn, too."""
     return Axis(name=Sentence("days since it was handed back"), scale=Scale.DAYS, least=0.0, most=most or 1.0)
+
+
+def share_axis(curves: Sequence[Survival]) -> Axis:
+    """The share that holds: from a half on where no band comes down to it."""
+    lowest = min((low for curve in curves for low in curve.low), default=1.0)
+    least = HALF if lowest >= HALF else 0.0
+    return Axis(name=Sentence("share that holds"), scale=Scale.SHARE, least=least, most=1.0)
 
 
 def _curve(row: CurveRow, days: int) -> Curve:

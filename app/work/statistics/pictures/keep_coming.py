@@ -87,6 +87,6 @@ def _bar(one: Frequent) -> Bar:
         name=name,
         value=float(one.visits),
         told=told,
-        beside=Sentence("{visits} visits, the last on {last}", {"visits": one.visits, "last": one.last}),
+        beside=Sentence("{visits}, the last on {last}", {"visits": one.visits, "last": one.last}),
         jobs=one.jobs,
     )

@@ -21,7 +21,12 @@ def panels_over_time(answer: OverTime) -> tuple[Panel, ...]:
             title=Sentence(
                 "Came back within {days} days, quarter by quarter", {"days": answer.question.window}
             ),
-            x=Axis(name=Sentence("quarter of handing back"), scale=Scale.DATE),
+            x=Axis(
+                name=Sentence("quarter of handing back"),
+                scale=Scale.DATE,
+                least=float(answer.rows[0].first.toordinal()),
+                most=float(answer.rows[-1].last.toordinal() + 1),
+            ),
             y=Axis(name=Sentence("share that came back"), scale=Scale.SHARE, least=0.0),
             series=(Series(key="quarters", name=Sentence("share that came back"), points=points),),
             centre=answer.centre,

@@ -48,7 +48,10 @@ def _bars(title: Sentence, rows: Iterable[ParetoRow], before: str = "") -> Bars:
     bars = []
     for one in found[:MOST_BARS]:
         values = {"found": Sentence(one.label), "jobs": jobs_counted(one.count)}
-        shares = {"share": per_cent(one.share), "reached": per_cent(one.reached)}
+        shares = {
+            "share": per_cent(one.share, 1 if one.share < 0.01 else 0),
+            "reached": per_cent(one.reached),
+        }
         told = Sentence(
             "{found}: {jobs}, {share} of all; together with those before it {reached}.", {**values, **shares}
         )
@@ -59,7 +62,7 @@ def _bars(title: Sentence, rows: Iterable[ParetoRow], before: str = "") -> Bars:
                 value=float(one.count),
                 told=told,
                 reached=one.reached,
-                beside=Sentence("{count}, {share}", {"count": one.count, "share": per_cent(one.share)}),
+                beside=Sentence("{count}, {share}", {"count": one.count, "share": shares["share"]}),
                 ink=faint(one.label == UNKNOWN),
                 jobs=tuple(jobs[one.label]),
             )

@@ -58,7 +58,8 @@ def test_readings_stand_by_quantity_and_transport_in_the_unit_shown(past, sound)
         *(reading(1, day, "51.5", name="Velk A1 12") for day in days),
         *(reading(number, days[0], "40") for number in range(2, 8)),
         reading(1, days[0], "0.4", "tilt", unit=""),
-        *(reading(1, days[0], "3", f"rare {at}") for at in range(2)),
+        *(reading(1, day, "3", "rare 1") for day in (days[0], days[0], days[0])),
+        *(reading(1, day, "3", "rare 0") for day in days[:2]),
     )
     coil, rare, _ = sound(panels_after_modification(replace(answered(past), readings=points)))[2:]
     assert (coil.title.values["shown"], coil.title.values["all"]) == (4, 7)

@@ -29,7 +29,7 @@ def test_a_curve_begins_at_one_and_steps_down_to_its_longest_watch(past, sound):
     told = curve.told.values
     assert told["second"].key == "By day {days} half had come back."
     assert told["first"].values["second"].values["days"] == 180
-    assert (panel.x.most, panel.y.most) == (answer.marks[-1], 1.0)
+    assert (panel.x.most, panel.y.least, panel.y.most) == (answer.marks[-1], 0.0, 1.0)
 
 
 def test_who_came_back_at_once_and_who_was_watched_too_short(past, sound):
@@ -50,6 +50,18 @@ def test_a_repair_handed_back_today_is_drawn_as_well(past, sound):
     (panel,) = sound(panels_of_how_long(how_long(past.shop.book, Question())))
     assert (panel.x.most, panel.curves[0].until) == (1.0, 0.0)
     assert panel.curves[0].told.values["second"].key == "More than half have not come back."
+
+
+def test_the_axis_begins_at_a_half_where_no_band_comes_down_to_it(past, sound):
+    with past.at_once():
+        for _ in range(40):
+            past.job(past.unit(), 410, 400)
+        again = past.unit()
+        past.job(again, 410, 400)
+        past.job(again, 300)
+    (panel,) = sound(panels_of_how_long(how_long(past.shop.book, Question())))
+    assert min(panel.curves[0].low) > 0.5
+    assert panel.y.least == 0.5
 
 
 def test_of_many_groups_the_largest_are_drawn_and_the_title_says_so(past, sound):

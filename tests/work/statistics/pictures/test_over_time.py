@@ -31,6 +31,10 @@ def test_a_quarter_stands_at_its_middle_with_its_own_limits(past, sound):
     assert first.told.values["second"].key == "It lies below the limits."
     quarter = worst.told.values["first"].values["quarter"].values
     assert (quarter["number"], quarter["year"]) == (1, 2024)
+    assert (panel.x.least, panel.x.most) == (
+        date(2022, 4, 1).toordinal(),
+        date(2025, 7, 1).toordinal(),
+    )
     assert (panel.centre, worst.jobs) == (answer.centre, quarters[1].jobs)
 
 
