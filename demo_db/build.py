@@ -11,8 +11,15 @@ from itertools import count
 from pathlib import Path
 from zoneinfo import ZoneInfo
 
+from app.work.office.part_orders import (
+    OrderEntry,
+    give_up_order,
+    order_part,
+    order_parts,
+    receive_order,
+)
 from app.work.office.parts import parts
-from app.work.office.stock import count_part, receive_part, scrap_part
+from app.work.office.stock import count_part, scrap_part
 from app.work.shop_book import close_book, open_shop
 from demo_db.days import Days, StoryClock
 from demo_db.hands import Shop
@@ -34,7 +41,8 @@ IN_DETAIL = timedelta(days=300)  # younger jobs are written down with every read
 PLANNED = dict(customers=430, units=470, jobs=573)
 SEED = 20
 JOB_OF_THE_STORY = 2131  # the number of the first story's job; all others follow from it
-LOW_STOCK, BOUGHT = 4, 10
+LOW_STOCK, BOUGHT = 6, 10
+ON_THE_WAY = timedelta(days=6)
 
 
 def build(folder: Path, until: datetime, tell: Tell) -> Path:
@@ -73,6 +81,7 @@ def build(folder: Path, until: datetime, tell: Tell) -> Path:
             upkeep(shop, t, first, last),
             certified(shop, certificate),
             shelf_looked_through(shop, last),
+            ordered_of_late(shop, last),
             after_invoices(shop, last),
         ]
         run([*begun, *((next(story), story) for story in keeping)], clock, _progress(tell, first, today))
@@ -131,15 +140,37 @@ def shelf_looked_through(shop: Shop, day: date) -> Story:
             count_part(shop.book, shop.people["tobbe"], line.id, Decimal(1), note="box not found")
 
 
+def ordered_of_late(shop: Shop, last: date) -> Story:
+    """Pick-ups that nobody has any more are given up; of felt rings some have come, the rest is to come."""
+    book, mirr = shop.book, shop.people["mirr"]
+    yield shop.days.at(shop.days.working_before(last - timedelta(days=60)), "10:20")
+    pick_ups = OrderEntry(part_id=shop.parts["PU-A7"], quantity=Decimal(4), supplier="Tidewrack Spares")
+    asked = order_part(book, mirr, pick_ups).value
+    yield shop.days.at(shop.days.working_before(last - timedelta(days=45)), "11:05")
+    give_up_order(book, mirr, asked, "the last ones are sold")
+    yield shop.days.at(shop.days.working_before(last - timedelta(days=15)), "9:40")
+    here = shop.days.next_working(last + timedelta(days=6))
+    felt = OrderEntry(part_id=shop.parts["FOAM"], quantity=Decimal(30), expected_on=here)
+    rings = order_part(book, mirr, felt).value
+    yield shop.days.at(shop.days.working_before(last - timedelta(days=6)), "10:15")
+    receive_order(book, mirr, rings, Decimal(20), note="10 follow")
+
+
 def upkeep(shop: Shop, t: Telling, first: date, last: date) -> Story:
-    """Instruments go to be calibrated before they are due, but for the oscilloscope once; parts are bought."""
+    """Instruments go to be calibrated before they are due, but for the oscilloscope once; parts are ordered and come."""
     due, back = _scope_away(t)
     day, calibrated = first, first - timedelta(days=300)
     while (day := shop.days.next_working(day + timedelta(days=28))) < last:
         yield shop.days.at(day, "9:05")
-        for line in parts(shop.book):
-            if line.on_hand < LOW_STOCK:
-                receive_part(shop.book, shop.people["mirr"], line.id, LOW_STOCK + BOUGHT - line.on_hand)
+        kept = frozenset(shop.parts.values())
+        there = [line for line in parts(shop.book) if line.id in kept]
+        low = [line for line in there if line.on_hand + line.on_order < LOW_STOCK]
+        here = shop.days.next_working(day + ON_THE_WAY)
+        entries = [
+            OrderEntry(part_id=line.id, quantity=LOW_STOCK + BOUGHT - line.on_hand, expected_on=here)
+            for line in low
+        ]
+        orders = order_parts(shop.book, shop.people["mirr"], entries).value
         if day - calibrated > timedelta(days=330):
             calibrated = day
             for key in shop.tools:
@@ -149,6 +180,10 @@ def upkeep(shop: Shop, t: Telling, first: date, last: date) -> Story:
                 calibrate(shop, "scope", min(due, day + timedelta(days=365)) if day <= due else None)
         if back < day <= back + timedelta(days=28):
             calibrate(shop, "scope")
+        if orders and here < last:
+            yield shop.days.at(here, "9:10")
+            for order, entry in zip(orders, entries, strict=True):
+                receive_order(shop.book, shop.people["mirr"], order, entry.quantity)
 
 
 def _scope_away(t: Telling) -> tuple[date, date]:

@@ -16,9 +16,10 @@ from app.trade.bench.stages import (
     Outcome,
     Stage,
     TrialOutcome,
-    Waiting,
 )
 from app.work.bench.modifications import ModificationEntry
+from app.work.office.parts import PartEntry
+from demo_db.hands import micro
 from demo_db.in_the_shop.players import Players
 
 DURING, FINAL = Moment.DURING, Moment.FINAL
@@ -86,7 +87,16 @@ class Due(Players):
         shop.climb(job, 12)
         shop.read(job, "audio_level", "0.30", tool="meter", place="left output")
         shop.note(job, "left output amplifier dead; the supplier sends one this week")
-        self.wait(job, Waiting.PART)
+        amplifier = PartEntry(
+            code="IC-OUT-L",
+            words="output amplifier with long legs, for Tamarack",
+            price=micro("9.80"),
+            cost=micro("4.10"),
+            supplier="Harlow Components",
+            order_code="LL 8802",
+            bin="B7",
+        )
+        self.order(job, amplifier, self.shop.days.working_before(self.today), "their order 77 204")
         shop.say(job, "It is the output amplifier; the part comes this week, it gets a little later.")
 
     # promised for today

@@ -13,13 +13,13 @@ from app.trade.bench.stages import (
     Moment,
     Stage,
     TrialOutcome,
-    Waiting,
 )
 from app.trade.office.estimate import OptionEntry
 from app.work.bench.readings import correct_reading
 from app.work.bench.trials import take_as_before
+from app.work.office.parts import PartEntry
 from demo_db.estimating import estimate, fixed, hours, part
-from demo_db.hands import Shop
+from demo_db.hands import Shop, micro
 from demo_db.in_the_shop.players import Players
 
 DURING = Moment.DURING
@@ -195,7 +195,17 @@ class Later(Players):
         shop.read(job, "laser_current", "69.9", tool="shunt", warm_minutes=10)
         shop.read(job, "optical_power", "0.08", tool="light", warm_minutes=10)
         shop.note(job, "pick-up tired: more current, less light. New one ordered")
-        self.wait(job, Waiting.PART)
+        pick_up = PartEntry(
+            code="PU-S5-C",
+            words="pick-up for Ponnik S5 with the cable of Bramble C",
+            price=micro("39.00"),
+            cost=micro("22.50"),
+            supplier="Tidewrack Spares",
+            order_code="S5-P C",
+            bin="C4",
+            lead_days=28,
+        )
+        self.order(job, pick_up, self.ahead(3))
 
     def will_not_eject(self) -> Iterator[datetime]:
         """Has been here before: a modification of ours is inside."""

@@ -9,14 +9,13 @@ from decimal import Decimal
 from typing import Any
 
 from app.trade.bench.kinds import TransitLock
-from app.trade.bench.stages import (
-    MainsClass,
-    Waiting,
-)
+from app.trade.bench.stages import MainsClass
 from app.trade.counter.taking_in import Intake
+from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.transport_life import transport_life
 from app.work.bench.transports import change_label
-from app.work.counter.stages import set_waiting
+from app.work.office.part_orders import OrderEntry, order_part
+from app.work.office.parts import PartEntry, save_part
 from demo_db.hands import Shop, faults, money
 from demo_db.plan import PlannedJob
 from demo_db.scenario import PlayerKind, Scenario
@@ -85,9 +84,14 @@ class Players:
         current = Decimal(milliampere) / 1000
         change_label(shop.book, shop.people["tobbe"], life.id, life.marking, current, version=life.version)
 
-    def wait(self, job: int, waiting: Waiting) -> None:
-        """Let the job wait for something."""
-        set_waiting(self.shop.book, self.shop.people["tobbe"], job, waiting)
+    def order(self, job: int, part: PartEntry, expected_on: date, note: str = "") -> None:
+        """Order a part that the shop does not keep, for a job that waits for it."""
+        book, number = self.shop.book, job_sheet(self.shop.book, job).number
+        part_id = save_part(book, self.shop.people["mirr"], part).value
+        entry = OrderEntry(
+            part_id=part_id, quantity=Decimal(1), expected_on=expected_on, job=number, note=note
+        )
+        order_part(book, self.shop.people["tobbe"], entry)
 
     def again(self, known: Known, **fields: Any) -> None:
         """Take a player in that has been here before."""

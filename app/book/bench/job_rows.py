@@ -162,6 +162,11 @@ class JobRows:
         return self._all("part_moves")
 
     @cached_property
+    def part_orders(self) -> Rows:
+        """Parts ordered for the job, with their code, words and bin, and what came; what is expected first above."""
+        return self._all("part_orders")
+
+    @cached_property
     def charges(self) -> Rows:
         """Charges and discounts."""
         return self._all("charges")

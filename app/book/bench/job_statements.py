@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from sqlalchemy import BindParameter, Select, and_, bindparam, exists, or_, select
+from sqlalchemy import BindParameter, Select, and_, bindparam, exists, func, or_, select
 
 from app.book import tables
 
@@ -52,7 +52,8 @@ _MODIFICATIONS = (
 )
 _AGREEMENTS, _CASE, _TESTS, _STEPS = T["agreements"], T["case_events"], T["safety_tests"], T["safety_steps"]
 _FLAGS, _MOVES, _PARTS = T["flags"], T["part_moves"], T["parts"]
-_ESTIMATED = T["estimate_lines"]
+_ESTIMATED, _ORDERS = T["estimate_lines"], T["part_orders"]
+_CAME = select(func.coalesce(func.sum(_MOVES.c.quantity), 0)).where(_MOVES.c.order_id == _ORDERS.c.id)
 _TRIALS, _EARLIER = T["trials"], (_JOBS.c.unit_id == UNIT, _JOBS.c.number < NUMBER)
 STATEMENTS: dict[str, Select[Any]] = {
     "readings": _of_job("readings", "at", "id"),
@@ -89,6 +90,17 @@ STATEMENTS: dict[str, Select[Any]] = {
     .join(_PARTS, _PARTS.c.id == _MOVES.c.part_id)
     .where(_MOVES.c.job_id == JOB)
     .order_by(_MOVES.c.id),
+    "part_orders": select(
+        _ORDERS,
+        _PARTS.c.code,
+        _PARTS.c.words,
+        _PARTS.c.unit,
+        _PARTS.c.bin,
+        _CAME.scalar_subquery().label("came"),
+    )
+    .join(_PARTS, _PARTS.c.id == _ORDERS.c.part_id)
+    .where(_ORDERS.c.job_id == JOB)
+    .order_by(_ORDERS.c.expected_on, _ORDERS.c.id),
     "agreements_of_modifications": select(_AGREEMENTS)
     .where(_AGREEMENTS.c.modification_id.in_(bindparam("ids", expanding=True)))
     .order_by(_AGREEMENTS.c.at, _AGREEMENTS.c.id),
@@ -135,6 +147,7 @@ THERE = select(
             ("requests", "unsafe_requests"),
             ("unsafe_returns", "unsafe_returns"),
             ("part_moves", "part_moves"),
+            ("part_orders", "part_orders"),
             ("messages", "messages"),
             ("files", "attachments"),
             ("notes", "job_notes"),

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, datetime
+from typing import Any
 
 from sqlalchemy import ColumnElement, ForeignKey, Subquery, func, select
-from sqlalchemy.orm import Mapped, mapped_column
+from sqlalchemy.orm import Mapped, Session, mapped_column
 
 from app.book.base import Base, Versioned, micro
 from app.book.bench.work_done import PartMove
@@ -56,3 +58,19 @@ def on_order() -> Subquery:
         .group_by(PartOrder.part_id)
         .subquery()
     )
+
+
+def parts_due(session: Session, job_ids: Sequence[int]) -> dict[int, date]:
+    """By job, the day on which the last of what was ordered for it is expected; jobs without such an order are not
+    in it."""
+    if not job_ids:
+        return {}
+    came = came_of_orders()
+    asked = (
+        select(PartOrder.job_id, func.max(PartOrder.expected_on))
+        .outerjoin(came, came.c.order_id == PartOrder.id)
+        .where(PartOrder.job_id.in_(job_ids), *still_to_come(came))
+        .group_by(PartOrder.job_id)
+    )
+    found: Any = session.execute(asked).all()  # a job is named in each of them
+    return dict(found)

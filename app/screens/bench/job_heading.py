@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 from app.screens.bench.compact_standing import CompactStanding
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.job_words import (
+    due_words,
     player_words,
     promise_words,
     stage_index,
@@ -28,7 +29,7 @@ from app.screens.language import say
 from app.trade.bench.flag import Closing, Level
 from app.trade.bench.gates import READY_GATES
 from app.trade.bench.kinds import ComebackStanding
-from app.trade.bench.stages import Stage
+from app.trade.bench.stages import Stage, Waiting
 from app.trade.sentence import Sentence
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.sheet_lines import FlagLineFact, GateLineFact
@@ -227,10 +228,17 @@ class JobHeading(QWidget):
         self.transport.setText(name)
         self.mains.setText(say(sheet.mains_class.value))
         self.stage.set_stage(
-            stage_index(sheet.stage), stage_word(sheet.stage, sheet.outcome), waiting_words(sheet.waiting)
+            stage_index(sheet.stage), stage_word(sheet.stage, sheet.outcome), self._waits_for(sheet)
         )
         self.promised.setText(promise_words(sheet.promised_on, sheet.promised_time, self.page.desk.today()))
         set_shown(self._transport_fact, bool(name))
+
+    def _waits_for(self, sheet: JobSheet) -> str:
+        """What the job waits for; of parts that were ordered, when the last of them is due."""
+        due = [part.ordered.expected_on for part in sheet.ordered if part.ordered.to_come]
+        if sheet.waiting is Waiting.PART and due:
+            return due_words(max(due), self.page.desk.today())
+        return waiting_words(sheet.waiting)
 
     def _show_buttons(self, sheet: JobSheet) -> None:
         stops = [flag for flag in sheet.flags if flag.level is Level.STOP]

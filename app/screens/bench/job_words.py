@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from app.screens.language import near_day, say
+from app.screens.language import day, near_day, say
 from app.trade.bench.stages import Outcome, Stage, Waiting, where_it_stands
 from app.trade.sentence import Sentence
 
@@ -31,6 +31,14 @@ def waiting_words(waiting: Waiting) -> str:
     """What it waits for, empty when for nothing."""
     sentence = _WAITING[waiting]
     return say(sentence) if sentence.key else ""
+
+
+def due_words(due: date, today: date) -> str:
+    """When a part that was ordered is expected, or for how long it is late."""
+    late = (today - due).days
+    if late <= 0:
+        return say("part due {day}", day=day(due, "d MMM"))
+    return say("part late, 1 day") if late == 1 else say("part late, {n} days", n=late)
 
 
 def promise_words(day: date | None, time: str, today: date) -> str:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from app.screens.bench.donor_field import DonorField
 from app.screens.bench.inline_form import Deed, InlineForm, told
+from app.screens.bench.part_field import PartField
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
@@ -41,8 +42,7 @@ class PartForm(InlineForm):
     def __init__(self, page: JobSheetPage, key: str) -> None:
         super().__init__(page.desk, key, say("Use this part"))
         self.page = page
-        self._parts: dict[str, PartLine] = {}
-        self.part = self.add("part", Field("", width=340, hint=say("code or words")))
+        self.part = self.add("part", PartField())
         self.form.row(say("Part"), self.part)
         self.about = told()
         self.form.row("", self.about)
@@ -57,43 +57,19 @@ class PartForm(InlineForm):
         self.desk.doors.look_up(self, partial(donors, self.desk.book), self._show_donors)
 
     def _show(self, lines: Sequence[PartLine]) -> None:
-        self._parts = {}
-        for line in lines:
-            for words in (line.code, line.words, f"{line.code} {line.words}"):
-                self._parts.setdefault(words.casefold(), line)
-        self.part.set_seen([f"{line.code} {line.words}" for line in lines] + [line.words for line in lines])
-        if not lines:
-            self.about.setText(say("No parts are kept yet: the Office lists them."))
+        self.part.show_parts(lines)
         self.changed()
 
     def _show_donors(self, found: Sequence[Donor]) -> None:
         """Where players stay as donors, a part may come straight out of one."""
         self.form.show_rows(self.donor_row, self.donor.show_donors(found))
 
-    def chosen(self) -> PartLine | None:
-        """The part that is named."""
-        return self._parts.get(self.part.text().casefold())
-
     def changed(self) -> None:
-        line = self.chosen()
-        if line is not None:
-            told = (
-                line.words,
-                line.rating,
-                say("{n} on hand", n=line.on_hand),
-                say("bin {name}", name=line.bin) if line.bin else "",
-                say("must carry {what}", what=line.safety_type) if line.safety_type else "",
-                say("protects people: no other in its place") if line.safety_critical else "",
-            )
-            self.about.setText(", ".join(filter(None, told)))
-        elif self.part.text() and self._parts:
-            self.about.setText(say("No part of the list is called so."))
-        elif self._parts:
-            self.about.setText("")
+        self.about.setText(self.part.about())
 
     def deed(self, who: int) -> Deed:
         wrong: dict[str, Sentence] = {}
-        line = self.chosen()
+        line = self.part.chosen()
         if line is None:
             wrong["part"] = Sentence("Choose a part from the list.")
         quantity = Decimal(0)

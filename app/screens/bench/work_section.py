@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from app.screens.bench.order_form import OrderForm
+from app.screens.bench.ordered_rows import ordered_columns, ordered_row
 from app.screens.bench.sheet_section import SheetSection, indented
 from app.screens.bench.strike_form import StrikeForm
 from app.screens.bench.work_forms import ChargeForm, LabourForm, PartForm
@@ -17,7 +19,7 @@ from app.screens.language import clock_time, moment, money, number, say
 from app.trade.office.invoice import unit_words
 from app.trade.office.on_the_bill import OnBill
 from app.work.bench.job_sheet import JobSheet
-from app.work.bench.sheet_lines import WorkLine
+from app.work.bench.sheet_lines import OrderedPart, WorkLine
 from app.work.bench.work_done import put_part_back
 
 if TYPE_CHECKING:
@@ -35,11 +37,13 @@ class WorkSection(SheetSection):
         super().__init__(page, say("Parts and time"))
         self.makers = {
             "part": lambda: PartForm(page, self.draft_key("part")),
+            "order": lambda: OrderForm(page.desk, self.draft_key("order"), job=page.facts.number),
             "labour": lambda: LabourForm(page, self.draft_key("labour")),
             "charge": lambda: ChargeForm(page, self.draft_key("charge")),
             "strike work": lambda: StrikeForm(page, self.draft_key("strike work")),
         }
         self.part_link = self.link(say("Use a part"), page.add_part, "Ctrl+Shift+A")
+        self.order_link = self.link(say("Order a part"), lambda: self.open_form("order"))
         self.time_link = self.link(say("Note time"), page.add_labour, "Ctrl+Shift+W")
         self.charge_link = self.link(say("Add a charge"), page.add_charge)
         self.strike_link = self.link(say("Strike out…"), self.strike_marked)
@@ -53,6 +57,7 @@ class WorkSection(SheetSection):
             self.undo_link,
             self.back_link,
             self.part_link,
+            self.order_link,
             self.time_link,
             self.charge_link,
             self.estimate_link,
@@ -71,11 +76,19 @@ class WorkSection(SheetSection):
         self.nothing = indented(
             Label(say("What is used and how long it takes stands here."), "soft", wrap=True)
         )
-        self.column.add(self.table, self._sums_line, self.nothing)
+        self.ordered = SmallTable(
+            say("Ordered for this job"),
+            ordered_columns(),
+            leaving=(Leave("supplier"),),
+            opened=self._open_part,
+        )
+        self.column.add(self.table, self._sums_line, self.nothing, self.ordered)
         self._lines: tuple[WorkLine, ...] = ()
+        self._ordered: tuple[OrderedPart, ...] = ()
 
     def facts(self, sheet: JobSheet) -> Any:
-        return sheet.work, sheet.work_so_far, sheet.agreed, sheet.paid, sheet.balance, self.page.works
+        sums = (sheet.work_so_far, sheet.agreed, sheet.paid, sheet.balance)
+        return sheet.work, sums, sheet.ordered, self.desk.today(), self.page.works
 
     def draw(self, sheet: JobSheet) -> None:
         self._lines = sheet.work
@@ -98,7 +111,11 @@ class WorkSection(SheetSection):
         else:
             counted = say("1 line") if lines == 1 else say("{n} lines", n=lines)
             self.set_summary(f"{counted}, {money(sheet.work_so_far)}")
-        for link in (self.part_link, self.time_link, self.charge_link):
+        today = self.desk.today()
+        self.ordered.set_rows([ordered_row(at, part, today) for at, part in enumerate(sheet.ordered)])
+        self._ordered = sheet.ordered
+        set_shown(self.ordered, bool(sheet.ordered))
+        for link in (self.part_link, self.order_link, self.time_link, self.charge_link):
             set_shown(link, self.page.works)
         self._show_links()
 
@@ -113,6 +130,9 @@ class WorkSection(SheetSection):
         set_shown(self.strike_link, line is not None and not part and not struck)
         set_shown(self.undo_link, struck)
         set_shown(self.back_link, part and line is not None and line.quantity > 0)
+
+    def _open_part(self, at: int) -> None:
+        self.desk.open("part", self._ordered[at].part_id)
 
     def strike_marked(self) -> None:
         """Open the form that strikes the marked line out."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 
-from app.screens.bench.job_words import promise_words, stage_index, stage_word, waiting_words
+from app.screens.bench.job_words import due_words, promise_words, stage_index, stage_word, waiting_words
 from app.screens.kit.cells import Column, Flags, Group, Leave, Row, Stage, Words
 from app.screens.language import day, near_day, say
 from app.trade.bench.flag import Level
@@ -79,6 +79,9 @@ def _flags(row: JobRow, today: date) -> Flags:
         flags.append((Level.CAUTION.value, no_answer_words(row.unanswered)))
     elif row.waiting is Waiting.ANSWER and row.waiting_since is not None:
         flags.append((Level.NOTE.value, say("asked {day}", day=day(row.waiting_since, "d MMM"))))
+    if row.part_due is not None:
+        level = Level.CAUTION if row.part_due < today else Level.NOTE
+        flags.append((level.value, due_words(row.part_due, today)))
     return Flags(tuple(flags))
 
 

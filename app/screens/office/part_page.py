@@ -27,6 +27,7 @@ from app.trade.office.vat import VatCategory, VatRate, percent
 from app.trade.sentence import Sentence
 from app.trade.settings import SERVICE_LEVELS, VAT_RATES
 from app.work.office.former_lines import FormerLine, former_parts
+from app.work.office.part_orders import part_orders
 from app.work.office.parts import PartEntry, PartLine, parts, save_part, suppliers
 from app.work.office.reorder_list import reorder_list
 from app.work.office.settings import shop_settings
@@ -102,20 +103,21 @@ class PartPage(RecordPage):
         book = self.desk.book
         rates, names = shop_settings(book)[VAT_RATES], suppliers(book)
         if self.key is None:
-            return None, (), None, rates, names
+            return None, (), None, (), rates, names
         line = next((line for line in parts(book, retired=True) if line.id == self.key), None)
         (again,) = reorder_list(book, every=True, part_id=self.key)
-        return line, part_moves(book, self.key, most=MOST_MOVES), again, rates, names
+        orders = part_orders(book, part_id=self.key)
+        return line, part_moves(book, self.key, most=MOST_MOVES), again, orders, rates, names
 
     def show_found(self, found: Any) -> Any:
-        line, moves, again, self._rates, names = found
+        line, moves, again, orders, self._rates, names = found
         rates = [(rate.rate, rate_words(rate.rate, rate.category)) for rate in self._rates]
         if line is not None and line.vat_rate not in dict(rates):
             rates.append((line.vat_rate, rate_words(line.vat_rate, VatCategory.STANDARD)))
         self.rate.set_options(rates, self.rate.value() if self.rate.value() is not None else rates[0][0])
         self.service.set_options(_services(), self.service.value() or 0)
         self.supplier.set_seen(names)
-        self.stock.show_stock(line, moves, again)
+        self.stock.show_stock(line, moves, again, orders)
         return line
 
     def former_lines(self) -> Sequence[FormerLine[PartLine]]:

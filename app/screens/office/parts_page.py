@@ -27,7 +27,7 @@ class PartsPage(ListPage):
         Sentence("What is used on a job is taken off the stock and charged at the price of that day."),
     )
     leaving = (Leave("safety"), Leave("vat"), Leave("supplier"), Leave("unit"), Leave("price"))
-    kinds = frozenset({"parts", "part_moves", "settings"})
+    kinds = frozenset({"parts", "part_moves", "part_orders", "settings"})
 
     def columns(self) -> tuple[Column, ...]:
         return (
@@ -43,6 +43,7 @@ class PartsPage(ListPage):
             Column("supplier", say("Supplier"), 170),
             Column("hand", say("On hand"), 92, number=True),
             Column("unit", "", 64),
+            Column("coming", say("On order"), 84, number=True, tip=say("Ordered and not here yet")),
             Column("price", say("Price, without VAT"), 150, number=True),
             Column("vat", say("VAT"), 80, number=True),
         )
@@ -76,6 +77,7 @@ def _row(line: PartLine, currency: str) -> Row:
             Words(line.supplier, soft=True),
             Figure(number(line.on_hand), strong=True, soft=not line.on_hand, ink="caution" if short else ""),
             Words(say(unit_words(line.unit, line.on_hand)), soft=True),
+            Figure(number(line.on_order), soft=True) if line.on_order else None,
             Figure(number(shown(line.price, decimals(currency)), grouped=True), currency),
             Figure(current().number(percent(line.vat_rate).value), "%", soft=True),
         ),

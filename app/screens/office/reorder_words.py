@@ -20,7 +20,7 @@ def why_words(line: ReorderLine) -> str:
         return say("None was used in the last {days} days, so none is ordered.", days=found.seen)
     return say(
         "{use} a month by the last {seen} days. Until an order comes in {lead} days, {point} are enough in {level} of "
-        "100 cases: order when no more are there.",
+        "100 cases: order when no more are there or on order.",
         use=rounded(found.per_month),
         seen=found.seen,
         lead=line.lead_days,

@@ -23,6 +23,7 @@ from app.trade.bench.stages import (
 from app.trade.bench.start_up import StartUpResult
 from app.trade.bench.verdict import VerdictWord
 from app.trade.money import Money
+from app.trade.office.part_orders import Ordered
 from app.trade.sentence import Measure, Sentence
 
 
@@ -217,6 +218,19 @@ class WorkLine:
     at: datetime
     by: str
     struck: Struck | None
+
+
+@dataclass(frozen=True, slots=True)
+class OrderedPart:
+    """A part that was ordered for the job. ``bin``: where it lies once it is here."""
+
+    part_id: int
+    code: str
+    words: str
+    unit: str
+    bin: str
+    supplier: str
+    ordered: Ordered
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,6 @@ from app.book.tables import Customer, Job, metadata
 from app.trade.bench.case import is_open
 from app.trade.bench.flag import Level, Subject
 from app.trade.bench.gates import GateState, gates_of
-from app.trade.bench.safety_notes import Reader
 from app.trade.bench.stages import CaseStep
 from app.trade.bench.units import UNITS
 from app.trade.money import Money
@@ -106,7 +105,7 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             papers=sheet_work.papers_of(rows),
             earlier_jobs=sheet_work.earlier_jobs_of(rows),
             ordered=sheet_work.ordered_of(rows),
-            safety_notes=safety_notes_of(rows, facts, Reader.BENCH),
+            safety_notes=safety_notes_of(rows, facts),
         )
 
 

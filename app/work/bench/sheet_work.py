@@ -10,6 +10,7 @@ from app.trade.bench.kinds import HowOften
 from app.trade.money import MICRO, Money
 from app.trade.office.invoice import Line, LineKind, line_net
 from app.trade.office.on_the_bill import OnBill
+from app.trade.office.part_orders import Ordered
 from app.trade.settings.prices import CURRENCY
 from app.work.bench.sheet_lines import (
     AgreementLine,
@@ -17,11 +18,13 @@ from app.work.bench.sheet_lines import (
     FileLine,
     MessageLine,
     NoteLine,
+    OrderedPart,
     PaperLine,
     Struck,
     ThingLine,
     WorkLine,
 )
+from app.work.office.parts import pieces
 
 Names = dict[int, str]
 
@@ -64,6 +67,24 @@ def _work(row: Any, kind: str, quantity: int, unit: str, net: Money, staff: Name
     struck = struck_of(row, staff) if hasattr(row, "struck_at") else None
     amount = (Decimal(quantity) / MICRO).normalize()
     return WorkLine(row.id, kind, row.words, amount, unit, net, row.at, staff[row.by], struck)
+
+
+def ordered_of(rows: JobRows) -> tuple[OrderedPart, ...]:
+    """Parts ordered for the job, what is expected first above."""
+    return tuple(
+        OrderedPart(
+            row.part_id,
+            row.code,
+            row.words,
+            row.unit,
+            row.bin or "",
+            row.supplier,
+            Ordered(
+                pieces(row.quantity), pieces(row.came), row.expected_on, given_up=row.given_up_at is not None
+            ),
+        )
+        for row in rows.part_orders
+    )
 
 
 def messages_of(rows: JobRows) -> tuple[MessageLine, ...]:

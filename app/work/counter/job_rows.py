@@ -10,6 +10,7 @@ from sqlalchemy import select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
+from app.book.office.part_orders import parts_due
 from app.book.tables import Customer, Job, ReportedFault, Unit
 from app.trade.bench.stages import Outcome, Stage, Waiting
 from app.trade.calendar.promise import days_late, local_day
@@ -22,7 +23,8 @@ from app.work.counter.unanswered import last_asked, unanswered_days
 @dataclass(frozen=True, slots=True)
 class JobRow:
     """One line of the list. ``waiting_since`` is the day at which the customer was last asked while an answer is
-    awaited; ``unanswered`` are the days since then, once it is time to ask again."""
+    awaited; ``unanswered`` are the days since then, once it is time to ask again. ``part_due``: the day on which the
+    last of what was ordered for it is expected, while it waits for a part."""
 
     id: int
     number: int
@@ -41,6 +43,7 @@ class JobRow:
     handed_back_on: date | None
     waiting_since: date | None
     unanswered: int | None
+    part_due: date | None
     flags: tuple[ListFlag, ...]
 
 
@@ -58,6 +61,7 @@ def job_rows(book: Book, ids: Sequence[int]) -> tuple[JobRow, ...]:
         flags = open_flags(session, [(job.id, unit.id) for job, unit, _ in found])
         words = _fault_words(session, [job.id for job, _, _ in found if not job.fault])
         asked = last_asked(session, [job.id for job, _, _ in found if job.waiting is Waiting.ANSWER])
+        due = parts_due(session, [job.id for job, _, _ in found if job.waiting is Waiting.PART])
         rows = {
             job.id: _row(
                 book,
@@ -68,6 +72,7 @@ def job_rows(book: Book, ids: Sequence[int]) -> tuple[JobRow, ...]:
                 words.get(job.id),
                 asked.get(job.id),
                 unanswered_days(session, book, asked.get(job.id)),
+                due.get(job.id),
             )
             for job, unit, name in found
         }
@@ -83,6 +88,7 @@ def _row(
     fault_word: Sentence | None,
     asked: datetime | None,
     unanswered: int | None,
+    part_due: date | None,
 ) -> JobRow:
     closed = job.stage in (Stage.READY, Stage.HANDED_BACK)
     return JobRow(
@@ -103,6 +109,7 @@ def _row(
         handed_back_on=local_day(job.handed_back_at, book.zone) if job.handed_back_at else None,
         waiting_since=local_day(asked, book.zone) if asked else None,
         unanswered=unanswered,
+        part_due=part_due,
         flags=flags,
     )
 

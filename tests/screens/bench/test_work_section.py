@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from decimal import Decimal
 from typing import Any
 
@@ -10,6 +11,7 @@ from PySide6.QtCore import Qt
 
 from app.book.tables import Unit
 from app.trade.sentence import Sentence
+from app.work.office.part_orders import part_orders, receive_order
 from app.work.office.parts import PartEntry, save_part
 from app.work.office.stock import part_moves, receive_part
 
@@ -21,6 +23,12 @@ def stocked(bench: Any) -> Any:
     part = save_part(bench.book, bench.shop.ine, entry).value
     receive_part(bench.book, bench.shop.ine, part, Decimal(10))
     return part
+
+
+def where(work: Any) -> str:
+    """Where the first ordered part is."""
+    ((_, row),) = work.ordered.model().known()
+    return str(row.cells[2].plain).replace("\N{NO-BREAK SPACE}", " ")
 
 
 def open_form(workbench: Any, key: Qt.Key) -> Any:
@@ -151,3 +159,47 @@ def test_charges_fees_and_discounts_are_put_on_the_job(workbench: Any) -> None:
     assert form.price.error() != ""
     form.kind.set_value("text")
     assert not form.price.isVisible()
+
+
+def test_a_part_is_ordered_for_the_job_and_told_until_it_is_here(stocked: Any, workbench: Any) -> None:
+    bench, page = workbench.bench, workbench.job()
+    work = page.body.work
+    assert not work.ordered.isVisible()
+    workbench.click(work.order_link)
+    form = work.open
+    workbench.settle()
+    workbench.type("R-5R6")
+    assert "10 on hand" in form.about.text()
+    today = bench.book.today()
+    assert form.expected.day() == today + timedelta(days=14)
+    form.ordered.set_text("yesterday")
+    form.changed()
+    assert form.expected.day() == today + timedelta(days=13)
+    form.expected.set_text("+20")
+    form.changed()
+    assert form.expected.day() == today + timedelta(days=20)
+    form.supplier.set_text("Harlow Components")
+    form.quantity.set_text("2")
+    workbench.save()
+    (ordered,) = workbench.sheet.ordered
+    assert (ordered.ordered.quantity, ordered.supplier) == (2, "Harlow Components")
+    assert page.head.stage.accessibleName().endswith("part due 1\N{NO-BREAK SPACE}Apr")
+    assert where(work) == "expected Wed 1 Apr"
+    (line,) = part_orders(bench.book)
+    receive_order(bench.book, bench.shop.mirr, line.id, Decimal(2))
+    page.reload()
+    workbench.settle()
+    assert where(work) == "here"
+    assert "part due" not in page.head.stage.accessibleName()
+
+
+def test_an_order_without_part_number_or_day_is_told_at_its_field(stocked: Any, workbench: Any) -> None:
+    workbench.job()
+    work = workbench.page.body.work
+    workbench.click(work.order_link)
+    form = work.open
+    workbench.settle()
+    form.ordered.set_text("someday")
+    workbench.save()
+    for field in (form.part, form.quantity, form.ordered):
+        assert field.error()

@@ -10,6 +10,7 @@ from app.trade.office.vat import VatRate
 from app.trade.sentence import Sentence
 from app.trade.settings import VAT_RATES
 from app.work.bench.work_done import use_part
+from app.work.office.part_orders import OrderEntry, order_part
 from app.work.office.parts import PartEntry, parts, save_part
 from app.work.office.settings import change_settings
 from app.work.office.stock import receive_part
@@ -41,7 +42,7 @@ def test_a_part_is_written_down(office):
     (line,) = parts(office.book)
     assert (line.code, line.price, line.vat_rate, line.safety_type) == ("F-315", 450_000, 1900, "EN 60127")
     assert lines(office.page.table) == [
-        ["F-315", "Fuse T 315 mA", "EN 60127", "C4", "", "0", "pieces", "0.45 EUR", "19 %"]
+        ["F-315", "Fuse T 315 mA", "EN 60127", "C4", "", "0", "pieces", "", "0.45 EUR", "19 %"]
     ]
 
 
@@ -254,3 +255,84 @@ def test_a_part_tells_when_it_is_ordered_again(office, bench):
     office.settle()
     # 6 in 30 days, so 2.8 in 14: 6 meet 95 in 100 (scipy.stats.poisson.ppf).
     assert "6.1 a month by the last 30 days. Until an order comes in 14 days, 6 are enough" in office.sees()
+
+
+def test_an_order_is_written_down_expected_later_and_comes_in_parts(office, bench):
+    page = office.open("part", bench.part)
+    office.push(page.stock.order)
+    form = page.stock.place.form
+    office.type("20")
+    office.type_into(form.supplier, "Brackwater Belts")
+    office.type_into(form.job, "J1001")
+    office.press("Ctrl+Return")
+    orders = page.stock.orders
+    (row,) = lines(orders.table)
+    assert row[1:7] == [
+        "expected Thu\N{NO-BREAK SPACE}26\N{NO-BREAK SPACE}Mar",
+        "20",
+        "0",
+        "1001",
+        "Brackwater Belts",
+        "Ine Varloes",
+    ]
+    assert "On hand: 10, on order: 20, expected 26\N{NO-BREAK SPACE}Mar" in office.sees()
+    office.push(orders.later)
+    office.type_into(page.stock.place.form.day, "sometime")
+    office.press("Ctrl+Return")
+    assert page.stock.place.form.day.error()
+    office.type_into(page.stock.place.form.day, "2 Apr")
+    office.press("Ctrl+Return")
+    assert lines(orders.table)[0][1] == "expected Thu\N{NO-BREAK SPACE}2\N{NO-BREAK SPACE}Apr"
+    office.push(orders.receive)
+    form = page.stock.place.form
+    assert form.order.currentText().endswith("20 to come, Brackwater Belts")
+    office.type_into(form.quantity, "12")
+    office.press("Ctrl+Return")
+    assert lines(orders.table)[0][1:4] == [
+        "expected Thu\N{NO-BREAK SPACE}2\N{NO-BREAK SPACE}Apr 8 still to come",
+        "20",
+        "12",
+    ]
+    assert "On hand: 22, on order: 8" in office.sees()
+    orders.table.link_opened.emit(bench.job)
+    office.settle()
+    assert (type(office.page).__name__, office.page.key) == ("Blank", bench.job)
+
+
+def test_an_order_that_comes_no_more_says_why(office, bench):
+    order_part(bench.book, bench.who, OrderEntry(part_id=bench.part, quantity=Decimal(5)))
+    bench.shop.clock.advance(days=20)
+    page = office.open("part", bench.part)
+    orders = page.stock.orders
+    assert lines(orders.table)[0][1].startswith("6 days late expected")
+    office.push(orders.give_up)
+    office.press("Ctrl+Return")
+    assert page.stock.place.form.reason.error()
+    office.type_into(page.stock.place.form.reason, "no longer made")
+    office.press("Ctrl+Return")
+    row = lines(orders.table)[0]
+    assert (row[1], row[7]) == ("given up", "no longer made")
+    assert not orders.give_up.isVisible()
+    assert orders.marked() is None
+
+
+def test_what_is_received_may_be_of_no_order(office, bench):
+    order_part(bench.book, bench.who, OrderEntry(part_id=bench.part, quantity=Decimal(5)))
+    page = office.open("part", bench.part)
+    office.push(page.stock.receive)
+    form = page.stock.place.form
+    assert form.order.currentText().endswith("5 to come")
+    form.order.set_value(None)
+    office.type_into(form.quantity, "3")
+    office.press("Ctrl+Return")
+    assert "On hand: 13, on order: 5" in office.sees()
+
+
+def test_a_job_number_that_is_none_is_told_at_its_field(office, bench):
+    page = office.open("part", bench.part)
+    office.push(page.stock.order)
+    form = page.stock.place.form
+    office.type("1")
+    office.type_into(form.job, "the red one")
+    office.press("Ctrl+Return")
+    assert form.job.error() == "No job has this number."

@@ -9,6 +9,7 @@ from decimal import Decimal
 import pytest
 
 from app.work.bench.work_done import use_part
+from app.work.office.part_orders import part_orders
 from app.work.office.parts import PartEntry, save_part
 from tests.screens.office.conftest import lines
 
@@ -47,6 +48,8 @@ def test_what_is_short_stands_under_its_supplier_with_how_many(office, short):
         "Loading belt 22 mm",
         "=22",
         "2",
+        "",
+        "",
         "8.1",
         "14 days",
         "7",
@@ -108,3 +111,39 @@ def test_saving_asks_for_a_place(office, short, tmp_path, monkeypatch):
     office.push(page.file_button)
     assert asked[0].startswith("What to order 2026-")
     assert (tmp_path / "there.csv").exists()
+
+
+def test_the_list_is_written_down_as_ordered_and_what_is_on_order_is_looked_at(office, short):
+    other = save_part(short.book, short.who, replace(BELT, code="C-1", supplier="")).value
+    use_part(short.book, short.who, short.job, other, Decimal(1))
+    page = office.open("reorder")
+    office.push(page.order_button)
+    form = page.place.form
+    assert form.what.text() == "29 × B-22"
+    office.type_into(form.ordered, "some day")
+    office.press("Ctrl+Return")
+    assert form.ordered.error()
+    office.type_into(form.ordered, "yesterday")
+    office.type_into(form.note, "by letter")
+    office.press("Ctrl+Return")
+    (line,) = part_orders(short.book)
+    assert (line.code, line.ordered.quantity, line.note) == ("B-22", 29, "by letter")
+    # Only the part without a supplier is left, which the button cannot order.
+    assert [row[0] for row in lines(page.table)][-1] == "C-1"
+    assert not page.order_button.isVisible()
+    page.which.set_value("coming")
+    page.reload()
+    office.settle()
+    assert lines(page.table)[-1][3:6] == ["2", "29", "Wed\N{NO-BREAK SPACE}25\N{NO-BREAK SPACE}Mar"]
+    short.shop.clock.advance(days=40)
+    page.reload()
+    office.settle()
+    assert page.told() == ("On order",)
+
+
+def test_leaving_the_form_of_the_list_leaves_the_list_where_it_is(office, short):
+    page = office.open("reorder")
+    office.push(page.order_button)
+    office.press("Esc")
+    assert page.place.form is None
+    assert office.page is page

@@ -14,7 +14,9 @@ from app.trade.office.part_orders import OrderState
 from app.trade.office.stock import MoveKind
 from app.trade.refusal import Fault, FieldRefusal, Refusal, StaleRow
 from app.trade.sentence import Sentence
+from app.work.bench.sheet_of_job import job_sheet
 from app.work.bench.work_done import use_part
+from app.work.counter.job_rows import job_rows
 from app.work.counter.stages import set_waiting
 from app.work.office.part_orders import (
     OrderEntry,
@@ -182,6 +184,24 @@ def test_a_job_waits_for_what_was_ordered_for_it_and_goes_on_when_all_is_here(be
     assert waits_for(bench) is Waiting.PART
     receive_order(bench.book, bench.who, second, Decimal(1))
     assert waits_for(bench) is Waiting.NOTHING
+
+
+def test_the_sheet_and_the_list_tell_what_a_job_waits_for(bench, today):
+    assert job_rows(bench.book, [bench.job])[0].part_due is None
+    set_waiting(bench.book, bench.who, bench.job, Waiting.PART)
+    assert job_rows(bench.book, [bench.job])[0].part_due is None
+    first = order(bench, 2, job=1001, expected_on=today + timedelta(days=3), supplier="Harlow Components")
+    order(bench, 1, job=1001, expected_on=today + timedelta(days=8))
+    assert job_rows(bench.book, [bench.job])[0].part_due == today + timedelta(days=8)
+    receive_order(bench.book, bench.who, first, Decimal(1))
+    sooner, later = job_sheet(bench.book, bench.job).ordered
+    assert (sooner.code, sooner.supplier, sooner.ordered.came, sooner.ordered.to_come) == (
+        "B-22",
+        "Harlow Components",
+        1,
+        1,
+    )
+    assert later.ordered.state is OrderState.ON_ORDER
 
 
 def test_a_job_that_waits_for_something_else_goes_on_waiting_for_it(bench):
