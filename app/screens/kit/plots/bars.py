@@ -24,6 +24,7 @@ from app.trade.statistics.picture import Axis, Bars, Scale
 
 ROW, ROW_OTHER, HEAD, AXIS = 34, 46, 28, 28  # px; with a diamond under the bar the row is higher
 BAR, DIAMOND = 16, 10
+SHARE_OF_WIDTH = 0.3  # that names, and the words beside the bars, may take each
 MANY = 14  # rows, from which the axis is written above them too
 
 
@@ -50,6 +51,7 @@ class BarsView(PanelView):
         self.besides = [worded(bar.beside) if bar.beside is not None else "" for bar in panel.bars]
         self.axis_name = worded(panel.axis.name)
         self._key = key_of(panel)
+        self._widest_at, self._widest_for = (0, 0), 0
         self._marks = [
             Mark(panel=place, key=bar.key, name=name, told=worded(bar.told), jobs=bar.jobs)
             for bar, name in zip(panel.bars, self.names, strict=True)
@@ -59,10 +61,27 @@ class BarsView(PanelView):
 
     @property
     def row(self) -> int:
-        """Px from one bar to the next."""
-        return max(
-            px(ROW_OTHER if any(bar.other is not None for bar in self.panel.bars) else ROW), measure.line()
-        )
+        """Px from one bar to the next at the present width."""
+        return self.row_at(float(self.width()))
+
+    def row_at(self, width: float) -> int:
+        """Px from one bar to the next: higher with a diamond, and where words need two lines."""
+        nominal = ROW_OTHER if any(bar.other is not None for bar in self.panel.bars) else ROW
+        names, besides = self._widest()
+        long = names > width * SHARE_OF_WIDTH or besides > width * SHARE_OF_WIDTH
+        return max(px(nominal), (2 * measure.line() + px(6)) if long else measure.line())
+
+    def _widest(self) -> tuple[int, int]:
+        """Px of the widest name and of the widest words beside a bar."""
+        line = measure.line()
+        if self._widest_for != line:
+            font = measure.strong()
+            made = [
+                max((measure.width(t, font) for t in texts), default=0)
+                for texts in (self.names, self.besides)
+            ]
+            self._widest_at, self._widest_for = (made[0], made[1]), line
+        return self._widest_at
 
     @property
     def axis_above(self) -> bool:
@@ -81,15 +100,16 @@ class BarsView(PanelView):
         return tall + px(7) if tall else 0.0
 
     def body_height(self, width: int) -> float:
-        rows = self._head() + len(self.panel.bars) * self.row
+        rows = self._head() + len(self.panel.bars) * self.row_at(width)
         return rows + px(AXIS) + measure.line() + self._key_height(width) + px(4)
 
     def _rooms(self) -> _Rooms:
         width = float(self.width())
         pad = px(9)
-        name = min(max((measure.width(n, measure.strong()) for n in self.names), default=0), width * 0.3)
+        widest, widest_beside = self._widest()
+        name = min(widest, width * SHARE_OF_WIDTH)
         left = pad + max(name, px(60)) + px(18)
-        beside = min(max((measure.width(w, measure.strong()) for w in self.besides), default=0), width * 0.3)
+        beside = min(widest_beside, width * SHARE_OF_WIDTH)
         line = max(width * 0.22, px(130)) if self.has_line else 0.0
         right = width - pad - (line + px(36) if line else 0) - (beside + px(27) if beside else px(24))
         right = max(right, left + px(80))

@@ -63,7 +63,7 @@ class CourseView(PlotPanel):
         return made, ruler(self.panel.y, self._ys, pieces=5)
 
     def named(self) -> list[tuple[str, Look]]:
-        return list(zip(self.names, self.looks(), strict=True)) if len(self.panel.series) > 1 else []
+        return self.needed(self.names, self.looks())
 
     def direct_for(self, width: float) -> bool:
         """Beside the plot only where every series comes near its edge."""

@@ -62,7 +62,7 @@ class CurvesView(PlotPanel):
         return x, ruler(panel.y, self._ys, pieces=5)
 
     def named(self) -> list[tuple[str, Look]]:
-        return list(zip(self.names, self.looks(), strict=True)) if len(self.drawn) > 1 else []
+        return self.needed(self.names, self.looks())
 
     def edge_words(self, frame: Frame | None, direct: bool) -> list[EdgeWord]:
         if not direct:

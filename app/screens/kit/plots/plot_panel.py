@@ -54,6 +54,14 @@ class PlotPanel(PanelView):
     def named(self) -> list[tuple[str, Look]]:
         """The curves or series that need a name, each with its look."""
 
+    def needed(self, names: list[str], looks: list[Look]) -> list[tuple[str, Look]]:
+        """The names with their looks; a lone one only where neither the title nor the axis has said it."""
+        if len(names) == 1 and any(
+            names[0].casefold() in said.casefold() for said in (self.title, self.y_name)
+        ):
+            return []
+        return list(zip(names, looks, strict=True))
+
     @abstractmethod
     def edge_words(self, frame: Frame | None, direct: bool) -> list[EdgeWord]:
         """The words at the right edge: names where ``direct``, and those of level lines. Without a frame their
