@@ -13,16 +13,27 @@ from app.screens.kit.label import Label
 from app.screens.kit.margin import MarginPage
 from app.screens.kit.measure import fix
 from app.screens.language import say
+from app.screens.office.figures.figure_kinds import KINDS
 from app.trade.sentence import Sentence
 from app.work.office.overview import Overview
 
 LINK = 172  # wide enough for the longest of them
-# Kind of page, its words, and what stands soft beside it.
-GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] = (
+# Kind of page, its key where it has one, its words, and what stands soft beside it.
+Link = tuple[str, str | None, Sentence, Sentence]
+
+
+def _links(*links: tuple[str, Sentence, Sentence]) -> tuple[Link, ...]:
+    return tuple((kind, None, words, about) for kind, words, about in links)
+
+
+GROUPS: tuple[tuple[Sentence, tuple[Link, ...]], ...] = (
+    (
+        Sentence("Ask the shop's own jobs"),
+        tuple(("figure", kind.name, kind.title, kind.about) for kind in KINDS.values()),
+    ),
     (
         Sentence("Look back"),
-        (
-            ("repeat_faults", Sentence("Which repairs come back"), Sentence("by type, fault, change")),
+        _links(
             ("invoices", Sentence("Invoices"), Sentence("all that were issued")),
             ("open_items", Sentence("Open items"), Sentence("by age, with reminders")),
             ("takings", Sentence("Takings of a day"), Sentence("by means")),
@@ -32,7 +43,7 @@ GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] 
     ),
     (
         Sentence("Lists of the shop"),
-        (
+        _links(
             ("parts", Sentence("Parts in stock"), Sentence("receive and count")),
             ("reorder", Sentence("What to order"), Sentence("by use and supplier")),
             ("transport_types", Sentence("Transport types"), Sentence("sheet, rungs, lock")),
@@ -45,7 +56,7 @@ GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] 
     ),
     (
         Sentence("The shop"),
-        (
+        _links(
             ("settings", Sentence("Settings"), Sentence("money, papers, days")),
             ("staff", Sentence("Staff"), Sentence("marks and PINs")),
             ("upkeep", Sentence("Care of the book"), Sentence("copies, check, export")),
@@ -65,8 +76,8 @@ class OfficeMargin(MarginPage):
         for heading, links in GROUPS:
             part = Column(gap=2)
             part.add(Label(say(heading), "strong"), 4)
-            for kind, words, detail in links:
-                link = Button(say(words), partial(desk.open, kind), kind="quiet")
+            for kind, key, words, detail in links:
+                link = Button(say(words), partial(desk.open, kind, key), kind="quiet")
                 fix(link, min_width=LINK)
                 self._first = self._first or link
                 label = Label(say(detail), "soft", elide=True)
@@ -88,6 +99,7 @@ class OfficeMargin(MarginPage):
         """Tell beside a link what has to be seen to there."""
         self._tell("instruments", _overdue(found.instruments_overdue))
         self._tell("staff", _without_pin(found.without_pin))
+        self._tell("reorder", _late(found.orders_late))
 
     def _tell(self, kind: str, trouble: str) -> None:
         label = self._details[kind]
@@ -102,8 +114,8 @@ class OfficeLinks(QWidget):
         super().__init__(parent)
         flow = Flow(self, gap=18, line_gap=4)
         for _, links in GROUPS:
-            for kind, words, _ in links:
-                flow.add(Button(say(words), partial(desk.open, kind), kind="quiet"))
+            for kind, key, words, _ in links:
+                flow.add(Button(say(words), partial(desk.open, kind, key), kind="quiet"))
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -113,6 +125,12 @@ def _overdue(count: int) -> str:
     if not count:
         return ""
     return say("1 overdue") if count == 1 else say("{n} overdue", n=count)
+
+
+def _late(count: int) -> str:
+    if not count:
+        return ""
+    return say("1 order is late") if count == 1 else say("{n} orders are late", n=count)
 
 
 def _without_pin(count: int) -> str:

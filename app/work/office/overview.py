@@ -20,6 +20,7 @@ from app.work.office.invoice_lists import (
     invoices,
     jobs_to_invoice,
 )
+from app.work.office.part_orders import orders_late
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,7 @@ class Overview:
     instruments_overdue: int
     without_pin: int  # people who work here and cannot sign yet
     estimates: tuple[OpenEstimate, ...] = ()
+    orders_late: int = 0  # parts that should have been here
 
 
 def overview(book: Book) -> Overview:
@@ -57,6 +59,7 @@ def overview(book: Book) -> Overview:
         without_pin = session.scalar(
             select(func.count()).select_from(Staff).where(Staff.active, Staff.pin_hash == "")
         )
+        late = orders_late(session, today)
     return Overview(
         jobs_to_invoice(book),
         invoices(book, open_only=True),
@@ -65,6 +68,7 @@ def overview(book: Book) -> Overview:
         overdue,
         without_pin or 0,
         open_estimates(book),
+        late,
     )
 
 

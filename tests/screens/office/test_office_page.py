@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
+from decimal import Decimal
 
 import pytest
 
@@ -16,6 +17,8 @@ from app.trade.sentence import Sentence
 from app.work.counter.requests import note_unsafe_request
 from app.work.office.invoices import issue_invoice
 from app.work.office.overview import owner_sees
+from app.work.office.part_orders import OrderEntry, order_part
+from app.work.office.parts import PartEntry, parts, save_part
 from app.work.office.payments import take_payment
 from app.work.office.shop_lists import InstrumentLine, save_instrument
 from app.work.people.staff import add_staff
@@ -157,20 +160,33 @@ def test_several_cautions_of_one_job_stand_in_one_line(office, bench):
     assert len(line.words) == 1  # both say the same
 
 
+def order_late(office):
+    """A belt that should have come yesterday."""
+    code = f"B-{len(parts(office.book))}"
+    part = save_part(office.book, office.shop.ine, PartEntry(code=code, words="Belt", price=1)).value
+    yesterday = office.book.today() - timedelta(days=1)
+    entry = OrderEntry(part_id=part, quantity=Decimal(1), ordered_on=yesterday, expected_on=yesterday)
+    order_part(office.book, office.shop.ine, entry)
+
+
 def test_beside_the_links_stands_what_has_to_be_seen_to(office):
     save_instrument(
         office.book, office.shop.ine, InstrumentLine(name="Appliance tester", due_on=date(2026, 3, 1))
     )
     add_staff(office.book, office.shop.ine, "Odile Varenne")
+    order_late(office)
     office.open("office")
     assert "1 overdue" in office.sees()
     assert "1 has no PIN yet" in office.sees()
+    assert "1 order is late" in office.sees()
     save_instrument(office.book, office.shop.ine, InstrumentLine(name="Meter", due_on=date(2026, 3, 1)))
     add_staff(office.book, office.shop.ine, "Jun Okeland")
+    order_late(office)
     office.page.reload()
     office.settle()
     assert "2 overdue" in office.sees()
     assert "2 have no PIN yet" in office.sees()
+    assert "2 orders are late" in office.sees()
 
 
 def test_on_a_narrow_page_the_links_stand_in_a_line(office):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date
+from decimal import Decimal
 
 from app.book import tables as t
 from app.trade.bench.flag import Closing, Level, Subject
@@ -11,6 +12,7 @@ from app.trade.bench.stages import Mark, Outcome, Stage
 from app.trade.sentence import Sentence
 from app.work.office.invoices import issue_invoice
 from app.work.office.overview import overview, owner_sees
+from app.work.office.part_orders import OrderEntry, order_part
 from app.work.office.shop_lists import InstrumentLine, save_instrument
 from app.work.people.staff import add_staff
 
@@ -56,7 +58,7 @@ def seen(bench):
 def test_a_new_shop_has_nothing_waiting(shop):
     found = overview(shop.book)
     assert (found.to_invoice, found.open_invoices, found.gone, found.owner_sees) == ((), (), (), ())
-    assert (found.instruments_overdue, found.without_pin) == (0, 0)
+    assert (found.instruments_overdue, found.without_pin, found.orders_late) == (0, 0, 0)
 
 
 def test_money_to_ask_for_in_its_three_states(worked):
@@ -118,3 +120,10 @@ def test_what_was_looked_at_cleared_or_has_left_the_shop_waits_no_more(bench):
     flagged(bench, Sentence("found later"), job_id=bench.job)
     moved(bench, Stage.HANDED_BACK)
     assert seen(bench) == []
+
+
+def test_orders_that_should_have_been_here_are_counted(bench):
+    order_part(bench.book, bench.who, OrderEntry(part_id=bench.part, quantity=Decimal(5)))
+    assert overview(bench.book).orders_late == 0
+    bench.shop.clock.advance(days=15)  # 14 are what a supplier takes
+    assert overview(bench.book).orders_late == 1
