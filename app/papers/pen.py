@@ -153,9 +153,13 @@ class Pen:
         self.canvas.drawPath(path, stroke=int(stroke is not None), fill=int(fill is not None))
         self.canvas.setLineJoin(0)
 
-    def polyline(self, points: Points, width: float, ink: Ink = INK, cap: int = 0) -> None:
-        """An open line through ``points``, ``width`` in mm."""
+    def polyline(
+        self, points: Points, width: float, ink: Ink = INK, cap: int = 0, dash: Sequence[float] = ()
+    ) -> None:
+        """An open line through ``points``, ``width`` in mm; ``dash`` is strokes and gaps in mm by turns."""
         self._stroke(ink, width * MM)
+        if dash:
+            self.canvas.setDash([length * MM for length in dash])
         self.canvas.setLineCap(cap)
         self.canvas.setLineJoin(1)
         path = self.canvas.beginPath()
@@ -165,6 +169,8 @@ class Pen:
         self.canvas.drawPath(path, stroke=1, fill=0)
         self.canvas.setLineCap(0)
         self.canvas.setLineJoin(0)
+        if dash:
+            self.canvas.setDash()
 
     def letters(
         self, x: float, baseline: float, size: float, pieces: Iterable[Piece], ink: Ink = INK

@@ -173,3 +173,16 @@ class Picture:
 
     title: Sentence
     panels: tuple[Panel, ...]
+
+
+def marks_of(panel: Panel) -> tuple[Bar | Curve | Point | Cell, ...]:
+    """Everything in a panel that tells of itself, in its order."""
+    match panel:
+        case Bars():
+            return panel.bars
+        case Curves():
+            return panel.curves
+        case Course():
+            return tuple(point for series in panel.series for point in series.points)
+        case Grid():
+            return panel.cells

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from app.trade.statistics.proportions import normal_quantile, wilson
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
+
+Durations: TypeAlias = "Sequence[float] | NDArray[Any]"
+Happened: TypeAlias = "Sequence[bool] | NDArray[np.bool_]"
 
 CONFIDENCE = 0.95
 NEAR = 1e-12  # a share within this of one half is one half: products of fractions miss it by the last bits
@@ -82,7 +85,7 @@ class Survival:
 
 
 def durations_and_events(
-    durations: Sequence[float], happened: Sequence[bool]
+    durations: Durations, happened: Happened
 ) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
     """Both as arrays of one length. Raises ValueError for other lengths, for a duration below 0 or not finite."""
     import numpy as np
@@ -96,9 +99,7 @@ def durations_and_events(
     return time, seen
 
 
-def kaplan_meier(
-    durations: Sequence[float], happened: Sequence[bool], confidence: float = CONFIDENCE
-) -> Survival:
+def kaplan_meier(durations: Durations, happened: Happened, confidence: float = CONFIDENCE) -> Survival:
     """The survival curve of n things: how long each was watched, and whether the event happened at that time.
 
     ``durations`` and ``happened`` have n items, durations in one unit of the caller's. Who is watched until t
@@ -141,12 +142,22 @@ def kaplan_meier(
     )
 
 
-def numbers_at_risk(durations: Sequence[float], marks: Sequence[float]) -> tuple[int, ...]:
+def numbers_at_risk(durations: Durations, marks: Sequence[float]) -> tuple[int, ...]:
     """How many are still watched at each mark: those whose duration is not shorter. Same unit for both."""
     import numpy as np
 
     ordered = np.sort(np.asarray(durations, dtype=np.float64))
     return _plain(len(ordered) - np.searchsorted(ordered, np.asarray(marks, dtype=np.float64), side="left"))
+
+
+def worth_drawing_until(curves: Iterable[Survival], window: float) -> float:
+    """How far curves are drawn, in their unit: a quarter beyond the last event and at least twice the window, but no
+    farther than anything was watched. Beyond the last event a curve is level, however long the others are watched.
+    """
+    shown = tuple(curves)
+    longest = max((curve.longest for curve in shown), default=0.0)
+    last = max((curve.times[-1] for curve in shown if curve.times), default=0.0)
+    return min(longest, max(1.25 * last, 2.0 * window))
 
 
 def tidy_marks(longest: float, most: int = 6) -> tuple[float, ...]:

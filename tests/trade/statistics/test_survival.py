@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.stats import CensoredData, ecdf
 from statsmodels.duration.survfunc import SurvfuncRight
 
-from app.trade.statistics.survival import kaplan_meier, numbers_at_risk, tidy_marks
+from app.trade.statistics.survival import kaplan_meier, numbers_at_risk, tidy_marks, worth_drawing_until
 from tests.trade.statistics.leukaemia import PLACEBO, SIX_MP
 
 # Kaplan-Meier and Greenwood of the 6-MP arm: lifelines' KaplanMeierFitter, scipy's ecdf and statsmodels agree.
@@ -151,3 +151,12 @@ def test_marks_stand_at_round_numbers(longest, last, step):
 
 def test_no_watch_has_one_mark():
     assert tidy_marks(0) == (0.0,)
+
+
+def test_curves_are_drawn_a_little_beyond_the_last_event_and_twice_the_window_but_not_beyond_the_watch():
+    early = kaplan_meier([100.0, 7000.0], [True, False])
+    late = kaplan_meier([4000.0, 7000.0], [True, False])
+    assert worth_drawing_until([early], 180.0) == 360.0
+    assert worth_drawing_until([early, late], 180.0) == 5000.0
+    assert worth_drawing_until([kaplan_meier([50.0], [False])], 180.0) == 50.0
+    assert worth_drawing_until([], 180.0) == 0.0

@@ -19,7 +19,7 @@ from app.trade.statistics.picture import (
     Scale,
     Series,
 )
-from app.trade.statistics.survival import tidy_marks
+from app.trade.statistics.survival import tidy_marks, worth_drawing_until
 from app.work.statistics.after_modification import AfterModification, Changed, ChangedRow, ReadingPoint
 from app.work.statistics.pictures.how_long import days_axis, share_axis, steps_of
 from app.work.statistics.pictures.said_of_marks import faint, first_of, together
@@ -33,7 +33,7 @@ def panels_after_modification(answer: AfterModification) -> tuple[Panel, ...]:
     if not answer.rows:
         return ()
     days = answer.question.window
-    marks = tidy_marks(max(row.curve.longest for row in answer.rows))
+    marks = tidy_marks(worth_drawing_until((row.curve for row in answer.rows), days))
     inside = days <= marks[-1]
     curves = Curves(
         title=Sentence("Share of repairs that hold"),
@@ -41,7 +41,7 @@ def panels_after_modification(answer: AfterModification) -> tuple[Panel, ...]:
         y=share_axis([row.curve for row in answer.rows]),
         curves=tuple(_curve(row, days) for row in answer.rows),
         guide=float(days) if inside else None,
-        guide_name=Sentence("{days} days", {"days": days}) if inside else None,
+        guide_name=Sentence("{n} days", {"n": days}) if inside else None,
     )
     bars = Bars(
         title=Sentence("Came back within {days} days", {"days": days}),

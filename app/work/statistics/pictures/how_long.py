@@ -30,7 +30,7 @@ def panels_of_how_long(answer: HowLong) -> tuple[Panel, ...]:
             marks=answer.marks,
             risk_name=Sentence("still watched"),
             guide=float(days) if inside else None,
-            guide_name=Sentence("{days} days", {"days": days}) if inside else None,
+            guide_name=Sentence("{n} days", {"n": days}) if inside else None,
         ),
     )
 

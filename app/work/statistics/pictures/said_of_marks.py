@@ -42,7 +42,7 @@ def jobs_counted(count: int) -> Sentence:
 def days_of(days: float) -> Sentence:
     """Days to three figures that matter, in words."""
     shown = figures_of(days)
-    return Sentence("1 day") if shown == 1 else Sentence("{days} days", {"days": shown})
+    return Sentence("1 day") if shown == 1 else Sentence("{n} days", {"n": shown})
 
 
 def hours_of(hours: Decimal) -> Measure:

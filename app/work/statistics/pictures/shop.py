@@ -181,7 +181,9 @@ def _turnover(rows: Sequence[MonthRow]) -> Course:
         title=title,
         x=Axis(name=Sentence("month"), scale=Scale.DATE),
         y=Axis(
-            name=Sentence("turnover in {currency}, without VAT", {"currency": currency}), scale=Scale.NUMBER
+            name=Sentence("turnover in {currency}, without VAT", {"currency": currency}),
+            scale=Scale.NUMBER,
+            least=0.0 if all(row.net.minor >= 0 for row in rows) else None,
         ),
         series=(Series(key="turnover", name=Sentence("turnover"), points=points),),
     )

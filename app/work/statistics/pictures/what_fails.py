@@ -30,7 +30,7 @@ def panels_of_what_fails(answer: WhatFails) -> tuple[Panel, ...]:
         for at, label in enumerate(labels[:MOST_GROUPS], start=1):
             rows = [row for row in answer.rows if row.label == label and row.of == FAULT_GROUP]
             values = {"name": rows[0].name, "at": at, "all": len(labels)}
-            title = Sentence("Fault groups of {name} (group {at} of {all})", values)
+            title = Sentence("Fault groups of {name} ({at} of {all})", values)
             panels.append(_bars(title, rows, f"{label} {FAULT_GROUP} "))
     if answer.grid:
         panels.append(_grid(answer.grid))
@@ -62,7 +62,7 @@ def _bars(title: Sentence, rows: Iterable[ParetoRow], before: str = "") -> Bars:
                 value=float(one.count),
                 told=told,
                 reached=one.reached,
-                beside=Sentence("{count}, {share}", {"count": one.count, "share": shares["share"]}),
+                beside=Sentence("{count} ({share})", {"count": one.count, "share": shares["share"]}),
                 ink=faint(one.label == UNKNOWN),
                 jobs=tuple(jobs[one.label]),
             )

@@ -36,7 +36,7 @@ def test_kinds_of_change_are_drawn_beside_standard_repairs(past, sound):
     assert coil.told.values["second"].values["n"] == 1
     assert "standard" not in standard.told.values["second"].key
     assert [bar.value for bar in bars.bars] == [0.0, 0.0]
-    assert (curves.guide, curves.guide_name.values["days"]) == (180.0, 180)
+    assert (curves.guide, curves.guide_name.values["n"]) == (180.0, 180)
 
 
 def test_a_change_without_its_like_or_too_young_says_so(past, sound):

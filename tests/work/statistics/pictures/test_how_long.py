@@ -25,7 +25,7 @@ def test_a_curve_begins_at_one_and_steps_down_to_its_longest_watch(past, sound):
     assert (curve.low[0], curve.high[0]) == row.curve.band_at(0.0)
     assert (curve.until, curve.low[1:], curve.ink) == (400.0, row.curve.low, Ink.PLAIN)
     assert (panel.marks, curve.at_risk) == (answer.marks, row.at_risk)
-    assert (panel.guide, panel.guide_name.values["days"]) == (180.0, 180)
+    assert (panel.guide, panel.guide_name.values["n"]) == (180.0, 180)
     told = curve.told.values
     assert told["second"].key == "By day {days} half had come back."
     assert told["first"].values["second"].values["days"] == 180

@@ -39,6 +39,7 @@ def test_every_part_of_the_shop_has_its_panel(past, sound):
     assert ages.bars[-1].name.key == "{least} days and more"
     assert [bar.key for bar in hours.bars] == ["hours Bo", "hours Ada"]
     (series,) = turnover.series
+    assert turnover.y.least is None
     assert [point.y for point in series.points] == [120.0, 0.0, -5.0]
     assert date.fromordinal(int(series.points[1].x)) == date(2025, 12, 1)
 
@@ -55,6 +56,7 @@ def test_long_times_show_their_end_and_say_so(past, sound):
     assert (first.title.values["shown"], first.title.values["all"]) == (104, 300)
     assert first.series[0].points[-1].y == 299
     assert (last.title.values["shown"], last.title.values["all"]) == (120, 313)
+    assert last.y.least == 0.0
 
 
 def test_panels_with_nothing_in_them_are_left_out(past, sound):

@@ -1,0 +1,1 @@
+"""Pictures of answers on paper: each panel is a block, told from its neighbours without any colour."""

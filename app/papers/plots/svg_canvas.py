@@ -1,0 +1,207 @@
+"""A canvas that writes SVG: what the pen asks of a page of PDF, in the same points from the lower left corner."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from xml.sax.saxutils import escape, quoteattr
+
+from app.papers.fonts import face
+from app.papers.pen import MM
+
+# What stands in for the family of the papers where it is not there; the width of each word is said beside it.
+FAMILIES = {
+    "Source Sans Pro": "'Source Sans Pro','Source Sans 3','Noto Sans','DejaVu Sans',sans-serif",
+    "DejaVu Sans": "'DejaVu Sans','Noto Sans',sans-serif",
+}
+_CAPS = ("butt", "round", "square")
+_JOINS = ("miter", "round", "bevel")
+
+
+class SvgPath:
+    """A path being drawn."""
+
+    def __init__(self) -> None:
+        self.steps: list[str] = []
+
+    def moveTo(self, x: float, y: float) -> None:  # noqa: N802  (the library's name)
+        """Begin at a place."""
+        self.steps.append(f"M{_n(x)} {_n(-y)}")
+
+    def lineTo(self, x: float, y: float) -> None:  # noqa: N802
+        """A straight line."""
+        self.steps.append(f"L{_n(x)} {_n(-y)}")
+
+    def close(self) -> None:
+        """Back to the beginning."""
+        self.steps.append("Z")
+
+
+class SvgText:
+    """One line of text being set."""
+
+    def __init__(self, x: float, y: float) -> None:
+        self.x, self.y = x, y
+        self.fill = "#000"
+        self.font, self.size = "", 0.0
+        self.parts: list[str] = []
+
+    def setFillGray(self, grey: float) -> None:  # noqa: N802
+        """Its ink."""
+        self.fill = _grey(grey)
+
+    def setFillColorRGB(self, red: float, green: float, blue: float) -> None:  # noqa: N802
+        """Its ink."""
+        self.fill = _rgb(red, green, blue)
+
+    def setFont(self, name: str, size: float) -> None:  # noqa: N802
+        """Its face."""
+        self.font, self.size = name, size
+
+    def textOut(self, text: str) -> None:  # noqa: N802
+        """Letters in the order in which they are drawn, as wide as in the family of the papers."""
+        width = face(self.font).width(text) * self.size / 1000
+        bold = self.font.endswith(("Semibold", "Bold"))
+        family = FAMILIES[self.font.removesuffix(" Semibold").removesuffix(" Bold")]
+        weight = ' font-weight="600"' if bold else ""
+        self.parts.append(
+            f'<text x="{_n(self.x)}" y="{_n(-self.y)}" font-size="{_n(self.size)}" fill="{self.fill}"'
+            f' font-family="{family}"{weight} textLength="{_n(width)}" lengthAdjust="spacingAndGlyphs"'
+            f' direction="ltr" unicode-bidi="bidi-override" xml:space="preserve">{escape(text)}</text>'
+        )
+        self.x += width
+
+
+class SvgCanvas:
+    """The part of a PDF canvas that the pen draws pictures with. ``width`` and ``height`` are mm."""
+
+    def __init__(self, width: float, height: float) -> None:
+        self.width, self.height = width, height
+        self.parts: list[str] = []
+        self._fill, self._stroke = "#000", "#000"
+        self._width, self._dash, self._cap, self._join = 1.0, "", 0, 0
+        self._groups: list[int] = []
+
+    def setLineWidth(self, points: float) -> None:  # noqa: N802
+        """Of strokes from now on."""
+        self._width = points
+
+    def setStrokeGray(self, grey: float) -> None:  # noqa: N802
+        """Of strokes from now on."""
+        self._stroke = _grey(grey)
+
+    def setStrokeColorRGB(self, red: float, green: float, blue: float) -> None:  # noqa: N802
+        """Of strokes from now on."""
+        self._stroke = _rgb(red, green, blue)
+
+    def setFillGray(self, grey: float) -> None:  # noqa: N802
+        """Of fills from now on."""
+        self._fill = _grey(grey)
+
+    def setFillColorRGB(self, red: float, green: float, blue: float) -> None:  # noqa: N802
+        """Of fills from now on."""
+        self._fill = _rgb(red, green, blue)
+
+    def setDash(self, *dash: float | Sequence[float]) -> None:  # noqa: N802
+        """Of strokes from now on: lengths in points, as one list or one after the other; none for solid."""
+        lengths = [length for one in dash for length in (one if isinstance(one, Sequence) else (one,))]
+        self._dash = " ".join(_n(length) for length in lengths)
+
+    def setLineCap(self, cap: int) -> None:  # noqa: N802
+        """Ends of strokes."""
+        self._cap = cap
+
+    def setLineJoin(self, join: int) -> None:  # noqa: N802
+        """Corners of strokes."""
+        self._join = join
+
+    def line(self, x1: float, y1: float, x2: float, y2: float) -> None:
+        """A straight stroke."""
+        ends = f'x1="{_n(x1)}" y1="{_n(-y1)}" x2="{_n(x2)}" y2="{_n(-y2)}"'
+        self.parts.append(f"<line {ends}{self._paint(1, 0)}/>")
+
+    def rect(self, x: float, y: float, width: float, height: float, stroke: int = 1, fill: int = 0) -> None:
+        """A rectangle by its lower left corner."""
+        place = f'x="{_n(x)}" y="{_n(-y - height)}" width="{_n(width)}" height="{_n(height)}"'
+        self.parts.append(f"<rect {place}{self._paint(stroke, fill)}/>")
+
+    def circle(self, x: float, y: float, radius: float, stroke: int = 1, fill: int = 0) -> None:
+        """A circle."""
+        place = f'cx="{_n(x)}" cy="{_n(-y)}" r="{_n(radius)}"'
+        self.parts.append(f"<circle {place}{self._paint(stroke, fill)}/>")
+
+    def beginPath(self) -> SvgPath:  # noqa: N802
+        """A path to be drawn with `drawPath`."""
+        return SvgPath()
+
+    def drawPath(self, path: SvgPath, stroke: int = 1, fill: int = 0) -> None:  # noqa: N802
+        """The path."""
+        self.parts.append(f'<path d="{"".join(path.steps)}"{self._paint(stroke, fill)}/>')
+
+    def beginText(self, x: float, y: float) -> SvgText:  # noqa: N802
+        """A line of text to be drawn with `drawText`."""
+        return SvgText(x, y)
+
+    def drawText(self, text: SvgText) -> None:  # noqa: N802
+        """The line."""
+        self.parts += text.parts
+
+    def saveState(self) -> None:  # noqa: N802
+        """What is moved or turned from here on is put back by `restoreState`."""
+        self._groups.append(0)
+
+    def translate(self, x: float, y: float) -> None:
+        """Move what comes."""
+        self._group(f"translate({_n(x)} {_n(-y)})")
+
+    def rotate(self, degrees: float) -> None:
+        """Turn what comes, anticlockwise."""
+        self._group(f"rotate({_n(-degrees)})")
+
+    def restoreState(self) -> None:  # noqa: N802
+        """Back to where `saveState` was."""
+        self.parts += ["</g>"] * self._groups.pop()
+
+    def document(self, title: str, told: Sequence[str], language: str) -> bytes:
+        """The whole file, with a title and a description for those who do not see it."""
+        wide, high = self.width * MM, self.height * MM
+        head = (
+            f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(self.width)}mm" height="{_n(self.height)}mm"'
+            f' viewBox="0 {_n(-high)} {_n(wide)} {_n(high)}" role="img" xml:lang={quoteattr(language)}>'
+        )
+        about = [
+            f"<title>{escape(_legal(title))}</title>",
+            f"<desc>{escape(_legal(chr(10).join(told)))}</desc>",
+        ]
+        lines = ['<?xml version="1.0" encoding="UTF-8"?>', head, *about, *self.parts, "</svg>", ""]
+        return "\n".join(lines).encode()
+
+    def _group(self, transform: str) -> None:
+        self.parts.append(f'<g transform="{transform}">')
+        self._groups[-1] += 1
+
+    def _paint(self, stroke: int, fill: int) -> str:
+        paint = f' fill="{self._fill}"' if fill else ' fill="none"'
+        if stroke:
+            paint += f' stroke="{self._stroke}" stroke-width="{_n(self._width)}"'
+            paint += f' stroke-dasharray="{self._dash}"' if self._dash else ""
+            paint += f' stroke-linecap="{_CAPS[self._cap]}"' if self._cap else ""
+            paint += f' stroke-linejoin="{_JOINS[self._join]}"' if self._join else ""
+        return paint
+
+
+def _n(number: float) -> str:
+    """A number to a hundredth of a point, as short as it goes."""
+    return f"{round(number, 2) + 0.0:.2f}".rstrip("0").rstrip(".")
+
+
+def _grey(grey: float) -> str:
+    return _rgb(grey, grey, grey)
+
+
+def _rgb(red: float, green: float, blue: float) -> str:
+    return "#" + "".join(f"{round(part * 255):02x}" for part in (red, green, blue))
+
+
+def _legal(text: str) -> str:
+    """Without signs that XML has no place for."""
+    return "".join(char for char in text if char in "\n\t" or ord(char) >= 32)
