@@ -172,6 +172,11 @@ class JobRows:
         return self._all("charges")
 
     @cached_property
+    def estimates(self) -> Rows:
+        """Estimates that went out or are being written."""
+        return self._all("estimates")
+
+    @cached_property
     def estimate_answers(self) -> Rows:
         """What the customer answered to estimates."""
         return self._all("estimate_answers")

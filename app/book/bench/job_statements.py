@@ -64,6 +64,7 @@ STATEMENTS: dict[str, Select[Any]] = {
     "things": _of_job("things_left", "id"),
     "labour": _of_job("labour", "id"),
     "charges": _of_job("charges", "id"),
+    "estimates": _of_job("estimates", "id").where(T["estimates"].c.given_up_at.is_(None)),
     "estimate_answers": _of_job("estimate_answers", "id"),
     "estimate_lines": select(_ESTIMATED)
     .where(_ESTIMATED.c.option_id == bindparam("option"), _ESTIMATED.c.taken_out_at.is_(None))
@@ -140,6 +141,7 @@ THERE = select(
             ("things", "things_left"),
             ("labour", "labour"),
             ("charges", "charges"),
+            ("estimates", "estimates"),
             ("estimate_answers", "estimate_answers"),
             ("payments", "payments"),
             ("invoices", "invoices"),

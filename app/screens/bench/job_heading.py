@@ -12,6 +12,7 @@ from app.screens.bench.compact_standing import CompactStanding
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.job_words import (
     due_words,
+    estimate_words,
     player_words,
     promise_words,
     stage_index,
@@ -80,6 +81,8 @@ class JobHeading(QWidget):
         self.customer.done.connect(lambda: self._open("customer"))
         self.transport = Button("", kind="quiet")
         self.transport.done.connect(lambda: self._open("transport"))
+        self.estimate = Button("", lambda: page.desk.open("estimate", page.job_id), kind="quiet")
+        self._estimate_fact = _fact(Label(say("Estimate"), "soft"), self.estimate)
         # Made once; what leaves when the heading folds is only hidden, so that scrolling stays smooth.
         self.mains, self.promised = Label(), Label()
         self._customer_word = Label(say("Customer"), "soft")
@@ -93,6 +96,7 @@ class JobHeading(QWidget):
             self._mains_fact,
             _fact(Label(say("Stage"), "soft"), self.stage),
             _fact(Label(say("Promised"), "soft"), self.promised),
+            self._estimate_fact,
         )
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
@@ -232,6 +236,8 @@ class JobHeading(QWidget):
         )
         self.promised.setText(promise_words(sheet.promised_on, sheet.promised_time, self.page.desk.today()))
         set_shown(self._transport_fact, bool(name))
+        self.estimate.setText(estimate_words(sheet.estimate) if sheet.estimate is not None else "")
+        set_shown(self._estimate_fact, sheet.estimate is not None)
 
     def _waits_for(self, sheet: JobSheet) -> str:
         """What the job waits for; of parts that were ordered, when the last of them is due."""

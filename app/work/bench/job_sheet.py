@@ -10,6 +10,7 @@ from app.trade.bench.kinds import Arrangement, ComebackStanding, FaultGroup, How
 from app.trade.bench.stages import CauseFound, MainsClass, Outcome, Stage, Waiting
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence
+from app.work.bench.sheet_estimate import SheetEstimate
 from app.work.bench.sheet_lines import (
     AgreementLine,
     CaseLine,
@@ -98,5 +99,6 @@ class JobSheet:
     notes: tuple[NoteLine, ...]
     papers: tuple[PaperLine, ...]
     earlier_jobs: tuple[EarlierJob, ...]  # newest first
+    estimate: SheetEstimate | None = None
     ordered: tuple[OrderedPart, ...] = ()  # parts that were ordered for it
     safety_notes: tuple[BenchNote, ...] = ()  # what to mind while working on it

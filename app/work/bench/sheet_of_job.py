@@ -24,6 +24,7 @@ from app.trade.settings.thresholds import thresholds_of
 from app.work.bench import sheet_lists, sheet_work
 from app.work.bench.job_sheet import JobSheet
 from app.work.bench.safety_notes import safety_notes_of
+from app.work.bench.sheet_estimate import estimate_on_sheet
 from app.work.bench.sheet_lines import CaseLine, FlagLineFact, GateLineFact
 from app.work.bench.sheet_safety import safety_tests_of
 from app.work.bench.standing import standing_of
@@ -104,6 +105,7 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             notes=sheet_work.notes_of(rows),
             papers=sheet_work.papers_of(rows),
             earlier_jobs=sheet_work.earlier_jobs_of(rows),
+            estimate=estimate_on_sheet(rows, book),
             ordered=sheet_work.ordered_of(rows),
             safety_notes=safety_notes_of(rows, facts),
         )

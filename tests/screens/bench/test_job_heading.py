@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -287,3 +288,34 @@ def test_on_a_low_page_forms_of_the_heading_open_above_the_sheet(workbench: Any)
     workbench.settle()
     assert page.head.open is None
     assert not form.isVisible()
+
+
+def test_the_estimate_is_named_with_its_answer_and_leads_to_its_page(workbench: Any) -> None:
+    from app.trade.money import Money
+    from app.work.bench.sheet_estimate import SheetEstimate, Standing
+
+    page = workbench.job()
+    head, sheet = page.head, workbench.sheet
+    assert not head.estimate.isVisible()
+    for estimate, said in (
+        (SheetEstimate(Standing.WRITTEN), "being written"),
+        (SheetEstimate(Standing.WAITS, "0412"), "0412 waits for the answer"),
+        (SheetEstimate(Standing.WAITS, "0412", unanswered=9), "0412: no answer for 9 days"),
+        (SheetEstimate(Standing.DECLINED, "0412"), "0412 declined"),
+        (SheetEstimate(Standing.LEFT, "0412"), "0412, never answered"),
+        (
+            SheetEstimate(Standing.AGREED, "0412", up_to=Money(5950, "EUR")),
+            "0412: agreed, up to 59.50\u00a0EUR",
+        ),
+        (
+            SheetEstimate(Standing.AGREED, "0412", letter="B", title="x" * 200, up_to=Money(5950, "EUR")),
+            f"0412: B, {'x' * 31}…, up to 59.50\u00a0EUR",
+        ),
+    ):
+        head.show_sheet(replace(sheet, estimate=estimate))
+        assert head.estimate.text() == said
+        assert head.estimate.isVisible()
+    opened: list[Any] = []
+    page.desk.open = lambda *where: opened.append(where)
+    workbench.click(head.estimate)
+    assert opened == [("estimate", workbench.bench.job)]
