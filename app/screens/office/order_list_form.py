@@ -25,7 +25,7 @@ class OrderListForm(InlineForm):
     """``lines``: what is to order now. A part without a supplier is ordered on its own page."""
 
     def __init__(self, desk: Desk, lines: Sequence[ReorderLine], parent: QWidget | None = None) -> None:
-        super().__init__(desk, "order the list", say("Write the orders down"), parent=parent)
+        super().__init__(desk, "reorder-list", say("Write the orders down"), parent=parent)
         self._lines = tuple(line for line in lines if line.found.order and line.part.supplier)
         names = list(dict.fromkeys(line.part.supplier for line in self._lines))
         options = [(name, name) for name in names]

@@ -97,7 +97,7 @@ class ExpectForm(InlineForm):
     """Another day for an order."""
 
     def __init__(self, desk: Desk, line: OrderLine, parent: QWidget | None = None) -> None:
-        super().__init__(desk, f"expect order {line.id}", say("Keep this day"), parent=parent)
+        super().__init__(desk, f"expect-order {line.id}", say("Keep this day"), parent=parent)
         self._line = line
         self.day = self.add("expected_on", DayField("", desk.today, day=line.ordered.expected_on))
         self.form.row(say("Expected"), self.day)
@@ -113,7 +113,7 @@ class GiveUpForm(InlineForm):
     """What has not come of an order comes no more."""
 
     def __init__(self, desk: Desk, line: OrderLine, parent: QWidget | None = None) -> None:
-        super().__init__(desk, f"give up order {line.id}", say("Give the order up"), parent=parent)
+        super().__init__(desk, f"give-up-order {line.id}", say("Give the order up"), parent=parent)
         self._line = line
         self.reason = self.add(
             "reason", Field("", hint=say("no longer made, ordered elsewhere, typed wrongly"))

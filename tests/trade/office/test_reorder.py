@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 
@@ -100,3 +101,35 @@ def test_at_the_reorder_point_at_least_one_is_ordered():
     assert (found.point, found.order) == (1, 1)
     found = reorder(shelf(on_hand="1.9", used="30", lead=14, service=8000), TODAY, lasts_days=1)
     assert (found.point, found.order) == (2, 1)
+
+
+def test_what_is_on_its_way_counts_as_what_is_there():
+    # Mean 0.986 in the lead time: 3 meet 95 in 100 (scipy.stats.poisson.ppf, as in the table above).
+    ordered = replace(shelf(on_hand="1"), on_order=Decimal(3))
+    assert reorder(ordered, TODAY, lasts_days=90).order == 0
+    too_few = replace(shelf(on_hand="1"), on_order=Decimal(2))
+    assert reorder(too_few, TODAY, lasts_days=90).order == 3  # 3 + 2.96 - 3
+
+
+@given(
+    on_hand=st.integers(-20, 60),
+    on_order=st.integers(0, 60),
+    used=st.integers(1, 400),
+    lead=st.integers(1, 365),
+    service=st.sampled_from((8000, 9000, 9500, 9800, 9900)),
+    lasts=st.integers(1, 730),
+)
+def test_an_order_fills_up_to_the_point_and_what_it_is_to_last(on_hand, on_order, used, lead, service, lasts):
+    """Worked out a second way: in floats, with another library's quantile."""
+    from scipy.stats import poisson
+
+    a_year = replace(shelf(str(on_hand), str(used), lead=lead, service=service), on_order=Decimal(on_order))
+    found = reorder(a_year, TODAY, lasts_days=lasts)
+    point = poisson.ppf(service / 10_000, used * lead / 365)
+    assert found.point == point
+    if on_hand + on_order > point:
+        assert found.order == 0
+    else:
+        there = on_hand + on_order + found.order
+        assert there >= point + used * lasts / 365 - 1e-9
+        assert found.order == 1 or there - 1 < point + used * lasts / 365 + 1e-9
