@@ -145,7 +145,7 @@ def after_modification(book: Book, question: Question, step: Step | None = None)
                 "These jobs were not drawn by lot: a change is made where nothing else helped, so a difference may come "
                 "from the players and not from the change."
             ),
-            *set_aside(odd),
+            *set_aside(odd + ground.wrong),
         ),
         why=Why(
             n=n,

@@ -17,7 +17,7 @@ from app.trade.office.stock import MoveKind
 from app.trade.sentence import Sentence, Value
 from app.trade.settings.prices import CURRENCY
 from app.work.office.settings import shop_settings
-from app.work.statistics.answer import Answer, Why, nothing_found
+from app.work.statistics.answer import Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import ground_of
 from app.work.statistics.guarantee_work import guarantee_work
 from app.work.statistics.question import Question
@@ -122,7 +122,7 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
     return Cost(
         question=question,
         headline=_headline(rows, currency) if total else nothing_found(ground.first is not None),
-        said=_said(rows),
+        said=(*_said(rows), *set_aside(ground.wrong)),
         why=Why(
             n=total,
             counted=Sentence("jobs handed back"),

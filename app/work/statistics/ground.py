@@ -43,7 +43,8 @@ AS_THEY_ARE = (
 @dataclass(frozen=True, eq=False)
 class Ground:
     """The repairs handed back that pass the filters. ``rows`` are their places in ``visits``, the latest visit of each
-    unit first. ``first`` and ``last`` are the days of handing back that the book has, whatever was asked."""
+    unit first. ``first`` and ``last`` are the days of handing back that the book has, whatever was asked; ``wrong`` is how
+    many pass the filters, but were handed back before they were taken in, and are not among the rows."""
 
     question: Question
     visits: Visits
@@ -53,6 +54,7 @@ class Ground:
     today: date
     first: date | None
     last: date | None
+    wrong: int
 
     @cached_property
     def job(self) -> Whole:
@@ -100,6 +102,13 @@ class Ground:
         """Which of them stand so."""
         held: Marks = self.standings == STANDINGS.index(standing)
         return held
+
+    def tally(self, at: Whole) -> dict[Standing, int]:
+        """How many of these (places in ``rows``) stand how."""
+        import numpy as np
+
+        counts = np.bincount(self.standings[at], minlength=len(STANDINGS))
+        return dict(zip(STANDINGS, counts.tolist(), strict=True))
 
     @property
     def names(self) -> Mapping[str, Sentence]:
@@ -153,8 +162,9 @@ def ground_of(book: Book, question: Question, steps: Steps | None = None) -> Gro
     for marks in passes:
         rows = rows[marks[rows]]
     steps.next(COUNTING)
-    span = visits.span()
-    return Ground(question, visits, returns, labels, rows, book.today(), *(span or (None, None)))
+    first, last = visits.span() or (None, None)
+    right = rows[visits.handed_back[rows] >= visits.taken_in[rows]]
+    return Ground(question, visits, returns, labels, right, book.today(), first, last, len(rows) - len(right))
 
 
 def parted(codes: NDArray[Any], texts: tuple[str, ...]) -> dict[str, Whole]:

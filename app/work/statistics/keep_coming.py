@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 
@@ -14,12 +14,16 @@ from app.trade.sentence import Sentence, Value
 from app.trade.statistics.comeback_rates import FEWEST
 from app.trade.statistics.definition import Followed
 from app.trade.statistics.recurrence import MeanCumulative, mean_cumulative
-from app.work.office.repairs import all_visits
-from app.work.statistics.answer import NELSON, Answer, Why, nothing_found
-from app.work.statistics.ground import ground_of
+from app.trade.statistics.returns import NONE
+from app.work.statistics.answer import NELSON, Answer, Why, nothing_found, set_aside
+from app.work.statistics.ground import Ground, ground_of, parted
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
 
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Whole
+
+OF = 32  # parts of the work that are told
 MOST = 10
 YEAR = 365
 
@@ -64,43 +68,27 @@ class KeepComing(Answer):
 
 def keep_coming(book: Book, question: Question, step: Step | None = None) -> KeepComing:
     """Visits, for whatever fault, of each player (or transport, if that is followed) after it was first handed back."""
-    ground = ground_of(book, question, Steps(step, 4))
+    steps = Steps(step, OF)
+    ground = ground_of(book, question, steps)
+    steps.next()
     of_unit = question.followed is Followed.UNIT
-    start: dict[int, tuple[date, str]] = {}
-    first_job: dict[int, int] = {}
-    for one in ground.each:
-        key = one.unit_id if of_unit else one.transport_id
-        if key is None or one.handed_back > ground.today:
-            continue
-        # repairs come with the latest first, so that the first one stays
-        start[key], first_job[key] = (one.handed_back, ground.label(one)), one.job_id
-    came: defaultdict[int, list[tuple[date, int]]] = defaultdict(list)
-    for visit in all_visits(book):
-        key = visit.unit_id if of_unit else visit.transport_id
-        if (
-            key in start
-            and visit.job_id != first_job[key]
-            and start[key][0] <= visit.taken_in <= ground.today
-        ):
-            came[key].append((visit.taken_in, visit.job_id))
-    groups: defaultdict[str, list[int]] = defaultdict(list)
-    for key, (_, label) in start.items():
-        groups[label].append(key)
+    start = _starts(ground, of_unit=of_unit)
+    steps.next()
+    came = _later(ground, start, of_unit=of_unit)
+    steps.next()
+    codes, today = ground.labels.code[ground.rows[start.at]], ground.today.toordinal()
+    groups = parted(codes, ground.labels.texts)
     rows = []
     for label in sorted(groups, key=lambda label: (-len(groups[label]), label)):
-        keys = groups[label]
-        ends = [(ground.today - start[key][0]).days for key in keys]
-        owner = [at for at, key in enumerate(keys) for _ in came.get(key, ())]
-        days = [(day - start[key][0]).days for key in keys for day, _ in came.get(key, ())]
-        jobs = tuple(job for key in keys for _, job in came.get(key, ()))
-        rows.append(_row(label, ground.name(label), mean_cumulative(ends, owner, days), jobs))
+        rows.append(_row(label, ground.name(label), *_curve(groups[label], start, came, today)))
+        steps.next()
     visits = sum(row.visits for row in rows)
     return KeepComing(
         question=question,
-        headline=_headline(len(start), visits) if rows else nothing_found(ground.first is not None),
-        said=(Sentence("Every later visit counts, whatever its fault is."),),
+        headline=_headline(len(start.key), visits) if rows else nothing_found(ground.first is not None),
+        said=(Sentence("Every later visit counts, whatever its fault is."), *set_aside(ground.wrong)),
         why=Why(
-            n=len(start),
+            n=len(start.key),
             counted=Sentence("players, each watched since it was first handed back")
             if of_unit
             else Sentence("transports, each watched since it was first handed back"),
@@ -110,8 +98,75 @@ def keep_coming(book: Book, question: Question, step: Step | None = None) -> Kee
             source=(NELSON,),
         ),
         rows=tuple(rows),
-        most=_most(book, start, first_job, came, of_unit=of_unit),
+        most=_most(book, start, came, of_unit=of_unit),
     )
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Starts:
+    """Each player (or transport) that was ever handed back: ``at`` is the place in the ground's rows of its first
+    repair, with the day and the job of that."""
+
+    key: Whole
+    at: Whole
+    day: Whole
+    job: Whole
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Later:
+    """Each later visit: ``of`` is the place of its player among the starts."""
+
+    of: Whole
+    day: Whole
+    job: Whole
+
+
+def _starts(ground: Ground, *, of_unit: bool) -> _Starts:
+    """In the order in which each stands first in the ground, where the latest visits are first."""
+    import numpy as np
+
+    keys = (ground.visits.unit if of_unit else ground.visits.transport)[ground.rows]
+    seen = np.flatnonzero((keys > 0) & (ground.left <= ground.today.toordinal()))
+    _, latest = np.unique(keys[seen], return_index=True)
+    _, from_end = np.unique(keys[seen][::-1], return_index=True)
+    at = seen[len(seen) - 1 - from_end[np.argsort(latest)]]
+    return _Starts(keys[at], at, ground.left[at], ground.job[at])
+
+
+def _later(ground: Ground, start: _Starts, *, of_unit: bool) -> _Later:
+    """The visits of each after its first handing back, player by player in order of time."""
+    import numpy as np
+
+    visits = ground.visits
+    keys = visits.unit if of_unit else visits.came_with
+    by_key = np.argsort(start.key)
+    place = np.searchsorted(start.key, keys, sorter=by_key)
+    of = np.append(by_key, NONE)[place]
+    known = (of != NONE) & (np.append(start.key, NONE)[of] == keys)
+    counts = (
+        known
+        & (visits.job != np.append(start.job, NONE)[of])
+        & (visits.came >= np.append(start.day, 0)[of])
+        & (visits.came <= ground.today.toordinal())
+    )
+    found = np.flatnonzero(counts)
+    found = found[np.lexsort((visits.job[found], visits.taken_in[found], visits.unit[found]))]
+    found = found[np.argsort(of[found], kind="stable")]
+    return _Later(of[found], visits.came[found].astype(np.int64), visits.job[found])
+
+
+def _curve(own: Whole, start: _Starts, came: _Later, today: int) -> tuple[MeanCumulative, tuple[int, ...]]:
+    """The curve of these starts and the jobs of their later visits."""
+    import numpy as np
+
+    order = np.sort(own)
+    place = np.full(len(start.key), NONE)
+    place[order] = np.arange(len(order))
+    theirs = np.flatnonzero(place[came.of] != NONE)
+    of = came.of[theirs]
+    curve = mean_cumulative(today - start.day[order], place[of], came.day[theirs] - start.day[of])
+    return curve, tuple(came.job[theirs].tolist())
 
 
 def _row(label: str, name: Value, curve: MeanCumulative, jobs: tuple[int, ...]) -> MeanRow:
@@ -130,15 +185,12 @@ def _headline(units: int, visits: int) -> Sentence:
     return Sentence("{units} came in again {visits} times in all", {"units": units, "visits": visits})
 
 
-def _most(
-    book: Book,
-    start: dict[int, tuple[date, str]],
-    first_job: dict[int, int],
-    came: dict[int, list[tuple[date, int]]],
-    *,
-    of_unit: bool,
-) -> tuple[Frequent, ...]:
-    keys = sorted(came, key=lambda key: (-len(came[key]), key))[:MOST]
+def _most(book: Book, start: _Starts, came: _Later, *, of_unit: bool) -> tuple[Frequent, ...]:
+    import numpy as np
+
+    counts = np.bincount(came.of, minlength=len(start.key))
+    most = [int(at) for at in np.lexsort((start.key, -counts))[:MOST] if counts[at]]
+    keys = start.key[most].tolist() if most else []
     with book.ask() as session:
         if of_unit:
             rows = session.execute(
@@ -151,14 +203,19 @@ def _most(
                 .where(Transport.id.in_(keys))
             )
         names = {key: (name.strip(), serial) for key, name, serial in rows}
-    return tuple(
-        Frequent(
-            key,
-            *names[key],
-            1 + len(came[key]),
-            start[key][0],
-            max(came[key])[0],
-            (first_job[key], *(job for _, job in sorted(came[key]))),
+    found = []
+    for at, key in zip(most, keys, strict=True):
+        own = np.flatnonzero(came.of == at)
+        own = own[np.lexsort((came.job[own], came.day[own]))]
+        first, last = int(start.day[at]), int(came.day[own[-1]])
+        found.append(
+            Frequent(
+                key,
+                *names[key],
+                1 + len(own),
+                date.fromordinal(first),
+                date.fromordinal(last),
+                (int(start.job[at]), *came.job[own].tolist()),
+            )
         )
-        for key in keys
-    )
+    return tuple(found)

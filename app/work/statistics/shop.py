@@ -163,8 +163,7 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
         jobs = [job for job in jobs if job.id in only]
         hours = [row for row in hours if row[1] in only]
         money = [row for row in money if row[2] in only]
-    ended = [job for job in jobs if job.id in inside and job.handed_back is not None]
-    done = [job for job in ended if job.handed_back and job.handed_back >= job.taken_in]
+    done = [job for job in jobs if job.id in inside and job.handed_back is not None]
     came = [day for job in jobs for day in (local_day(job.taken_in, zone),) if first <= day <= last]
     weeks = _weeks(came, [(local_day(job.handed_back, zone), job.id) for job in done if job.handed_back])
     currency = settings[CURRENCY]
@@ -175,7 +174,7 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
     return Shop(
         question=question,
         headline=_headline(came, done) if came or done else nothing_found(anything),
-        said=(*_said(question, promise), *set_aside(len(ended) - len(done))),
+        said=(*_said(question, promise), *set_aside(ground.wrong)),
         why=Why(
             n=len(done),
             counted=Sentence("jobs handed back"),

@@ -15,7 +15,7 @@ from app.trade.bench.stages import TrialOutcome
 from app.trade.sentence import Sentence, Value, words
 from app.trade.statistics.comebacks import UNKNOWN
 from app.trade.statistics.pareto import pareto
-from app.work.statistics.answer import Answer, Why, nothing_found
+from app.work.statistics.answer import Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
@@ -101,7 +101,10 @@ def what_fails(book: Book, question: Question, step: Step | None = None) -> What
     return WhatFails(
         question=question,
         headline=_headline(found) if rows else nothing_found(ground.first is not None),
-        said=(Sentence("A cure counts once for each job, with the rung at which it had stopped before it."),),
+        said=(
+            Sentence("A cure counts once for each job, with the rung at which it had stopped before it."),
+            *set_aside(ground.wrong),
+        ),
         why=Why(
             n=total,
             counted=Sentence("jobs handed back"),
