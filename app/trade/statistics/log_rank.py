@@ -8,9 +8,9 @@ from itertools import combinations
 from typing import TypeAlias
 
 from app.trade.statistics.proportions import holm
-from app.trade.statistics.survival import durations_and_events
+from app.trade.statistics.survival import Durations, Happened, durations_and_events
 
-Watched: TypeAlias = tuple[Sequence[float], Sequence[bool]]  # durations, and whether the event happened then
+Watched: TypeAlias = tuple[Durations, Happened]  # durations, and whether the event happened then
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,15 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from app.trade.statistics.proportions import normal_quantile
+from app.trade.statistics.survival import Durations
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Places: TypeAlias = "Sequence[int] | NDArray[Any]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +49,7 @@ class MeanCumulative:
 
 
 def mean_cumulative(
-    ends: Sequence[float], unit_of: Sequence[int], event_times: Sequence[float], confidence: float = 0.95
+    ends: Durations, unit_of: Places, event_times: Durations, confidence: float = 0.95
 ) -> MeanCumulative:
     """The mean cumulative function of u units watched from 0 to ``ends`` (u items), with e events in all.
 

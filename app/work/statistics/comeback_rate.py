@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
+from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import combinations
+from typing import TYPE_CHECKING
 
 from app.book.door import Book
 from app.trade.sentence import Sentence, Value
 from app.trade.statistics.comeback_rates import FEWEST, Rate, Verdict, headline, rates
 from app.trade.statistics.comebacks import Standing, counted
 from app.trade.statistics.proportions import newcombe
-from app.work.office.repairs import Seen
+from app.trade.statistics.returns import NONE
 from app.work.statistics.answer import HOLM, NEWCOMBE, WILSON, Answer, Why, nothing_found, set_aside
-from app.work.statistics.ground import ground_of
+from app.work.statistics.ground import Ground, ground_of
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
 
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Marks
+
+OF = 16  # parts of the work that are told, most of them before the ground is gathered
 MOST_PAIRED = 8  # groups; with more, the pairs are too many to look at
 
 
@@ -72,26 +77,24 @@ class ComebackRates(Answer):
 
 def comeback_rates(book: Book, question: Question, step: Step | None = None) -> ComebackRates:
     """Of the repairs watched for the whole window, how many came back."""
-    ground = ground_of(book, question, Steps(step, 4))
-    tally: defaultdict[str, Counter[Standing]] = defaultdict(Counter)
-    jobs: defaultdict[tuple[str, Standing], list[int]] = defaultdict(list)
-    words: defaultdict[str, Counter[str]] = defaultdict(Counter)
-    for one in ground.each:
-        label, standing = ground.label(one), ground.standing(one)
-        tally[label][standing] += 1
-        jobs[label, standing].append(one.job_id)
-        words[label][_word(one, standing, question.window)] += 1
-    found = rates(counted(tally))
+    steps = Steps(step, OF)
+    ground = ground_of(book, question, steps)
+    steps.next()
+    came, held, words = ground.stand(Standing.CAME_BACK), ground.stand(Standing.HELD), _words(ground)
+    found = rates(counted({label: ground.tally(at) for label, at in ground.groups.items()}))
+    steps.next()
     rows = []
     for rate in found:
-        label = rate.label
-        back, held = jobs[label, Standing.CAME_BACK], jobs[label, Standing.HELD]
-        rows.append(_row(rate, ground.name(label), words[label], (*back, *held), tuple(back)))
+        at = ground.groups[rate.label]
+        back, kept = ground.job[at[came[at]]].tolist(), ground.job[at[held[at]]].tolist()
+        count = {word: int(marks[at].sum()) for word, marks in words.items()}
+        rows.append(_row(rate, ground.name(rate.label), count, (*back, *kept), tuple(back)))
+    steps.next()
     n, events = sum(row.could for row in rows), sum(row.came_back for row in rows)
     said = [
         *question.definition.sentences(),
         _observed(question, rows),
-        *set_aside(sum(r.set_aside for r in rows)),
+        *set_aside(sum(r.set_aside for r in rows) + ground.wrong),
     ]
     if few := sum(row.few for row in rows):
         said.append(Sentence("Of {few} groups there are too few repairs to say anything.", {"few": few}))
@@ -117,17 +120,19 @@ def comeback_rates(book: Book, question: Question, step: Step | None = None) -> 
     )
 
 
-def _word(one: Seen, standing: Standing, window: int) -> str:
-    """What the shop said of this repair's return."""
-    if standing is Standing.CAME_BACK:
-        return "confirmed" if one.confirmed else "undecided"
-    if standing is Standing.HELD and one.denied_in is not None:
-        return "denied" if (one.denied_in - one.handed_back).days <= window else ""
-    return ""
+def _words(ground: Ground) -> dict[str, Marks]:
+    """What the shop said of each repair's return."""
+    came = ground.stand(Standing.CAME_BACK)
+    in_time = ground.denied - ground.left <= ground.question.window
+    return {
+        "confirmed": came & ground.confirmed,
+        "undecided": came & ~ground.confirmed,
+        "denied": ground.stand(Standing.HELD) & (ground.denied != NONE) & in_time,
+    }
 
 
 def _row(
-    rate: Rate, name: Value, words: Counter[str], jobs: tuple[int, ...], back: tuple[int, ...]
+    rate: Rate, name: Value, words: Mapping[str, int], jobs: tuple[int, ...], back: tuple[int, ...]
 ) -> RateRow:
     counts, rest = rate.counted, rate.rest_share
     apart = low = high = None

@@ -2,29 +2,40 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from app.book.door import Book
 from app.trade.sentence import Sentence, Value
 from app.trade.statistics.comeback_rates import FEWEST, LEVEL, shown_p
 from app.trade.statistics.log_rank import LogRank, log_rank, log_rank_pairs
-from app.trade.statistics.survival import Survival, kaplan_meier, numbers_at_risk, tidy_marks
+from app.trade.statistics.returns import NONE
+from app.trade.statistics.survival import (
+    Survival,
+    kaplan_meier,
+    numbers_at_risk,
+    tidy_marks,
+    worth_drawing_until,
+)
 from app.work.statistics.answer import HOLM, KAPLAN_MEIER, LOG_RANK, Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import Ground, ground_of
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
 
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Marks, Whole
+
+OF = 16  # parts of the work that are told
 MOST_CURVES = 6  # in one picture; the others are in the table
 
 
-@dataclass
+@dataclass(frozen=True, slots=True, eq=False)
 class Watched:
-    """Repairs of one group while they are gathered: days watched, whether they came back then, their keys."""
+    """Repairs of one group: days watched, whether they came back then, their keys."""
 
-    days: list[float] = field(default_factory=list)
-    came: list[bool] = field(default_factory=list)
-    jobs: list[int] = field(default_factory=list)
+    days: Whole
+    came: Marks
+    jobs: Whole
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,11 +80,16 @@ class HowLong(Answer):
 
 def how_long(book: Book, question: Question, step: Step | None = None) -> HowLong:
     """Days from handing back to the comeback; who did not come back is watched until today."""
-    ground = ground_of(book, question, Steps(step, 4))
+    steps = Steps(step, OF)
+    ground = ground_of(book, question, steps)
+    steps.next()
     groups, odd = watched(ground)
-    marks = tidy_marks(max((max(group.days) for group in groups.values()), default=0.0))
     order = sorted(groups, key=lambda label: (-len(groups[label].days), label))
-    rows = tuple(_row(label, ground, groups[label], marks) for label in order)
+    curves = {label: kaplan_meier(groups[label].days, groups[label].came) for label in order}
+    marks = tidy_marks(worth_drawing_until(curves.values(), question.window))
+    steps.next()
+    rows = tuple(_row(label, ground, groups[label], curves[label], marks) for label in order)
+    steps.next()
     enough = [row for row in rows if not row.few][:MOST_CURVES]
     compared = [(groups[row.label].days, groups[row.label].came) for row in enough]
     test = log_rank(compared)
@@ -88,7 +104,7 @@ def how_long(book: Book, question: Question, step: Step | None = None) -> HowLon
         said=(
             Sentence("Here a repair is watched for as long as the book knows it, not only for the window."),
             *question.definition.sentences(),
-            *set_aside(odd),
+            *set_aside(odd + ground.wrong),
         ),
         why=Why(
             n=n,
@@ -110,24 +126,23 @@ def how_long(book: Book, question: Question, step: Step | None = None) -> HowLon
 
 def watched(ground: Ground) -> tuple[dict[str, Watched], int]:
     """The repairs by group, each with its days, and how many were set aside as their days cannot be right."""
-    groups: defaultdict[str, Watched] = defaultdict(Watched)
-    counted, today, odd = ground.question.definition.counted, ground.today, 0
-    for one in ground.each:
-        if one.outcome not in counted:
-            continue
-        days = ((one.next_in or today) - one.handed_back).days
-        if days < 0 or one.handed_back > today:
-            odd += 1
-            continue
-        group = groups[ground.label(one)]
-        group.days.append(days)
-        group.came.append(one.next_in is not None)
-        group.jobs.append(one.job_id)
-    return dict(groups), odd
+    import numpy as np
+
+    today = ground.today.toordinal()
+    came = ground.back != NONE
+    days = np.where(came, ground.back, today) - ground.left
+    odd = ground.counts & ((days < 0) | (ground.left > today))
+    fit = ground.counts & ~odd
+    groups = {}
+    for label, at in ground.groups.items():
+        own = at[fit[at]]
+        if len(own):
+            groups[label] = Watched(days[own], came[own], ground.job[own])
+    return groups, int(odd.sum())
 
 
-def _row(label: str, ground: Ground, group: Watched, marks: tuple[float, ...]) -> CurveRow:
-    curve, window = kaplan_meier(group.days, group.came), ground.question.window
+def _row(label: str, ground: Ground, group: Watched, curve: Survival, marks: tuple[float, ...]) -> CurveRow:
+    window = ground.question.window
     low, high = curve.band_at(window) or (None, None)
     return CurveRow(
         label,
@@ -141,7 +156,7 @@ def _row(label: str, ground: Ground, group: Watched, marks: tuple[float, ...]) -
         len(group.days) < FEWEST,
         numbers_at_risk(group.days, marks),
         curve,
-        tuple(group.jobs),
+        tuple(group.jobs.tolist()),
     )
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from app.book.door import Book
 from app.trade.calendar.period import quarter_of
@@ -14,10 +14,15 @@ from app.trade.statistics.comebacks import Standing
 from app.trade.statistics.control_chart import p_chart
 from app.trade.statistics.growth import PowerLaw, TrendTest, laplace, military_handbook, power_law
 from app.trade.statistics.proportions import holm
-from app.work.statistics.answer import HOLM, Answer, Why, nothing_found
+from app.work.statistics.answer import HOLM, Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import ground_of
 from app.work.statistics.question import Question
 from app.work.statistics.steps import Step, Steps
+
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Marks, Whole
+
+OF = 16  # parts of the work that are told
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,21 +55,22 @@ class OverTime(Answer):
 
 def over_time(book: Book, question: Question, step: Step | None = None) -> OverTime:
     """Whether comebacks become more or fewer as repairs go on."""
-    ground = ground_of(book, question, Steps(step, 4))
-    repairs = sorted(
-        (one.handed_back, one.job_id, standing is Standing.CAME_BACK)
-        for one in ground.each
-        for standing in (ground.standing(one),)
-        if standing in (Standing.CAME_BACK, Standing.HELD)
-    )
-    quarters: defaultdict[date, list[tuple[int, bool]]] = defaultdict(list)
-    for day, job, came in repairs:
-        quarters[quarter_of(day).first].append((job, came))
-    rows, centre = _quarters(quarters)
-    places = [at + 0.5 for at, (_, _, came) in enumerate(repairs) if came]
+    import numpy as np
+
+    steps = Steps(step, OF)
+    ground = ground_of(book, question, steps)
+    steps.next()
+    came = ground.stand(Standing.CAME_BACK)
+    watched = np.flatnonzero(came | ground.stand(Standing.HELD))
+    repairs = watched[np.lexsort((ground.job[watched], ground.left[watched]))]
+    came = came[repairs]
+    steps.next()
+    rows, centre = _quarters(ground.left[repairs], ground.job[repairs], came)
+    places = (np.flatnonzero(came) + 0.5).tolist()
     n = float(max(len(repairs), 1))
     tests = tuple(test for test in (laplace(places, n), military_handbook(places, n)) if test is not None)
     adjusted = tuple(holm([test.p for test in tests]))
+    steps.next()
     outside = sum(row.outside for row in rows)
     said = [
         Sentence(
@@ -81,7 +87,7 @@ def over_time(book: Book, question: Question, step: Step | None = None) -> OverT
         headline=_headline(len(repairs), tests, adjusted)
         if rows
         else nothing_found(ground.first is not None),
-        said=tuple(said),
+        said=(*said, *set_aside(ground.wrong)),
         why=Why(
             n=len(repairs),
             counted=Sentence("repairs watched for {days} days", {"days": question.window}),
@@ -110,18 +116,19 @@ def over_time(book: Book, question: Question, step: Step | None = None) -> OverT
     )
 
 
-def _quarters(
-    quarters: dict[date, list[tuple[int, bool]]],
-) -> tuple[tuple[QuarterRow, ...], float | None]:
-    """Every quarter from the first to the last, those without a repair too."""
-    if not quarters:
+def _quarters(left: Whole, jobs: Whole, came: Marks) -> tuple[tuple[QuarterRow, ...], float | None]:
+    """Every quarter from the first day of handing back to the last, those without a repair too; all in order of day."""
+    import numpy as np
+
+    if not len(left):
         return (), None
-    periods, day = [], min(quarters)
-    while day <= max(quarters):
+    periods, day = [], date.fromordinal(int(left[0]))
+    while day.toordinal() <= left[-1]:
         periods.append(quarter_of(day))
         day = quarter_of(day, -1).first
-    found = [quarters.get(period.first, []) for period in periods]
-    chart = p_chart([(sum(came for _, came in seen), len(seen)) for seen in found])
+    ends = np.searchsorted(left, [period.last.toordinal() for period in periods], side="right").tolist()
+    parts = [slice(begun, end) for begun, end in zip((0, *ends), ends, strict=False)]
+    chart = p_chart([(int(came[part].sum()), part.stop - part.start) for part in parts])
     rows = tuple(
         QuarterRow(
             period.first,
@@ -132,9 +139,9 @@ def _quarters(
             point.low,
             point.high,
             point.outside,
-            tuple(job for job, _ in seen),
+            tuple(jobs[part].tolist()),
         )
-        for period, point, seen in zip(periods, chart.points, found, strict=True)
+        for period, point, part in zip(periods, chart.points, parts, strict=True)
     )
     return rows, chart.centre
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import random
 
 import pytest
+from sqlalchemy import select
 
 from app.book import tables as t
 from app.trade.bench.kinds import ComebackStanding, FaultGroup
@@ -73,11 +74,15 @@ def a_past_by_lot(past, seed, jobs=70, units=9):
 @pytest.mark.parametrize("seed", [1, 2])
 def test_every_repair_is_as_when_the_book_is_gone_through_job_by_job(past, seed):
     book, every = a_past_by_lot(past, seed), []
+    with book.ask() as session:
+        wrong = session.scalars(select(t.Job.id).where(t.Job.handed_back_at < t.Job.taken_in_at)).all()
     for followed in Followed:
         for same_group in (True, False):
-            found = list(ground_of(book, Question(followed=followed, same_group=same_group)).each)
+            ground = ground_of(book, Question(followed=followed, same_group=same_group))
             plain = all_repairs(book, same_group=same_group, followed=followed)
-            assert found == list(plain.each)
+            found = list(ground.each)
+            assert found == [one for one in plain.each if one.job_id not in wrong]
+            assert ground.wrong == len(wrong) > 0
             every += found
     assert any(one.next_in for one in every)
     assert any(one.denied_in for one in every)
