@@ -9,7 +9,7 @@ from PySide6.QtGui import QFontMetricsF, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit import measure
-from app.screens.kit.boxes import Column, clear_layout, set_shown
+from app.screens.kit.boxes import Column, set_shown
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.plots.kinds import view_of
@@ -39,6 +39,8 @@ class PictureView(QWidget):
         self.told: list[ToldLine] = []
         self._last: Mark | None = None
         self._column = Column(self)
+        self._stack = QWidget(self)
+        self._column.addWidget(self._stack)
         policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -46,26 +48,31 @@ class PictureView(QWidget):
     def show_picture(self, picture: Picture | None) -> None:
         """Show another picture; a mark of the same panel and key stays marked. None shows nothing."""
         last, held = self._last, next((i for i, panel in enumerate(self.panels) if panel.hasFocus()), -1)
+        before, self._stack = self._stack, QWidget(self)
         for old in self.panels:
-            old.blockSignals(True)  # the focus that it loses marks nothing on its way
-        self.setFocusProxy(None)  # type: ignore[arg-type]  # Qt takes none
-        clear_layout(self._column)
+            old.blockSignals(True)  # what it loses on its way out marks nothing
+        column = Column(self._stack)
+        self._column.addWidget(self._stack)
         self.picture, self._last = picture, None
         self.panels, self.told = [], []
         for place, panel in enumerate(picture.panels if picture is not None else ()):
-            self._add(view_of(panel, place, self), first=place == 0)
-        self._column.addStretch(1)
+            self._add(column, view_of(panel, place, self._stack), first=place == 0)
+        column.addStretch(1)
         self.setAccessibleName(worded(picture.title) if picture is not None else "")
         self.setAccessibleDescription(self.text)
         if last is not None:
             self.mark(last.key, last.panel)
-        if self.panels:
-            self.setFocusProxy(self.panels[0])
+        self.setFocusProxy(self.panels[0] if self.panels else None)  # type: ignore[arg-type]  # Qt takes none
+        if self.isVisible():
+            self._stack.show()
         if 0 <= held < len(self.panels):
             self.panels[held].setFocus(Qt.FocusReason.OtherFocusReason)
+        self._column.removeWidget(before)
+        before.hide()
+        before.deleteLater()
         self.updateGeometry()
 
-    def _add(self, view: PanelView, *, first: bool) -> None:
+    def _add(self, column: Column, view: PanelView, *, first: bool) -> None:
         hint = say("The arrow keys go from mark to mark, Enter shows the jobs behind one.") if first else ""
         line = ToldLine(hint)
         line.set_longest([mark.told for mark in view.marks()])
@@ -75,8 +82,8 @@ class PictureView(QWidget):
         self.panels.append(view)
         self.told.append(line)
         if not first:
-            self._column.add(GAP)
-        self._column.add(view, line)
+            column.add(GAP)
+        column.add(view, line)
 
     def _marked(self, line: ToldLine, mark: Mark) -> None:
         self._last = mark
