@@ -62,7 +62,7 @@ class OrderForm(InlineForm):
         self.form.row(say("Ordered on"), self.ordered, say("expected"), self.expected)
         self.job: Field | None = None
         if job is None:
-            self.job = self.add("job", Field("", width=90, hint=say("its number")))
+            self.job = self.add("job", Field("", width=150, hint=say("its number")))
             self.form.row(say("For the job"), self.job)
         self.note = self.add("note", Field("", hint=say("order number, by telephone, price agreed")))
         self.form.row(say("Note"), self.note)

@@ -46,7 +46,7 @@ class ReorderPage(ListPage):
             "A part stands here as soon as no more is on hand or on order than its use and its supplier's time ask for."
         ),
     )
-    leaving = (Leave("lead"), Leave("use"), Leave("cost"), Leave("there"), Leave("due"))
+    leaving = (Leave("lead"), Leave("use"), Leave("cost"), Leave("there"), Leave("due"), Leave("point"))
     kinds = frozenset({"parts", "part_moves", "part_orders", "settings"})
     has_former = False
 
@@ -75,7 +75,7 @@ class ReorderPage(ListPage):
             Column("there", say("Order number"), 130),
             Column("hand", say("On hand"), 84, number=True),
             Column("coming", say("On order"), 84, number=True, tip=say("Ordered and not here yet")),
-            Column("due", say("Expected"), 116, tip=say("The first of what is on order")),
+            Column("due", say("Expected"), 146, tip=say("The first of what is on order")),
             Column(
                 "use",
                 say("Used a month"),
@@ -208,4 +208,5 @@ def _expected(day: date | None, today: date) -> Words | None:
     """The day of the first order that is to come; a past one stands out."""
     if day is None:
         return None
-    return Words(near_day(day, today), before="caution" if day < today else "")
+    late = day < today
+    return Words(near_day(day, today), say("late") if late else "", strong=late)

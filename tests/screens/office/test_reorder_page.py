@@ -138,6 +138,7 @@ def test_the_list_is_written_down_as_ordered_and_what_is_on_order_is_looked_at(o
     short.shop.clock.advance(days=40)
     page.reload()
     office.settle()
+    assert lines(page.table)[-1][5].endswith("Mar late")
     assert page.told() == ("On order",)
 
 
