@@ -10,11 +10,13 @@ from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Job, Paper
 from app.papers.e_invoice_facts import EInvoiceFacts, Party
 from app.papers.e_invoice_needs import lacking
+from app.papers.invoice_facts import InvoiceFacts
 from app.papers.press import read_facts
 from app.trade.refusal import Held, Refusal
 from app.trade.sentence import Sentence
 from app.work.language import wording_for
 from app.work.office.e_invoice_facts import buyer, seller
+from app.work.office.e_invoice_from_frozen import facts_of_frozen
 from app.work.papers.issuing import paper_pdf
 from app.work.papers.kinds import Kind
 
@@ -32,7 +34,7 @@ def e_invoice_pdf(book: Book, paper_id: int) -> EInvoiceFile:
     """The e-invoice of an issued invoice or credit note; files its paper first where that was cut short.
 
     Raises Held with everything that is missing at the shop or the customer, Refusal for another kind of paper and for
-    one that was issued before e-invoices were kept.
+    one whose facts do not tell what it would have to say.
     """
     facts = e_invoice_of(book, paper_id)
     if missing := lacking(facts):
@@ -50,15 +52,18 @@ def e_invoice_pdf(book: Book, paper_id: int) -> EInvoiceFile:
 
 
 def e_invoice_of(book: Book, paper_id: int) -> EInvoiceFacts:
-    """The facts frozen with a paper. What was empty then is taken from shop and customer as they are now."""
+    """The facts frozen with a paper; of an older invoice, what its rows and paper tell. What was empty then is taken
+    from shop and customer as they are now."""
     with book.ask() as session:
         row = session.get_one(Paper, paper_id)
         frozen = read_facts(Kind(row.kind), json.dumps(row.facts)) if row.facts else None
         facts: EInvoiceFacts | None = getattr(frozen, "e_invoice", None)
+        if facts is None and isinstance(frozen, InvoiceFacts) and row.invoice_id is not None:
+            return facts_of_frozen(session, book.files, row.invoice_id, frozen)
         if facts is None:
             raise Refusal(
                 Sentence("There is no e-invoice of this paper."),
-                Sentence("Invoices and credit notes have one, but not those of before this could be saved."),
+                Sentence("Open an invoice or a credit note: those can be saved as one."),
             )
         settings = settings_of(session)
         customer = session.get_one(Customer, session.get_one(Job, row.job_id).customer_id)
