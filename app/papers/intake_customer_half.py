@@ -27,6 +27,7 @@ from app.papers.text import (
     TABLE,
     Style,
     fitted,
+    natural,
     set_text,
 )
 from app.trade.wording import Wording
@@ -169,9 +170,7 @@ def _column(facts: IntakeTicketFacts, wording: Wording, *, compact: bool = False
 
 
 def _rows(facts: IntakeTicketFacts, width: float, wording: Wording, most: int = 5) -> LabelledRows:
-    by = facts.taken_by_short or facts.taken_by
-    taken = wording("{moment}, by {person}", moment=facts.taken_in, person=by)
-    rows: list[tuple[str, str]] = [(wording("Taken in"), taken)]
+    rows: list[tuple[str, str]] = [(wording("Taken in"), _taken_in(facts, width, wording))]
     if facts.deposit is not None:
         paid = wording.money(facts.deposit)
         if facts.deposit_means:
@@ -185,6 +184,15 @@ def _rows(facts: IntakeTicketFacts, width: float, wording: Wording, most: int = 
         rows.append((wording("Promised for"), short_day(facts.promised, wording)))
     pitch = 5.36 if len(rows) < 5 else 4.95
     return labelled_rows(rows, width, FINE_GREY, TABLE, pitch, ruled=True, most=most)
+
+
+def _taken_in(facts: IntakeTicketFacts, width: float, wording: Wording) -> str:
+    """When and by whom; who it was stands on the shop's half alone where one line has no room for it."""
+    by = facts.taken_by_short or facts.taken_by
+    taken = wording("{moment}, by {person}", moment=facts.taken_in, person=by)
+    if natural(wording("Taken in"), FINE_GREY) + natural(taken, TABLE) + 3 <= width:
+        return taken
+    return wording.moment(facts.taken_in)
 
 
 def ring_text(facts: IntakeTicketFacts, wording: Wording) -> str:

@@ -195,11 +195,15 @@ def _player(facts: IntakeTicketFacts, wording: Wording) -> list[list[Run]]:
 def _side(facts: IntakeTicketFacts, width: float, outline: float, wording: Wording) -> list[Maker]:
     def condition(step: int) -> Part:
         across = min(outline, (outline, 38.0, 32.0, 24.0)[step])
-        numbered = [
+        # A number stands for a circle on the outline; without circles it would be read as a count.
+        placed = any(mark.face for mark in facts.marks)
+        named = [
             f"{number}\u00a0{worded(mark.short or mark.text, wording)}"
+            if placed
+            else worded(mark.text, wording)
             for number, mark in enumerate(facts.marks, 1)
         ]
-        listed = " · ".join(numbered) if numbered else wording("no marks noted")
+        listed = " · ".join(named) if named else wording("no marks noted")
         bodies: tuple[Block, ...] = (
             player_outline(facts.marks, across, wording),
             set_text(listed, FINE, width),

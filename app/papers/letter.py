@@ -21,7 +21,6 @@ from app.papers.text import (
     FINE,
     FINE_GREY,
     RIGHT,
-    SMALLEST,
     TABLE,
     TITLE,
     Style,
@@ -226,7 +225,7 @@ class ShopHead(Whole):
         parts = [", ".join(self.shop.address), together(self.shop.phone) if self.phone else ""]
         room = self.width - start
         line = " · ".join(part for part in parts if part)
-        if natural(line, FINE_GREY.but(size=SMALLEST)) > room:
+        if natural(line, FINE_GREY) > room:
             line = text_lines(parts)
         name = fitted(self.shop.name, Style(13, 5.0, bold=True), room)
         if name.style.size < 11:

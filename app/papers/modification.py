@@ -18,7 +18,7 @@ from app.trade.joining import is_closed
 from app.trade.sentence import Measure
 from app.trade.wording import GLUE, Wording
 
-PANEL = 77.0
+PANEL = 84.0
 BETWEEN = 5.0
 INSIDE = 4.0
 PITCH = 4.9

@@ -1,8 +1,8 @@
-"""The photos that were chosen for a service report, small, each with its words."""
+"""The photos that were chosen for a service report: equally high beside each other, each with its words."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from app.papers.blocks import Beside, Block, Gap, Stack, Whole
@@ -10,7 +10,8 @@ from app.papers.pen import Pen
 from app.papers.service_report_facts import Photo
 from app.papers.text import FINE, set_text
 
-PHOTO_HIGH, IN_A_ROW, PHOTOS_APART = 40.0, 3, 4.0
+PHOTO_HIGH, PHOTOS_APART = 32.0, 4.0
+LEAST_WORDS = 30.0  # the words below a narrow picture take so much at least
 
 
 @dataclass(frozen=True)
@@ -27,19 +28,22 @@ class Picture(Whole):
 
 
 def photo_rows(photos: Sequence[Photo], width: float) -> list[Block]:
-    """Photos three in a row, each with its words below; a picture stays with them."""
-    room = (width - (IN_A_ROW - 1) * PHOTOS_APART) / IN_A_ROW
-    blocks = [_photo(photo, room) for photo in photos]
-    return [
-        _Kept(
-            Beside(
-                tuple(
-                    (i * (room + PHOTOS_APART), block) for i, block in enumerate(blocks[at : at + IN_A_ROW])
-                )
-            )
-        )
-        for at in range(0, len(blocks), IN_A_ROW)
-    ]
+    """As many photos in a row as have room there; a picture stays with its words."""
+    return [_Kept(Beside(tuple(row))) for row in _rows(photos, width)]
+
+
+def _rows(photos: Sequence[Photo], width: float) -> Iterator[list[tuple[float, Block]]]:
+    row: list[tuple[float, Block]] = []
+    across = 0.0
+    for photo in photos:
+        room, block = _photo(photo, width)
+        if row and across + room > width + 0.01:
+            yield row
+            row, across = [], 0.0
+        row.append((across, block))
+        across += room + PHOTOS_APART
+    if row:
+        yield row
 
 
 @dataclass(frozen=True)
@@ -56,10 +60,12 @@ class _Kept(Whole):
         self.inside.draw(pen, x, top)
 
 
-def _photo(photo: Photo, width: float) -> Stack:
+def _photo(photo: Photo, width: float) -> tuple[float, Stack]:
+    """A photo with its words, and how much room it takes across."""
     across, down = Pen.size_of(photo.picture)
     scale = min(width / across, PHOTO_HIGH / down)
-    parts: list[Block] = [Picture(photo.picture, across * scale, down * scale)]
-    if photo.caption:
-        parts += [Gap(0.8), set_text(photo.caption, FINE, width)]
-    return Stack(tuple(parts))
+    picture = Picture(photo.picture, across * scale, down * scale)
+    if not photo.caption:
+        return picture.width, Stack((picture,))
+    room = max(picture.width, LEAST_WORDS)
+    return room, Stack((picture, Gap(0.8), set_text(photo.caption, FINE, room)))

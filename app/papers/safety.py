@@ -15,7 +15,7 @@ from app.papers.signs import draw_sign
 from app.papers.text import FINE, SECTION, TextBlock, set_text
 from app.trade.wording import Wording
 
-USER_WIDTH = 70.0
+USER_WIDTHS = (70.0, 66.0, 62.0)  # as wide as may be; narrower where the other reader has more to read
 BETWEEN = 5.0
 BAR = 1.8
 INSIDE = 4.5
@@ -75,6 +75,11 @@ class SafetyPair:
         return [box for box in (self.user, self.technician) if box]
 
     @property
+    def title_lines(self) -> int:
+        """Lines of the user's title: a narrower box is not bought with a broken one."""
+        return len(self.user.title.lines) if self.user else 0
+
+    @property
     def height(self) -> float:
         """Of both."""
         return max((box.height for box in self._boxes), default=0.0)
@@ -102,8 +107,16 @@ def safety_pair(
     user: Sequence[Caution], technician: Sequence[Caution], width: float, wording: Wording
 ) -> SafetyPair:
     """The pair across ``width``; without notes for one reader the other's box takes all of it."""
-    narrow = USER_WIDTH if technician else width
-    wide = width - USER_WIDTH - BETWEEN if user else width
+    pairs = [_pair(user, technician, width, narrow, wording) for narrow in USER_WIDTHS]
+    lines = pairs[0].title_lines
+    return min((pair for pair in pairs if pair.title_lines <= lines), key=lambda pair: pair.height)
+
+
+def _pair(
+    user: Sequence[Caution], technician: Sequence[Caution], width: float, narrow: float, wording: Wording
+) -> SafetyPair:
+    wide = width - narrow - BETWEEN if user else width
+    narrow = narrow if technician else width
     return SafetyPair(
         _box(wording("For you, who use it"), user, narrow, wording) if user else None,
         _box(wording("For the next technician"), technician, wide, wording) if technician else None,

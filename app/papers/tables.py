@@ -173,7 +173,8 @@ def pour_rows(
     """Puts rows on the pages of ``flow``, the head above them on each; ``opening`` stands over the first head.
 
     ``carried`` words the line under the last row of a page, told how many rows stand above it. ``tail`` is the
-    height of what must stand on the page of the last row.
+    height of what must stand on the page of the last row. No page begins with a last row that has no other
+    before it.
     """
     first = sum(row.height for row in rows[:2])
     over = opening.height if opening else 0.0
@@ -190,6 +191,8 @@ def pour_rows(
         after = (tail if tail + head.height + row.height <= flow.whole else 0.0) if last else 0.0
         if not last and carried:
             after = CARRIED
+        if at and at == len(rows) - 2 and row.height + rows[-1].height + tail + head.height <= flow.whole:
+            after = rows[-1].height + tail
         if row.height + after > flow.room + 0.01:
             if carried and at:
                 line = set_text(carried(at), FINE_GREY, flow.width, RIGHT)

@@ -57,6 +57,22 @@ def test_the_shops_half_says_who_where_and_what_to_mind() -> None:
         assert without_spaces(words) in lower
 
 
+def test_a_number_before_a_mark_stands_for_a_circle_on_the_outline(press: Press) -> None:
+    """Without circles "2 chips" would be read as a count."""
+    lower = halves(pdf_of("ticket"))[1]
+    assert "1scratch40mm·2chip3mm" in lower
+    loose = tuple(replace(mark, face=None) for mark in TICKET.marks)
+    lower = halves(press(replace(TICKET, marks=loose)))[1]
+    assert "scratchonthecover,frontleft·chiponthefront,rightcorner" in lower
+
+
+def test_who_took_it_in_stands_on_the_customers_half_where_the_line_has_room(press: Press) -> None:
+    upper, lower = halves(press(replace(TICKET, taken_by_short="Maximiliane von Übermaß")))
+    assert "Maximiliane" not in upper
+    assert "19Nov2026,10:20" in upper
+    assert "byMirrQuistan" in lower
+
+
 def test_cautions_stand_before_notes() -> None:
     lower = halves(pdf_of("ticket"))[1]
     assert lower.index("Caution.") < lower.index("Note.")

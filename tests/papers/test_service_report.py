@@ -11,6 +11,7 @@ import pytest
 from app.papers.facts import Clause, Flag, FlagLevel, Player
 from app.papers.report_ratios import log_place
 from app.papers.report_readings import limit_text, readings_table
+from app.papers.safety import safety_pair
 from app.papers.service_report_facts import Climb, LadderFacts, RatioRow
 from app.trade.sentence import Sentence
 from tests.papers.conftest import pdf_of
@@ -26,6 +27,18 @@ def ordinary() -> Any:
 
 def test_an_ordinary_job_takes_two_pages(press: Any) -> None:
     assert len(texts(press(ordinary()))) == 2
+
+
+def test_a_box_of_safety_notes_gives_way_to_the_one_with_more_to_read() -> None:
+    few, many = REPORT.cautions_user[:1], REPORT.cautions_technician
+    even = safety_pair(many, many, 165, ENGLISH)
+    uneven = safety_pair(few, many, 165, ENGLISH)
+    assert even.user is not None
+    assert uneven.user is not None
+    assert even.user.width == 70.0
+    assert uneven.user.width < 70.0
+    assert len(uneven.user.title.lines) == 1
+    assert safety_pair((), many, 165, ENGLISH).user is None
 
 
 def test_names_too_long_for_the_strip_stand_one_below_the_other_and_in_one_line_later(press: Any) -> None:

@@ -64,6 +64,13 @@ def test_the_last_row_takes_what_follows_with_it() -> None:
         assert "Row" in kinds(flow)[-1]
 
 
+def test_no_page_begins_with_the_last_row_alone() -> None:
+    for tail in (0.0, 10.0):
+        for count in range(3, 20):
+            pages = kinds(poured(count, tail=tail))
+            assert len(pages) == 1 or pages[-1].count("Row") >= 2, (count, pages)
+
+
 def test_a_tail_that_fits_no_page_does_not_push_rows_about() -> None:
     assert kinds(poured(3, tail=500.0)) == [["Head", "Row", "Row", "Row"]]
 

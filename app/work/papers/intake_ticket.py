@@ -62,7 +62,7 @@ def intake_ticket_facts(
         taken_by=taken_by,
         taken_by_short=taken_by.split()[0],
         fault=job.fault,
-        fault_words=fault_words_of(session, job.id),
+        fault_words=fault_words_of(session, job),
         error_shown=job.error_shown,
         marks=tuple(Mark(text.strip()) for text in _BETWEEN_MARKS.split(job.marks) if text.strip()),
         condition=_condition(job),
@@ -83,12 +83,17 @@ def intake_ticket_facts(
     )
 
 
-def fault_words_of(session: Session, job_id: int) -> tuple[Sentence, ...]:
-    """The fault words that were picked, in the order of picking."""
+def fault_words_of(session: Session, job: Job) -> tuple[Sentence, ...]:
+    """The fault words that were picked, in the order of picking; "other" says nothing beside the customer's words."""
     rows = session.scalars(
-        select(ReportedFault).where(ReportedFault.job_id == job_id).order_by(ReportedFault.id)
+        select(ReportedFault).where(ReportedFault.job_id == job.id).order_by(ReportedFault.id)
     )
-    return tuple(fault_words.ReportedFault(fault_words.FaultWord(row.word), row.how).sentence for row in rows)
+    picked = [(fault_words.FaultWord(row.word), row.how) for row in rows]
+    return tuple(
+        fault_words.ReportedFault(word, how).sentence
+        for word, how in picked
+        if word is not fault_words.FaultWord.OTHER or not job.fault.strip()
+    )
 
 
 def _condition(job: Job) -> tuple[Row, ...]:

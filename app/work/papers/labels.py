@@ -43,7 +43,7 @@ def bench_tag_facts(session: Session, book: Book, job: Job) -> BenchTagFacts:
         sheet=sheet,
         job=job.number,
         player=player_facts(session, session.get_one(Unit, job.unit_id)),
-        fault=job.fault or ", ".join(map(wording_of(sheet), fault_words_of(session, job.id))),
+        fault=job.fault or ", ".join(map(wording_of(sheet), fault_words_of(session, job))),
         taken_in=local_day(job.taken_in_at, book.zone),
         flags=flag_facts(session, facts),
         promised=job.promised_on,

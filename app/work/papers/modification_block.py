@@ -11,7 +11,7 @@ from app.book.bench.job_rows import JobRows
 from app.papers.facts import Clause, Said
 from app.papers.modification_facts import Measured, ModificationFacts, WorkedOut
 from app.trade.bench.circuit_ratio import CircuitRatio, circuit_ratios, heat, shown_db, shown_k
-from app.trade.bench.facts import JobFacts
+from app.trade.bench.facts import JobFacts, ReadingFact
 from app.trade.bench.flags import evaluate
 from app.trade.bench.modification_words import ohms, volts, way_back, what_it_is
 from app.trade.bench.modifications import COIL_CIRCUITS, Kind, Modification, live
@@ -130,8 +130,17 @@ def _measured(facts: JobFacts) -> Iterator[Measured]:
         if reading.warm_minutes is not None:
             minutes = str(reading.warm_minutes)
             name = Sentence("{name}, {minutes} min warm", {"name": name, "minutes": minutes})
-        limited = reading.low is not None or reading.high is not None
-        yield Measured(name, reading.value, reading.limit if limited else "", _rounded(reading.u))
+        yield Measured(name, reading.value, _limit(reading), _rounded(reading.u))
+
+
+def _limit(reading: ReadingFact) -> Said:
+    """The limit with its unit once; nothing where there is none."""
+    low, high = reading.low, reading.high
+    if low is None and high is None:
+        return ""
+    if low is None or high is None:
+        return reading.limit
+    return Sentence("{low} to {high}", {"low": Measure(low), "high": Measure(high, reading.value.unit)})
 
 
 def _rounded(u: Decimal) -> Decimal | None:

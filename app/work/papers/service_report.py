@@ -100,7 +100,7 @@ def service_report_facts(
         customer_name=customer.name,
         player=player_facts(session, session.get_one(Unit, job.unit_id)),
         complaint=job.fault,
-        complaint_words=fault_words_of(session, job.id),
+        complaint_words=fault_words_of(session, job),
         bench=_worked_on(rows),
         ladder=climb_facts(ladder, arrangement, book.zone, first, last),
         finding=tuple(_finding(rows, ladder, climbs, told, len(ours))),

@@ -137,7 +137,7 @@ def test_every_place_that_was_measured_is_told_by_its_newest_reading(bench: Any)
 def test_a_limit_on_both_sides_is_told_whole(bench: Any) -> None:
     bench.read("radial_coil_r", "14.0", Moment.FINAL)
     (coil,) = told(bench, PARALLEL).measured
-    assert ENGLISH(coil.limit).replace("\u00a0", " ") == "5 Ω to 40 Ω"
+    assert ENGLISH(coil.limit).replace("\u00a0", " ") == "5 to 40 Ω"
 
 
 @pytest.mark.parametrize("u", [Decimal(0), Decimal("0.0437")])
