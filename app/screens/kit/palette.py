@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import NamedTuple
@@ -144,6 +146,17 @@ def wanted() -> Scheme:
 def ink(role: str, alpha: float = 1.0) -> QColor:
     """The colour of a role in the scheme in use, e.g. ``ink("accent")`` or ``ink("caution")``."""
     return _inks.colour(role, alpha)
+
+
+@contextmanager
+def drawn_in(of: Inks) -> Iterator[None]:
+    """While it lasts, `ink` answers from this set: for a picture that leaves the window and goes on paper."""
+    global _inks
+    before, _inks = _inks, of
+    try:
+        yield
+    finally:
+        _inks = before
 
 
 def palette(of: Inks) -> QPalette:

@@ -101,6 +101,8 @@ class CourseView(PlotPanel):
         made: list[Spot] = []
         for line, (series, marks) in enumerate(zip(self.panel.series, self._marks, strict=True)):
             for point, mark in zip(series.points, marks, strict=True):
+                if not frame.x.holds(point.x):
+                    continue
                 at = frame.at(point.x, point.y)
                 near = QRectF(at.x() - px(NEAR), at.y() - px(NEAR), 2 * px(NEAR), 2 * px(NEAR))
                 made.append(Spot(mark=mark, line=line, along=point.x, at=at, rect=near))
@@ -132,10 +134,11 @@ class CourseView(PlotPanel):
         dense = frame.room.width() / max((len(s.points) for s in self.panel.series), default=1) < px(DENSE)
         for series, seen in zip(self.panel.series, self.looks(), strict=True):
             quiet = dense and series.joined
-            for point in series.points:
+            seen_points = [point for point in series.points if frame.x.holds(point.x)]
+            for point in seen_points:
                 if point.ink is Ink.PLAIN and not quiet:
                     seen.sign(p, frame.at(point.x, point.y), 7)
-            for point in series.points:
+            for point in seen_points:
                 if point.ink is not Ink.PLAIN:
                     self._apart(p, frame, point, seen)
         for spot, strong in ((self.over, False), (marked, True)):

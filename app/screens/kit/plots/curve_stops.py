@@ -11,7 +11,7 @@ from app.screens.kit.measure import px
 from app.screens.kit.plots.frame import Frame
 from app.screens.kit.plots.marks import Mark, Spot, worded
 from app.screens.kit.plots.scales import place_words, value_words
-from app.screens.kit.plots.steps import step_at
+from app.screens.kit.plots.steps import end_of, step_at
 from app.screens.language import number, say
 from app.trade.statistics.picture import Curve, Curves
 
@@ -37,8 +37,7 @@ def mark_at(view: CurvesView, i: int, x: float) -> Mark:
 
 def whole_spot(view: CurvesView, frame: Frame, i: int, mark: Mark) -> Spot:
     """A curve as a whole stands at its end, and first among its marks."""
-    curve = view.drawn[i]
-    at = frame.at(max(curve.until, curve.x[-1]), curve.y[-1])
+    at = frame.at(*end_of(view.drawn[i], frame.x.most))
     return Spot(mark=mark, line=i, along=-math.inf, at=at, rect=_round(at))
 
 

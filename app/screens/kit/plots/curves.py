@@ -22,7 +22,7 @@ from app.screens.kit.plots.looks import Look, look
 from app.screens.kit.plots.marks import Spot, worded
 from app.screens.kit.plots.plot_panel import TICK, PlotPanel
 from app.screens.kit.plots.scales import Ruler, ruler, tick_words
-from app.screens.kit.plots.steps import band_of, step_at, stepped, thinned
+from app.screens.kit.plots.steps import band_of, end_of, step_at, stepped, thinned
 from app.screens.kit.strokes import CENTRE, LEFT, vline, words
 from app.screens.language import number
 from app.trade.statistics.picture import Curves
@@ -69,7 +69,9 @@ class CurvesView(PlotPanel):
             return []
         made = []
         for (name, seen), curve in zip(self.named(), self.drawn, strict=False):
-            made.append(EdgeWord(name, frame.at_y(curve.y[-1]) if frame is not None else 0.0, seen))
+            made.append(
+                EdgeWord(name, frame.at_y(end_of(curve, frame.x.most)[1]) if frame is not None else 0.0, seen)
+            )
         return made
 
     def risk_rows(self) -> list[int]:
@@ -88,7 +90,7 @@ class CurvesView(PlotPanel):
         made: list[Spot] = []
         for i, (whole, stops) in enumerate(self._marks):
             made.append(whole_spot(self, frame, i, whole))
-            made += [spot_at(self, frame, i, x, mark) for x, mark in stops]
+            made += [spot_at(self, frame, i, x, mark) for x, mark in stops if frame.x.holds(x)]
         return made
 
     def spot_near(self, point: QPointF) -> Spot | None:
@@ -144,7 +146,8 @@ class CurvesView(PlotPanel):
 
     def signed(self, frame: Frame) -> list[float]:
         """Where the curves carry their signs."""
-        inner = [x for x in self.panel.marks if frame.x.least < x <= frame.x.most]
+        last = frame.value_x(frame.room.right() - px(14))  # a sign at the edge would double that of the name
+        inner = [x for x in self.panel.marks if frame.x.least < x <= last]
         if inner:
             return inner
         return [frame.x.least + (frame.x.most - frame.x.least) * k / 5 for k in range(1, 5)]

@@ -4,17 +4,17 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QFontMetricsF, QGuiApplication, QImage, QPainter
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit import measure
 from app.screens.kit.boxes import Column, set_shown
 from app.screens.kit.measure import px
-from app.screens.kit.palette import ink
+from app.screens.kit.palette import LIGHT, drawn_in, ink
 from app.screens.kit.plots.kinds import view_of
 from app.screens.kit.plots.marks import Mark, worded
-from app.screens.kit.plots.panel import PanelView
+from app.screens.kit.plots.panel import LEAST_WIDTH, PanelView
 from app.screens.kit.plots.told_line import ToldLine
 from app.screens.language import say
 from app.trade.statistics.picture import Picture
@@ -117,15 +117,18 @@ class PictureView(QWidget):
     # to take away
 
     def image(self, scale: float = 2.0) -> QImage:
-        """The picture with its title on the ground of a sheet, as wide as it is shown, ``scale`` px to each."""
-        wide = max(self.width(), px(420))
+        """The picture with its title, as wide as it is shown, ``scale`` px to each; in the light inks, as it goes into
+        letters and on paper."""
+        with drawn_in(LIGHT):
+            return self._image(scale)
+
+    def _image(self, scale: float) -> QImage:
+        wide, edge = max(self.width(), px(LEAST_WIDTH)), px(18)
         title = worded(self.picture.title) if self.picture is not None else ""
-        room = QRectF(px(18), px(18), wide - 2 * px(18), 10_000)
-        wraps = int(Qt.TextFlag.TextWordWrap)
-        head = QFontMetricsF(measure.large()).boundingRect(room, wraps, title).height() + 2 * px(18)
-        tall = head + sum(view.height() + px(GAP) for view in self.panels)
-        size = QSize(round(wide * scale), round(tall * scale))
-        image = QImage(size, QImage.Format.Format_RGB32)
+        wraps, room = int(Qt.TextFlag.TextWordWrap), QRectF(px(9), edge, wide - 2 * px(9), 10_000)
+        top = QFontMetricsF(measure.large()).boundingRect(room, wraps, title).height() + 2 * edge
+        tall = top + sum(view.height() + px(GAP) for view in self.panels)
+        image = QImage(round(wide * scale), round(tall * scale), QImage.Format.Format_RGB32)
         image.setDevicePixelRatio(scale)
         image.fill(ink("base"))
         p = QPainter(image)
@@ -134,10 +137,10 @@ class PictureView(QWidget):
         p.drawText(room, wraps, title)
         for view in self.panels:
             p.save()
-            p.translate(QPointF(0, head))
+            p.translate(QPointF(0, top))
             view.paint_plain(p)
             p.restore()
-            head += view.height() + px(GAP)
+            top += view.height() + px(GAP)
         p.end()
         return image
 

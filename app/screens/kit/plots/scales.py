@@ -26,6 +26,10 @@ class Ruler:
     ticks: tuple[tuple[float, str], ...] = ()
     spans: tuple[tuple[Span, ...], ...] = ()
 
+    def holds(self, value: float) -> bool:
+        """Whether a value lies on the axis."""
+        return self.least <= value <= self.most
+
     def share(self, value: float) -> float:
         """How far along the axis a value stands: 0 at its least, 1 at its most, beyond them cut."""
         return min(max((value - self.least) / (self.most - self.least), 0.0), 1.0)

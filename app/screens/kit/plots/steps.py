@@ -54,6 +54,12 @@ def band_of(curve: Curve) -> tuple[Any, Any] | None:
     return low, high
 
 
+def end_of(curve: Curve, most: float) -> tuple[float, float]:
+    """Where a curve is last seen on an axis that ends at ``most``, and its value there."""
+    x = min(max(curve.until, curve.x[-1]), most)
+    return x, curve.y[max(bisect_right(curve.x, x) - 1, 0)]
+
+
 def step_at(curve: Curve, x: float) -> int:
     """The place of the step that holds at ``x``, -1 before the curve begins or after it ends."""
     if not curve.x or x < curve.x[0] or x > max(curve.until, curve.x[-1]):

@@ -123,6 +123,12 @@ def test_dots_that_crowd_each_other_are_a_line_but_can_be_marked(shown: Shown) -
     assert view.grab().toImage() != dense
 
 
+def test_a_dot_beyond_the_axis_is_not_drawn_at_its_edge(shown: Shown) -> None:
+    late = COURSE.series[0].points[3].x
+    view = drawn(shown, replace(COURSE, x=replace(COURSE.x, most=late)))
+    assert [mark.key for mark in view.marks()] == ["q0", "q1", "q2", "q3"]
+
+
 def test_first_and_last_dot_stand_clear_of_the_edges(shown: Shown) -> None:
     view = drawn(shown)
     room = view.frame().room

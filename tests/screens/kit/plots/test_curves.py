@@ -148,6 +148,14 @@ def test_a_guide_outside_the_axis_is_not_drawn(shown: Shown) -> None:
     assert drawn(shown).grab().toImage() != bare
 
 
+def test_a_curve_that_goes_on_beyond_the_axis_is_told_by_what_is_seen(shown: Shown) -> None:
+    view = drawn(shown, replace(CURVES, x=replace(CURVES.x, most=250.0)))
+    frame = view.frame()
+    assert view.edge_words(frame, True)[0].y == frame.at_y(0.8)  # it falls to 0.7 only at 300
+    assert view.spots()[0].at == frame.at(250, 0.8)
+    assert not any(spot.along == 350.0 for spot in view.spots())
+
+
 def test_a_faint_curve_is_thinner(shown: Shown) -> None:
     faint = replace(CURVES, curves=(curve("a", 0.9), curve("b", 0.5, ink=Ink.FAINT)))
     widths = sorted(line.pen.widthF() for line in strokes(drawn(shown, faint)))

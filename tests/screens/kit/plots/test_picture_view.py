@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from app.screens.kit import measure
-from app.screens.kit.palette import LIGHT
+from app.screens.kit.palette import DARK, LIGHT, Scheme, apply, inks
 from app.screens.kit.plots.picture_view import PictureView
 from app.trade.sentence import Sentence
 from app.trade.statistics.picture import Picture
@@ -118,6 +118,16 @@ def test_the_image_has_the_title_and_every_panel_and_nothing_marked(view: Pictur
     assert marked.pixelColor(2, 2) == QColor(LIGHT.base)
     twice = view.image(2.0)
     assert (twice.width(), twice.devicePixelRatio()) == (2 * marked.width(), 2.0)
+
+
+def test_the_image_is_light_also_in_the_dark(view: PictureView, qapp: QApplication) -> None:
+    light = view.image(1.0)
+    try:
+        apply(qapp, Scheme.DARK)
+        assert view.image(1.0) == light
+        assert inks() is DARK
+    finally:
+        apply(qapp, Scheme.LIGHT)
 
 
 def test_the_image_goes_to_the_clipboard(view: PictureView) -> None:
