@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import Text, select, type_coerce
+from sqlalchemy import Text, bindparam, select, type_coerce
+from sqlalchemy.orm import Session
 
+from app.book import tables
 from app.book.bench.catalogue import quantities
+from app.book.columns import BIG
 from app.book.door import Book
-from app.book.tables import Modification, Reading, StartUpResult, Transport, TransportType
+from app.book.kept import kept
+from app.book.tables import Modification, Reading, Transport, TransportType
 from app.trade.bench.kinds import HowSeen
 from app.trade.bench.modifications import Circuit
 from app.trade.bench.quantities import Quantity
@@ -25,12 +28,26 @@ from app.trade.statistics.comeback_rates import FEWEST, LEVEL, shown_p
 from app.trade.statistics.comebacks import Standing
 from app.trade.statistics.log_rank import LogRank, Watched, log_rank_strata
 from app.trade.statistics.proportions import wilson
+from app.trade.statistics.returns import NONE
 from app.trade.statistics.survival import Survival, kaplan_meier
-from app.work.office.repairs import Seen
 from app.work.statistics.answer import KAPLAN_MEIER, LOG_RANK, WILSON, Answer, Why, nothing_found, set_aside
-from app.work.statistics.ground import ground_of
+from app.work.statistics.columns import columns_of
+from app.work.statistics.ground import Ground, ground_in
 from app.work.statistics.question import Question
-from app.work.statistics.steps import Step, Steps
+from app.work.statistics.steps import READING, Step, Steps
+from app.work.statistics.visits import RESTS_ON, Visits
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    from app.work.statistics.ground import Marks, Whole
+
+    Small = NDArray[np.int8]
+
+OF = 32  # parts of the work that are told
+RUNGS = 128  # more than any ladder has
+AT_ONCE = 500  # transports
 
 
 class Changed(StrEnum):
@@ -86,60 +103,28 @@ class AfterModification(Answer):
     readings: tuple[ReadingPoint, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Job:
-    seen: Seen
-    standing: Standing
-    stratum: tuple[str, int | None]
-    days: float
-
-
 def after_modification(book: Book, question: Question, step: Step | None = None) -> AfterModification:
     """Jobs that left a change of ours inside, and standard repairs like them."""
-    ground = ground_of(book, question, Steps(step, 4))
+    import numpy as np
+
+    steps = Steps(step, OF)
     with book.ask() as session:
-        made = session.execute(
-            select(Modification.job_id, type_coerce(Modification.circuit, Text), Modification.ratio)
-            .where(
-                Modification.ours,
-                Modification.struck_at.is_(None),
-                (Modification.reversed_job_id.is_(None))
-                | (Modification.reversed_job_id != Modification.job_id),
-            )
-            .order_by(Modification.id)
-        )
-        kinds: dict[int, Changed] = {}
-        for job, circuit, ratio in made:
-            kinds[job] = min(kinds.get(job, Changed.OTHER), _kind(circuit, ratio), key=_ORDER.index)
-        climbs = select(StartUpResult.job_id, StartUpResult.rung).where(
-            StartUpResult.struck_at.is_(None), StartUpResult.seen == HowSeen.NORMAL_USE
-        )
-        # read backwards, so that the first climb of a job stays
-        rungs: dict[int, int] = dict(
-            session.execute(climbs.order_by(StartUpResult.at.desc(), StartUpResult.id.desc())).all()
-        )
-    groups: defaultdict[Changed, list[_Job]] = defaultdict(list)
-    odd = 0
-    for one in ground.each:
-        if one.outcome not in question.definition.counted:
-            continue
-        days = ((one.next_in or ground.today) - one.handed_back).days
-        if days < 0:
-            odd += 1
-        else:
-            stratum = (one.transport_type, rungs.get(one.job_id))
-            groups[kinds.get(one.job_id, Changed.STANDARD)].append(
-                _Job(one, ground.standing(one), stratum, float(days))
-            )
-    rows = tuple(_row(kind, groups[kind], groups[Changed.STANDARD]) for kind in Changed if groups[kind])
+        ground = ground_in(session, book, question, steps)
+        kind = _kinds(session, ground)
+        rung = _first_rungs(session, ground.visits, steps)[ground.rows]
+    jobs, odd = _watched(ground, kind, rung)
+    steps.next()
+    standard = jobs.of(Changed.STANDARD)
+    rows = []
+    for changed in Changed:
+        if len(own := jobs.of(changed)):
+            rows.append(_row(jobs, changed, own, standard, steps))
     n = sum(row.n for row in rows)
-    changed = [row for row in rows if row.kind is not Changed.STANDARD]
-    modified = {
-        job.seen.transport_id for kind in groups if kind is not Changed.STANDARD for job in groups[kind]
-    }
+    changed_rows = [row for row in rows if row.kind is not Changed.STANDARD]
+    carried = np.unique(jobs.transport[jobs.kind != _ORDER.index(Changed.STANDARD)])
     return AfterModification(
         question=question,
-        headline=_headline(changed) if rows else nothing_found(ground.first is not None),
+        headline=_headline(changed_rows) if rows else nothing_found(ground.first is not None),
         said=(
             Sentence(
                 "These jobs were not drawn by lot: a change is made where nothing else helped, so a difference may come "
@@ -159,12 +144,36 @@ def after_modification(book: Book, question: Question, step: Step | None = None)
             ),
             source=(KAPLAN_MEIER, LOG_RANK, WILSON),
         ),
-        rows=rows,
-        readings=_readings(book, [key for key in modified if key is not None]),
+        rows=tuple(rows),
+        readings=_readings(book, carried[carried > 0].tolist(), steps),
     )
 
 
 _ORDER = tuple(Changed)
+_CLIMB = tables.metadata.tables["start_up_results"].c
+_CLIMBS = select(_CLIMB.job_id, _CLIMB.rung, type_coerce(_CLIMB.at, BIG), _CLIMB.id).where(
+    _CLIMB.struck_at.is_(None), _CLIMB.seen == HowSeen.NORMAL_USE
+)
+_READINGS = (
+    select(
+        Reading.transport_id,
+        (TransportType.name + " " + Transport.marking).label("transport"),
+        Reading.quantity,
+        Reading.detail,
+        Reading.at,
+        Reading.value,
+        Reading.job_id,
+        Reading.unit,
+    )
+    .join(Transport, Transport.id == Reading.transport_id)
+    .join(TransportType, TransportType.id == Transport.type_id)
+    .where(
+        Reading.transport_id.in_(bindparam("transports", expanding=True)),
+        Reading.struck_at.is_(None),
+        Reading.value.is_not(None),
+    )
+    .order_by(Reading.transport_id, Reading.quantity, Reading.detail, Reading.at, Reading.id)
+)
 
 
 def _kind(circuit: str, ratio: object) -> Changed:
@@ -173,64 +182,145 @@ def _kind(circuit: str, ratio: object) -> Changed:
     return Changed.LASER if circuit == Circuit.LASER_SUPPLY else Changed.OTHER
 
 
-def _row(kind: Changed, jobs: Sequence[_Job], standard: Sequence[_Job]) -> ChangedRow:
-    back = sum(job.standing is Standing.CAME_BACK for job in jobs)
-    could = back + sum(job.standing is Standing.HELD for job in jobs)
+def _kinds(session: Session, ground: Ground) -> Small:
+    """For each repair the place in `_ORDER` of what was changed in it."""
+    import numpy as np
+
+    made = session.execute(
+        select(Modification.job_id, type_coerce(Modification.circuit, Text), Modification.ratio)
+        .where(
+            Modification.ours,
+            Modification.struck_at.is_(None),
+            (Modification.reversed_job_id.is_(None)) | (Modification.reversed_job_id != Modification.job_id),
+        )
+        .order_by(Modification.id)
+    )
+    kinds: dict[int, int] = {}
+    for job, circuit, ratio in made:
+        kinds[job] = min(kinds.get(job, len(_ORDER)), _ORDER.index(_kind(circuit, ratio)))
+    found = np.full(len(ground.visits.job), _ORDER.index(Changed.STANDARD), dtype=np.int8)
+    found[ground.visits.places(np.array(list(kinds), dtype=np.int64))] = list(kinds.values())
+    return found[ground.rows]
+
+
+def _first_rungs(session: Session, visits: Visits, steps: Steps) -> Small:
+    """For each visit the rung that its first climb in normal use reached, NONE where there was none; kept with the
+    visits."""
+    import numpy as np
+
+    def gathered() -> Small:
+        job, rung, at, key = columns_of(session, _CLIMB.id, _CLIMBS, lambda: steps.next(READING))
+        # the first one of each job is written last, and stays
+        order = np.lexsort((key, at))[::-1]
+        found = np.full(len(visits.job), NONE, dtype=np.int8)
+        found[visits.places(job[order])] = rung[order]
+        return found
+
+    return kept(session, "first rungs", gathered, RESTS_ON | {"start_up_results"})
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Jobs:
+    """The jobs that are compared: what was changed, days watched, whether each came back then, and where it stands;
+    ``stratum`` tells transport type and rung, ``strata`` what it means."""
+
+    job: Whole
+    kind: Small
+    days: Whole
+    came: Marks
+    back: Marks
+    held: Marks
+    transport: Whole
+    stratum: Whole
+    strata: Mapping[int, tuple[str, int | None]]
+
+    def of(self, kind: Changed) -> Whole:
+        """The places of those of a kind."""
+        import numpy as np
+
+        return np.flatnonzero(self.kind == _ORDER.index(kind))
+
+    def watched(self, at: Whole) -> Watched:
+        """Days and ends of these."""
+        return self.days[at], self.came[at]
+
+
+def _watched(ground: Ground, kind: Small, rung: Small) -> tuple[_Jobs, int]:
+    """The jobs whose outcome counts, and how many of them were set aside as their days cannot be right."""
+    import numpy as np
+
+    came = ground.back != NONE
+    days = np.where(came, ground.back, ground.today.toordinal()) - ground.left
+    fit = np.flatnonzero(ground.counts & (days >= 0))
+    rows = ground.rows[fit]
+    types = ground.visits.kind[rows].astype(np.int64)
+    stratum = types * RUNGS + rung[fit] + 1
+    strata = {
+        code: (ground.visits.kinds[code // RUNGS], code % RUNGS - 1 if code % RUNGS else None)
+        for code in np.unique(stratum).tolist()
+    }
+    jobs = _Jobs(
+        ground.job[fit],
+        kind[fit],
+        days[fit],
+        came[fit],
+        ground.stand(Standing.CAME_BACK)[fit],
+        ground.stand(Standing.HELD)[fit],
+        ground.visits.transport[rows],
+        stratum,
+        strata,
+    )
+    return jobs, int(np.count_nonzero(ground.counts)) - len(fit)
+
+
+def _row(jobs: _Jobs, kind: Changed, own: Whole, standard: Whole, steps: Steps) -> ChangedRow:
+    import numpy as np
+
+    back, held = int(jobs.back[own].sum()), int(jobs.held[own].sum())
+    could = back + held
     low, high = wilson(back, could)
     test, like = None, 0
     if kind is not Changed.STANDARD:
-        own = {job.stratum for job in jobs}
-        alike = [job for job in standard if job.stratum in own]
+        there = np.unique(jobs.stratum[own])
+        alike = standard[np.isin(jobs.stratum[standard], there)]
         like = len(alike)
-        strata = [(_watched(jobs, stratum), _watched(alike, stratum)) for stratum in sorted(own, key=repr)]
+        strata = []
+        for code in sorted(there.tolist(), key=lambda code: repr(jobs.strata[code])):
+            parts = (part[jobs.stratum[part] == code] for part in (own, alike))
+            first, second = (jobs.watched(part) for part in parts)
+            strata.append((first, second))
+        steps.next()
         test = log_rank_strata(strata)
+    steps.next()
     return ChangedRow(
         kind,
         Sentence(kind.value),
-        len(jobs),
+        len(own),
         could,
         back,
         back / could if could else None,
         low,
         high,
-        len(jobs) < FEWEST,
-        kaplan_meier([job.days for job in jobs], [job.seen.next_in is not None for job in jobs]),
+        len(own) < FEWEST,
+        kaplan_meier(*jobs.watched(own)),
         like,
         test,
-        tuple(job.seen.job_id for job in jobs),
+        tuple(jobs.job[own].tolist()),
     )
 
 
-def _watched(jobs: Sequence[_Job], stratum: tuple[str, int | None]) -> Watched:
-    own = [job for job in jobs if job.stratum == stratum]
-    return [job.days for job in own], [job.seen.next_in is not None for job in own]
-
-
-def _readings(book: Book, transports: Sequence[int]) -> tuple[ReadingPoint, ...]:
+def _readings(book: Book, transports: Sequence[int], steps: Steps) -> tuple[ReadingPoint, ...]:
+    found: list[ReadingPoint] = []
     with book.ask() as session:
         known = quantities(session)
-        rows = session.execute(
-            select(
-                Reading.transport_id,
-                (TransportType.name + " " + Transport.marking).label("transport"),
-                Reading.quantity,
-                Reading.detail,
-                Reading.at,
-                Reading.value,
-                Reading.job_id,
-                Reading.unit,
+        for start in range(0, len(transports), AT_ONCE):
+            steps.next()
+            rows = session.execute(_READINGS, {"transports": transports[start : start + AT_ONCE]})
+            found += (
+                _reading(known.get(row.quantity), row, local_day(row.at, book.zone))
+                for row in rows  # an open circuit has no value
             )
-            .join(Transport, Transport.id == Reading.transport_id)
-            .join(TransportType, TransportType.id == Transport.type_id)
-            .where(
-                Reading.transport_id.in_(transports), Reading.struck_at.is_(None), Reading.value.is_not(None)
-            )
-            .order_by(Reading.transport_id, Reading.quantity, Reading.detail, Reading.at, Reading.id)
-        )
-        return tuple(
-            _reading(known.get(row.quantity), row, local_day(row.at, book.zone))
-            for row in rows  # an open circuit has no value
-        )
+    return tuple(found)
 
 
 def _reading(quantity: Quantity | None, row: Any, day: date) -> ReadingPoint:

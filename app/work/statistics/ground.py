@@ -149,13 +149,17 @@ class Ground:
 
 def ground_of(book: Book, question: Question, steps: Steps | None = None) -> Ground:
     """The repairs that the question is about."""
-    steps = steps or Steps(None, 1)
-    steps.next(READING)
     with book.ask() as session:
-        visits = visits_of(session, book.zone, steps)
-        labels = labels_of(session, question.by, visits, steps)
-        steps.next(READING)
-        passes = list(_passing(session, question, visits))
+        return ground_in(session, book, question, steps or Steps(None, 1))
+
+
+def ground_in(session: Session, book: Book, question: Question, steps: Steps) -> Ground:
+    """The same for an answer that asks for more in the same transaction, so that all of it is of one moment."""
+    steps.next(READING)
+    visits = visits_of(session, book.zone, steps)
+    labels = labels_of(session, question.by, visits, steps)
+    steps.next(READING)
+    passes = list(_passing(session, question, visits))
     steps.next(COUNTING)
     returns = visits.returns(same_group=question.same_group, followed=question.followed)
     rows = visits.in_order(question.followed)
