@@ -12,9 +12,9 @@ from app.trade.wording import Wording
 HELP = words("work the sums of an e-invoice out anew")
 ABOUT = words(
     "Reads an e-invoice, as XML (EN 16931 in the form CII) or as a PDF with that XML inside, and works out every sum "
-    "anew, to the cent: lines, discounts, charges, VAT of each rate, total, amount to pay (rules BR-CO-10 to BR-CO-18 "
-    "and BR-S-08 with its kin). Names each rule that is broken, and then fails. It needs no book. Whether all other "
-    "rules of the standard are kept, this does not say."
+    "anew, to the cent: lines, discounts, charges, VAT of each rate, total, amount to pay (rules BR-CO-10 to BR-CO-18, "
+    "BR-S-08 with its kin, BR-05 and BR-DEC). Names each rule that is broken, and then fails. It needs no book. Whether "
+    "all other rules of the standard are kept, this does not say."
 )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import logging
 
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
@@ -15,6 +16,9 @@ def xml_inside(pdf: bytes) -> bytes:
     """The XML of a hybrid e-invoice. Raises Refusal for a PDF that is broken, locked, or has none inside."""
     from pypdf import PdfReader
 
+    logging.getLogger("pypdf").addHandler(
+        logging.NullHandler()
+    )  # what it says of a broken file is no news here
     found: dict[str, bytes] = {}
     try:
         # The reader unpacks at most 75 MB of any stream, so that a small file cannot fill the memory.

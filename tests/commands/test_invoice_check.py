@@ -24,7 +24,7 @@ def test_right_sums_end_with_nought_and_need_no_book(tmp_path: Path, capsys: Any
     assert obey(path) == 0
     said = capsys.readouterr().out.splitlines()
     assert said[0] == "Invoice R-0412, EUR"
-    assert said[1] == "good   BR-CO-10  sum of the lines (BT-106)"
+    assert said[1:3] == ["good   BR-05     currency (BT-5)", "good   BR-CO-10  sum of the lines (BT-106)"]
     assert "good   BR-CO-17  VAT of 19 % (BT-117)" in said
     assert said[-1] == "The sums are right."
 

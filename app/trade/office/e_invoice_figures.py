@@ -192,9 +192,9 @@ def _of(place: ET.Element, path: str) -> Decimal:
 
 
 def _vat(sums: ET.Element, currency: str) -> Decimal | None:
-    """BT-110; a second one in another currency (BT-111) does not count."""
+    """BT-110; a second one in another currency (BT-111) does not count. Where none is named, the first is meant."""
     totals = sums.findall("ram:TaxTotalAmount", _NAMES)
-    ours = [total for total in totals if total.get("currencyID", currency) == currency]
+    ours = [t for t in totals if not currency or t.get("currencyID", currency) == currency]
     return _decimal(ours[0]) if ours else None
 
 
