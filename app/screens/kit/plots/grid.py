@@ -21,7 +21,7 @@ from app.trade.statistics.picture import Cell, Grid
 
 FIELD, WIDEST, UPRIGHT = 30, 132, 72  # px: height of a field, most width, and width below which heads slant
 HEAD_LINES = 3
-SLANTED = 170  # px, the longest a slanted head may be
+SLANTED = 220  # px, the longest a slanted head may be
 LIGHTEST, DARKEST = 0.07, 0.44  # of the accent, so that a number keeps its contrast on every field
 
 

@@ -127,6 +127,7 @@ class PictureView(QWidget):
         title = worded(self.picture.title) if self.picture is not None else ""
         wraps, room = int(Qt.TextFlag.TextWordWrap), QRectF(px(9), edge, wide - 2 * px(9), 10_000)
         top = QFontMetricsF(measure.large()).boundingRect(room, wraps, title).height() + 2 * edge
+        top = float(round(top))
         tall = top + sum(view.height() + px(GAP) for view in self.panels)
         image = QImage(round(wide * scale), round(tall * scale), QImage.Format.Format_RGB32)
         image.setDevicePixelRatio(scale)

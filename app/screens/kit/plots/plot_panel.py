@@ -6,7 +6,7 @@ from abc import abstractmethod
 from collections.abc import Sequence
 from typing import Any
 
-from PySide6.QtCore import QPointF, QRectF
+from PySide6.QtCore import QPointF, QRect, QRectF
 from PySide6.QtGui import QImage, QPainter, QPen
 from PySide6.QtWidgets import QWidget
 
@@ -121,7 +121,11 @@ class PlotPanel(PanelView):
         left = upright_gutter(y)
         wide = max(width - left - right, px(120))
         x, y = self.rulers(wide)
-        return Frame(QRectF(left, self.top() + self._above(width), wide, self.plot_height(width)), x, y)
+        top = self.top() + self._above(width)
+        room = QRect(
+            round(left), round(top), round(wide), round(self.plot_height(width))
+        )  # whole px keep it crisp
+        return Frame(QRectF(room), x, y)
 
     # drawing
 
@@ -152,6 +156,6 @@ class PlotPanel(PanelView):
         """A ring round a mark: the marked one in the accent, the one under the pointer thin."""
         p.save()
         p.setRenderHint(QPainter.RenderHint.Antialiasing)
-        p.setPen(QPen(ink("accent") if strong else ink("soft"), 2 if strong else 1.2))
+        p.setPen(QPen(ink("accent") if strong else ink("soft"), 2 if strong and self.hasFocus() else 1.2))
         p.drawEllipse(at, fx(8), fx(8))
         p.restore()
