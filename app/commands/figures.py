@@ -14,6 +14,7 @@ from app.trade.bench.kinds import Arrangement, FaultGroup
 from app.trade.sentence import words
 from app.trade.statistics.comebacks import By
 from app.trade.statistics.definition import Followed
+from app.trade.statistics.picture import ENDINGS
 from app.trade.statistics.questions import QUESTIONS
 from app.trade.upkeep.csv_text import sheet_text
 from app.trade.wording import Wording
@@ -21,11 +22,12 @@ from app.work.language import wording_for
 from app.work.shop_book import peek_shop
 
 if TYPE_CHECKING:
+    from app.book.door import Book
     from app.work.statistics.answer import Answer
 
 HELP = words("answer a question about the shop's own jobs")
 ABOUT = words(
-    "Answers one of eight questions from the book, as text, JSON or CSV; “figures --list” names them. "
+    "Answers one of eight questions from the book, as text, JSON, CSV or a picture; “figures --list” names them. "
     "The window may be open meanwhile."
 )
 _BY = {by.name.lower().replace("_", "-"): by for by in By}
@@ -61,6 +63,14 @@ def _declare(parser: ArgumentParser, wording: Wording) -> None:
             raise argparse.ArgumentTypeError(wording("From {least} to {most}.", least=1, most=3660))
         return int(text)
 
+    def picture_file(text: str) -> Path:
+        path = Path(text)
+        if path.suffix.lower() not in ENDINGS:
+            raise argparse.ArgumentTypeError(
+                wording("{name} ends with none of {endings}.", name=path.name, endings=ENDINGS)
+            )
+        return path
+
     add = parser.add_argument
     add(
         "--book",
@@ -92,6 +102,12 @@ def _declare(parser: ArgumentParser, wording: Wording) -> None:
     shape = parser.add_mutually_exclusive_group()
     shape.add_argument("--json", action="store_true", help=wording("everything, as JSON"))
     shape.add_argument("--csv", action="store_true", help=wording("the rows of the table, as CSV"))
+    shape.add_argument(
+        "--picture",
+        type=picture_file,
+        metavar="FILE",
+        help=wording("the picture, as .pdf, .svg or .png by its ending; a file that is there is replaced"),
+    )
 
 
 def run(around: Surroundings) -> int:
@@ -113,10 +129,26 @@ def run(around: Surroundings) -> int:
         technician = technician_named(book, asked.technician) if asked.technician else None
         question = shop_question(book, technician=technician, **_filters(asked))
         answer = ANSWERS[asked.figure](book, question)
+        wording = wording_for(around.language, book.zone)
+        if asked.picture is not None:
+            _draw(around, book, answer, asked.picture, wording)
     finally:
         book.close()
-    _tell(around, asked, answer, wording_for(around.language, book.zone))
+    if asked.picture is None:
+        _tell(around, asked, answer, wording)
     return DONE
+
+
+def _draw(around: Surroundings, book: Book, answer: Answer, path: Path, wording: Wording) -> None:
+    """Write the picture, and say where it is."""
+    from app.work.papers.answers import save_picture
+    from app.work.statistics.asked import asked_words
+    from app.work.statistics.pictures import picture_of
+
+    asked = [wording(sentence) for sentence in asked_words(book, answer)]
+    save_picture(picture_of(answer), path, wording, asked)
+    around.tell(wording(answer.headline))
+    around.tell(around.wording("The picture was written to {file}.", file=str(path)))
 
 
 def _filters(asked: Namespace) -> dict[str, Any]:

@@ -11,15 +11,15 @@ from app.papers.facts import SheetFacts
 from app.papers.flow import Flow
 from app.papers.line_breaks import Run
 from app.papers.list_facts import ListColumn, ListFacts, ListLine
-from app.papers.pen import HAIRLINE, LABEL, Pen
-from app.papers.sheet import FORMATS, Format, made, page_of
+from app.papers.page_foot import FOOT, page_foot
+from app.papers.pen import LABEL
+from app.papers.sheet import FORMATS, Format, made
 from app.papers.tables import BESIDE, Column, Row, Table, after_mark, table
-from app.papers.text import BODY, FINE_GREY, RIGHT, SECTION, TABLE, TITLE, fitted, natural, one_line, set_text
+from app.papers.text import BODY, FINE_GREY, SECTION, TABLE, TITLE, fitted, natural, set_text
 from app.trade.wording import Wording
 
 LEFT, RIGHT_MARGIN = 20.0, 15.0
 TOP, LATER = 15.0, 21.0
-FOOT = 15.0  # from the foot's rule to the edge
 ACROSS_FROM = 6  # columns for which the sheet is turned
 _GROUPS = re.compile(
     r"(?<=[0-9]) (?=[0-9]{2,}(?![\w:]))"
@@ -37,20 +37,9 @@ def list_paper(facts: ListFacts, sheet: SheetFacts, wording: Wording) -> bytes:
     if content.rows:
         _pour(flow, content, facts.lines)
     _end(facts, flow, wording)
-
-    def dress(pen: Pen, page: int, pages: int) -> None:
-        foot = paper.height - FOOT
-        pen.rule(LEFT, foot, width, 0.4, HAIRLINE)
-        printed = wording("printed {day}", day=facts.day)
-        if sheet.shop.name:
-            printed = wording("{shop}, printed {day}", shop=sheet.shop.name, day=facts.day)
-        one_line(printed, FINE_GREY, width - 45).draw(pen, LEFT, foot + 1.0)
-        set_text(page_of(wording, page, pages), FINE_GREY, 40, RIGHT).draw(pen, LEFT + width - 40, foot + 1.0)
-        if page > 1:
-            running = " · ".join((facts.title, *facts.about))
-            one_line(running, FINE_GREY, width).draw(pen, LEFT, 12.0)
-
-    return made(flow.pages, paper, facts.title, sheet, wording, dress)
+    running = " · ".join((facts.title, *facts.about))
+    foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)
+    return made(flow.pages, paper, facts.title, sheet, wording, foot)
 
 
 def _format(facts: ListFacts, sheet: SheetFacts) -> Format:

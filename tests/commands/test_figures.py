@@ -114,3 +114,34 @@ def test_wrong_filters_are_wrong_usage(obey, capsys, words):
 def test_nobody_of_that_name_is_said(obey, capsys):
     assert obey("figures", "cost", "--technician", "Nobody") == 1
     assert "These are" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(("ending", "begin"), [(".pdf", b"%PDF"), (".svg", b"<?xml"), (".png", b"\x89PNG")])
+def test_the_picture_is_written_and_it_is_said_where(written, obey, capsys, tmp_path, ending, begin):
+    file = tmp_path / f"back{ending}"
+    assert obey("figures", "comeback-rate", "--picture", str(file)) == 0
+    said = capsys.readouterr().out
+    assert "There is no other group" in said or "can be told" in said
+    assert str(file) in said
+    assert file.read_bytes().startswith(begin)
+
+
+def test_a_picture_says_of_which_jobs_it_is(written, obey, tmp_path):
+    file = tmp_path / "back.svg"
+    obey("figures", "comeback-rate", "--fault-group", "radial", "--picture", str(file))
+    text = file.read_text(encoding="utf-8")
+    assert "Fault group: radial" in text
+    assert "3 of 12 came back within 180 days" in text
+
+
+def test_no_picture_of_nothing_in_no_folder_and_of_no_other_kind(written, obey, capsys, tmp_path):
+    nothing = tmp_path / "nothing.png"
+    assert obey("figures", "cost", "--maker", "Nobody", "--picture", str(nothing)) == 1
+    assert "There is nothing to draw." in capsys.readouterr().err
+    assert not nothing.exists()
+    assert obey("figures", "comeback-rate", "--picture", str(tmp_path / "nowhere" / "back.png")) == 1
+    assert "could not be written" in capsys.readouterr().err
+    with pytest.raises(SystemExit) as ended:
+        obey("figures", "comeback-rate", "--picture", "back.bmp")
+    assert ended.value.code == 2
+    assert "back.bmp ends with none of .pdf, .svg, .png." in capsys.readouterr().err

@@ -123,7 +123,8 @@ def course_panel(panel: Course, width: float, wording: Wording, plot: float = PL
 
 def _entries(panel: Course, wording: Wording) -> list[tuple[Draw, str]]:
     entries: list[tuple[Draw, str]] = []
-    if len(panel.series) > 1:
+    known = f"{wording(panel.title)} {wording(panel.y.name)}"
+    if len(panel.series) > 1 or any(wording.value(series.name) not in known for series in panel.series):
         for at, series in enumerate(panel.series):
             crowded = len(series.points) > CROWDED and series.joined
             entries.append((_sample(line_look(at), series.joined, not crowded), wording.value(series.name)))

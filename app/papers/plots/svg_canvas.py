@@ -5,14 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.sax.saxutils import escape, quoteattr
 
-from app.papers.fonts import face
+from app.papers.fonts import face, family_of
 from app.papers.pen import MM
 
-# What stands in for the family of the papers where it is not there; the width of each word is said beside it.
-FAMILIES = {
-    "Source Sans Pro": "'Source Sans Pro','Source Sans 3','Noto Sans','DejaVu Sans',sans-serif",
-    "DejaVu Sans": "'DejaVu Sans','Noto Sans',sans-serif",
-}
 _CAPS = ("butt", "round", "square")
 _JOINS = ("miter", "round", "bevel")
 
@@ -60,12 +55,12 @@ class SvgText:
     def textOut(self, text: str) -> None:  # noqa: N802
         """Letters in the order in which they are drawn, as wide as in the family of the papers."""
         width = face(self.font).width(text) * self.size / 1000
-        bold = self.font.endswith(("Semibold", "Bold"))
-        family = FAMILIES[self.font.removesuffix(" Semibold").removesuffix(" Bold")]
+        family, bold = family_of(self.font)
+        letters = "font-family=" + quoteattr(f"'{family}',sans-serif")
         weight = ' font-weight="600"' if bold else ""
         self.parts.append(
             f'<text x="{_n(self.x)}" y="{_n(-self.y)}" font-size="{_n(self.size)}" fill="{self.fill}"'
-            f' font-family="{family}"{weight} textLength="{_n(width)}" lengthAdjust="spacingAndGlyphs"'
+            f' {letters}{weight} textLength="{_n(width)}" lengthAdjust="spacingAndGlyphs"'
             f' direction="ltr" unicode-bidi="bidi-override" xml:space="preserve">{escape(text)}</text>'
         )
         self.x += width

@@ -13,6 +13,9 @@ from typing import TypeAlias
 from app.trade.sentence import Sentence, Value
 
 
+ENDINGS = (".pdf", ".svg", ".png")  # of files that a picture is saved as
+
+
 class Scale(StrEnum):
     """How the numbers of an axis are written."""
 

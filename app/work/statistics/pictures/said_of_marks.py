@@ -40,8 +40,8 @@ def jobs_counted(count: int) -> Sentence:
 
 
 def days_of(days: float) -> Sentence:
-    """Days to three figures that matter, in words."""
-    shown = figures_of(days)
+    """Days to a tenth, in words."""
+    shown = plainly(rounded(Decimal(repr(days)), 1))
     return Sentence("1 day") if shown == 1 else Sentence("{n} days", {"n": shown})
 
 

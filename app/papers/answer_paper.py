@@ -1,0 +1,76 @@
+"""An answer on paper: its headline, what was asked, the picture, the table as far as it has room, and why.
+
+The first page stands by itself; panels of the picture that have no room on it follow on the next ones.
+"""
+
+from __future__ import annotations
+
+from app.papers.answer_facts import AnswerFacts
+from app.papers.answer_rows import FEWEST_ROWS, AnswerRows, answer_rows
+from app.papers.blocks import Block, Gap, Stack, section_head
+from app.papers.facts import SheetFacts
+from app.papers.flow import Flow
+from app.papers.line_breaks import Run
+from app.papers.page_foot import FOOT, page_foot
+from app.papers.pen import LABEL
+from app.papers.plots.picture_blocks import picture_blocks
+from app.papers.sheet import FORMATS, made
+from app.papers.text import BODY, FINE, FINE_GREY, TITLE, fitted, set_text
+from app.trade.wording import Wording
+
+LEFT, RIGHT = 20.0, 15.0
+TOP, LATER = 15.0, 21.0
+APART = 5.0  # between the parts of the page
+WORD = 1.4 + FINE.leading  # of rows that are not printed
+
+
+def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> bytes:
+    """The PDF of an answer."""
+    paper = FORMATS[sheet.size]
+    width = paper.width - LEFT - RIGHT
+    flow = Flow(LEFT, width, TOP, LATER, paper.height - FOOT - 2.0)
+    flow.put(set_text(facts.question, BODY.but(ink=LABEL), width))
+    flow.put(fitted(facts.headline, TITLE, width, 3), 0.5)
+    if facts.asked:
+        flow.put(set_text(" · ".join(facts.asked), BODY.but(ink=LABEL), width), 1.0)
+    why = _why(facts, width, wording)
+    rows = answer_rows(facts.table, width) if facts.table is not None and facts.table.lines else None
+    below = APART + why.height + (APART + rows.height(FEWEST_ROWS) + WORD if rows else 0.0)
+    later: list[Block] = []
+    for at, block in enumerate(picture_blocks(facts.picture, width, wording)):
+        if at and (later or APART + block.height + below > flow.room):
+            later.append(block)
+        else:
+            flow.put(block, APART)
+    if rows:
+        _put_rows(flow, rows, APART + why.height, wording)
+    flow.run(why, APART)
+    for block in later:
+        flow.put(block, APART)
+    running = " · ".join((facts.question, *facts.asked))
+    foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)
+    return made(flow.pages, paper, facts.headline, sheet, wording, foot)
+
+
+def _why(facts: AnswerFacts, width: float, wording: Wording) -> Stack:
+    """What the answer rests on, then what has to be said beside it."""
+    parts: list[Block] = [section_head(wording("Why this number"), width)]
+    parts += [set_text(text, FINE, width) for text in (*facts.why, *facts.said)]
+    if facts.sources:
+        sources = "; ".join(facts.sources)
+        parts += [Gap(1.0), set_text(wording("Source: {source}.", source=sources), FINE_GREY, width)]
+    return Stack(tuple(parts))
+
+
+def _put_rows(flow: Flow, rows: AnswerRows, below: float, wording: Wording) -> None:
+    """As many rows as leave room for what stands ``below``, at least a few, and a word on the others."""
+    count = rows.most
+    while count > FEWEST_ROWS and APART + rows.height(count) + WORD + below > flow.room:
+        count -= 1
+    flow.put(rows.first(count), APART)
+    left = rows.there - min(count, rows.most)
+    if left:
+        said = wording("{n} more rows are not printed here.", n=left)
+        if left == 1:
+            said = wording("1 more row is not printed here.")
+        flow.put(set_text(Run(said, ink=LABEL), FINE, flow.width), WORD - FINE.leading)
