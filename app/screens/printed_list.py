@@ -49,13 +49,18 @@ def show_list(
         tuple(filter(None, about)),
         more if more < 0 else more + left,
     )
-    name = f"{_NOT_IN_NAMES.sub(' ', title).strip()} {day.isoformat()}.pdf"
+    name = file_name(title, day.isoformat(), ".pdf")
     page.desk.doors.look_up(
         page,
         partial(print_list, page.desk.book, facts, language.current().language),
         lambda pdf: page.desk.show_paper(Paper(title, pdf, "list", name)),
         partial(tell, page.trouble),
     )
+
+
+def file_name(title: str, day: str, ending: str) -> str:
+    """What a file of this title is proposed to be called."""
+    return f"{_NOT_IN_NAMES.sub(' ', title).strip()} {day}{ending}"
 
 
 def show_paged(

@@ -85,7 +85,7 @@ class Work:
         for name, deed in (
             ("while find types", partial(self.type_into_find, words)),
             ("while a job sheet opens", partial(self.open, "job", key - 1)),
-            ("while repeat faults open", partial(self.open, "repeat_faults", None)),
+            ("while repeat faults open", partial(self.open, "figure", "comeback-rate")),
             ("while a check runs", self.check),
         ):
             told[f"silence {name}"] = self.silence(deed)

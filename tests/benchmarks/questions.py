@@ -24,8 +24,9 @@ from app.work.bench.what_helped import WhatHelped, what_helped
 from app.work.counter.job_rows import job_rows
 from app.work.counter.jobs_list import Show, job_ids, shop_counts
 from app.work.find.find import find
-from app.work.office.repeat_faults import Question, repeat_faults
 from app.work.shop_book import close_book, open_shop
+from app.work.statistics.comeback_rate import comeback_rates
+from app.work.statistics.question import Question
 from tests.benchmarks.measure import Budget, Measured, best, by_turns, p95
 
 UNTIL = datetime(2026, 11, 25, 12, tzinfo=UTC)
@@ -118,7 +119,7 @@ def _board(book: Book, bare: sqlite3.Connection) -> Measured:
 
 
 def _repeats(book: Book, bare: sqlite3.Connection) -> Measured:
-    ours, floor = by_turns(lambda: repeat_faults(book, Question()), partial(_fetched, bare, FOLLOWING))
+    ours, floor = by_turns(lambda: comeback_rates(book, Question()), partial(_fetched, bare, FOLLOWING))
     return Measured(
         "repeat faults", ours, floor, "each job with the next of its player, bare", Budget(500, floor=203)
     )

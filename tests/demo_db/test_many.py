@@ -54,8 +54,9 @@ from app.trade.sentence import Sentence
 from app.trade.settings.thresholds import thresholds_of
 from app.work.bench.sheet_of_job import job_sheet
 from app.work.find.find import find, job_by_number
-from app.work.office.repeat_faults import Question, repeat_faults
 from app.work.shop_book import close_book, open_shop
+from app.work.statistics.comeback_rate import comeback_rates
+from app.work.statistics.question import Question
 from demo_db.many import FIRST_JOB, ON_THE_BENCH, READINGS_OF_NEWEST, build_many
 
 UNTIL = datetime(2026, 11, 25, 12, tzinfo=UTC)
@@ -109,7 +110,7 @@ def test_a_large_book_is_sound_and_answers(book: Book) -> None:
     newest = job_by_number(book, FIRST_JOB + JOBS - 1)
     assert newest is not None
     assert len(job_sheet(book, newest).readings) == READINGS_OF_NEWEST
-    assert sum(rate.counted.could for rate in repeat_faults(book, Question()).rates) > 100
+    assert sum(row.could for row in comeback_rates(book, Question()).rows) > 100
 
 
 def _find_one(book: Book) -> None:

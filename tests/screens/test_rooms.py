@@ -14,13 +14,13 @@ from PySide6.QtWidgets import QApplication, QWidget
 from app.screens.actions import ACTS
 from app.screens.desk import Paper
 from app.screens.frame.help_margin import help_file
+from app.screens.office.jobs_behind_page import Behind
 from app.screens.page import Page
 from app.screens.shop_window import ShopWindow
-from app.trade.statistics.comebacks import By
 from app.work.bench.what_helped import HelpedQuestion
-from app.work.office.repeat_faults import Question
 from app.work.office.shop_lists import limits
 from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.statistics.question import Question
 from tests.house.test_check import load
 from tests.screens.conftest import Bench, Whole, let_go
 
@@ -33,7 +33,8 @@ KEYS: dict[str, Callable[[Bench], Any]] = {
     "hand_back": lambda bench: bench.job,
     "estimate": lambda bench: bench.job,
     "invoice": lambda bench: bench.job,
-    "jobs_behind": lambda bench: (Question(by=By.TRANSPORT_TYPE), "Velk A1", False),
+    "figure": lambda bench: "comeback-rate",
+    "jobs_behind": lambda bench: Behind("Velk A1", "Which repairs come back", (bench.job,), Question()),
     "helped_jobs": lambda bench: (
         HelpedQuestion(bench.type, 10, None, bench.job),
         "arm_clean",

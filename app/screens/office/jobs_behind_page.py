@@ -1,8 +1,9 @@
-"""The jobs behind a number of repeat faults: those that came back first; Enter opens one."""
+"""The jobs behind a number: those that came back first; Enter opens one."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from functools import partial
 from typing import Any
 
@@ -14,44 +15,46 @@ from app.screens.jobs_found_page import JobsFoundPage
 from app.screens.kit.cells import Column, Leave, Link, Row, Words
 from app.screens.kit.rows import PagedModel
 from app.screens.language import day, say
-from app.screens.office.repeat_rows import name_of
 from app.screens.printed_list import show_paged
 from app.trade.statistics.comebacks import Standing
-from app.work.office.repeat_faults import JobBehind, Named, Question, jobs_behind, named_jobs
+from app.work.statistics.jobs_behind import JobBehind, Named, jobs_behind, named_jobs
+from app.work.statistics.question import Question
 
 LEAVING = (Leave("type"), Leave("group"), Leave("customer"))
-Key = tuple[Question, str, bool]
+
+
+@dataclass(frozen=True, slots=True)
+class Behind:
+    """What the list is of: ``name`` in words under the words of its question, the keys of the ``jobs``, and the
+    question, whose definition says what became of each."""
+
+    name: str
+    above: str
+    jobs: tuple[int, ...]
+    question: Question
 
 
 class JobsBehindPage(JobsFoundPage):
-    """Registered as ``jobs_behind``; its key is the question, the label of the group, and whether only the
-    jobs that came back are wanted."""
+    """Registered as ``jobs_behind``; its key is a `Behind`."""
 
-    help_topic = "repeat_faults"
+    help_topic = "jobs_behind"
 
-    def __init__(self, desk: Desk, key: Key, parent: QWidget | None = None) -> None:
-        self.question, self.label, self.only_back = key
+    def __init__(self, desk: Desk, key: Behind, parent: QWidget | None = None) -> None:
+        self.behind = key
         self._lines: dict[int, JobBehind] = {}
-        name = name_of(self.label, self.question.by)
-        title = (
-            say("{name}: jobs that came back", name=name)
-            if self.only_back
-            else say("{name}: all jobs handed back", name=name)
-        )
         self.model = PagedModel(_columns(), ask=self._ask_names)
-        super().__init__(desk, title, say("Which repairs come back"), self.model, LEAVING, parent)
+        super().__init__(desk, key.name, key.above, self.model, LEAVING, parent)
         self.table.link_opened.connect(desk.open_job)
 
     def ask(self) -> Sequence[JobBehind]:
-        wanted = (Standing.CAME_BACK,) if self.only_back else ()
-        return jobs_behind(self.desk.book, self.question, self.label, wanted)
+        return jobs_behind(self.desk.book, self.behind.question, self.behind.jobs)
 
     def print_list(self) -> None:
         """The jobs of the list as a paper."""
         show_paged(
             self,
             self.title,
-            (self.head.below(),),
+            (self.behind.above, self.head.below()),
             self.model,
             lambda ids: partial(named_jobs, self.desk.book, tuple(ids)),
             lambda names: {
@@ -65,7 +68,7 @@ class JobsBehindPage(JobsFoundPage):
         count = len(lines)
         came = sum(line.standing is Standing.CAME_BACK for line in lines)
         jobs = say("1 job") if count == 1 else say("{n} jobs", n=count)
-        within = say("{n} came back within {days} days", n=came, days=self.question.window)
+        within = say("{n} came back within {days} days", n=came, days=self.behind.question.window)
         self.head.set_below(f"{jobs}, {within}.")
 
     def _ask_names(self, ids: Sequence[Any], deliver: Callable[[Mapping[Any, Row]], None]) -> None:
@@ -97,21 +100,23 @@ def _row(line: JobBehind, named: Named) -> Row:
         line.id,
         (
             Words(str(line.number), strong=True),
-            Words(day(line.handed_back)),
+            Words(day(line.handed_back) if line.handed_back is not None else ""),
             Words(named.player),
             Words(named.customer),
             Words(line.transport_type, soft=not line.transport_type),
             Words(
                 say(line.group.value) if line.group is not None else say("not known"), soft=line.group is None
             ),
-            Words(say(line.standing.value), _after(line), strong=came),
+            Words(say(line.standing.value), _after(line), strong=came)
+            if line.standing is not None
+            else Words(say("still in the shop"), soft=True),
             Link(str(line.next_job), line.next_job_id, _when(line)) if line.next_job is not None else None,
         ),
     )
 
 
 def _after(line: JobBehind) -> str:
-    if line.standing is not Standing.CAME_BACK or line.next_in is None:
+    if line.standing is not Standing.CAME_BACK or line.next_in is None or line.handed_back is None:
         return ""
     days = (line.next_in - line.handed_back).days
     return say("after 1 day") if days == 1 else say("after {n} days", n=days)

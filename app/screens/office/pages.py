@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
 from app.screens.frame.later import LaterPage
+from app.screens.office.figures.figure_kinds import KINDS
 from app.screens.window import MainWindow
 
 PAGES = {
     "office": LaterPage("app.screens.office.office_page.OfficePage"),
     "invoice": LaterPage("app.screens.office.invoice_page.InvoicePage"),
     "estimate": LaterPage("app.screens.office.estimate_page.EstimatePage"),
-    "repeat_faults": LaterPage("app.screens.office.repeat_faults_page.RepeatFaultsPage"),
+    "figure": LaterPage("app.screens.office.figures.pages.figure_page"),
     "jobs_behind": LaterPage("app.screens.office.jobs_behind_page.JobsBehindPage"),
     "settings": LaterPage("app.screens.office.settings_page.SettingsPage"),
     "first_run": LaterPage("app.screens.office.first_run_page.FirstRunPage"),
@@ -57,7 +59,8 @@ def register(window: MainWindow) -> None:
     window.serve("takings", lambda: window.open("takings"))
     window.serve("parts", lambda: window.open("parts"))
     window.serve("settings", lambda: window.open("settings"))
-    window.serve("comebacks", lambda: window.open("repeat_faults"))
+    for figure in KINDS:
+        window.serve(figure, partial(window.open, "figure", figure))
 
 
 def _at_upkeep(window: MainWindow, act: str) -> Callable[[], None]:

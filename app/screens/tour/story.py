@@ -7,7 +7,7 @@ from app.screens.bench.job_sheet_page import JobSheetPage
 from app.screens.bench.transport_page import TransportPage
 from app.screens.office.bookkeeper_page import BookkeeperPage
 from app.screens.office.reorder_page import ReorderPage
-from app.screens.office.repeat_faults_page import RepeatFaultsPage
+from app.screens.office.figures.comeback_rate_page import ComebackRatePage
 from app.screens.paper_page import PaperPage
 from app.screens.shop_window import ShopWindow
 from app.screens.tour.bench_steps import BenchSteps
@@ -206,7 +206,7 @@ class Story(BenchSteps, MoneySteps):
         yield self.page_is(TransportPage)
         hands.picture("20-transport-life")
         hands.press("Ctrl+Shift+B")
-        yield self.page_is(RepeatFaultsPage)
+        yield self.page_is(ComebackRatePage)
         hands.picture("21-comebacks")
         hands.window.open("reorder")
         yield self.page_is(ReorderPage)

@@ -197,7 +197,7 @@ def test_on_a_narrow_page_the_links_stand_in_a_line(office):
     assert page.links.isVisible()
     assert page.beside.isHidden()
     office.push(page.links.findChildren(Button)[1])
-    assert office.page.title == "Invoices"
+    assert office.page.title == "How long repairs last"
 
 
 def test_a_payment_taken_elsewhere_is_seen_at_once(office, worked):

@@ -12,7 +12,6 @@ from app.work.office.invoices import issue_invoice
 from app.work.office.parts import PartEntry, save_part
 from app.work.office.stock import receive_part
 from tests.papers.reading import whole
-from tests.screens.office.test_repeat_faults_page import open_page, past  # noqa: F401  # fixture
 
 
 def printed(office) -> str:
@@ -47,26 +46,6 @@ def test_every_list_of_the_shop_can_be_printed(office, kind):
     office.window.menus.run("print_list")
     office.settle()
     assert page.title in whole(office.papers[-1].pdf)
-
-
-def test_repeat_faults_are_printed_as_a_table_also_while_the_picture_stands(office, past):  # noqa: F811
-    page = open_page(office)
-    page.bar.window_days.set_value(90)
-    office.settle()
-    said = printed(office)
-    for words in (
-        "Which repairs come back",
-        "came back within 90 days",
-        "handed back at any time",
-        "Velk A1",
-    ):
-        assert words in said
-    assert "12" in said
-    office.window.open("jobs_behind", (page.found.question, "Velk A1", True))
-    office.settle()
-    behind = printed(office)
-    assert "Velk A1: jobs that came back" in behind
-    assert "12 rows" in behind
 
 
 def test_a_list_is_printed_in_german_where_the_window_speaks_german(office, shop):

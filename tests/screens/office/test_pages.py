@@ -7,7 +7,7 @@ import pytest
 from app.work.upkeep.copies import copies_of
 
 KINDS = (
-    "office", "invoice", "invoices", "repeat_faults", "jobs_behind", "settings", "staff", "person",
+    "office", "invoice", "invoices", "figure", "jobs_behind", "settings", "staff", "person",
     "transport_types", "transport_type", "limits", "limit", "quantities", "quantity", "instruments", "instrument",
     "parts", "part", "first_run", "upkeep", "open_items", "takings",
 )  # fmt: skip
@@ -21,7 +21,14 @@ def test_the_window_knows_every_page(office, kind):
 @pytest.mark.parametrize(
     ("act", "title"),
     [
-        ("comebacks", "Which repairs come back"),
+        ("comeback-rate", "Which repairs come back"),
+        ("how-long", "How long repairs last"),
+        ("keep-coming", "Which players keep coming"),
+        ("over-time", "Better or worse over time"),
+        ("what-fails", "What fails on what"),
+        ("after-modification", "After a modification"),
+        ("cost", "What comebacks cost"),
+        ("shop", "How the shop goes"),
         ("settings", "Settings: Shop"),
         ("parts", "Parts in stock"),
         ("invoices", "Invoices"),

@@ -43,12 +43,12 @@ def _rates(answer: ComebackRates) -> Table:
         )
         for row in answer.rows
     )
-    return Table(Sentence("Which repairs come back"), columns, lines)
+    return Table(Sentence("Share that came back, by group"), columns, lines)
 
 
 def _verdict(row: RateRow) -> Sentence:
     if row.share is None:
-        return Sentence("none watched long enough")
+        return Sentence("watched too short")
     return Sentence(row.verdict.value)
 
 

@@ -33,7 +33,7 @@ def _groups(answer: HowLong) -> Table:
         )
         for row in answer.rows
     )
-    return Table(Sentence("How long repairs last"), columns, lines)
+    return Table(Sentence("Share that holds, by group"), columns, lines)
 
 
 def _at_risk(answer: HowLong) -> Table:

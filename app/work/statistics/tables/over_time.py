@@ -22,8 +22,8 @@ def _quarters(answer: OverTime) -> Table:
         Column("came_back", Sentence("Came back"), Shape.COUNT),
         Column("could", Sentence("Of"), Shape.COUNT),
         Column("share", Sentence("Share"), Shape.SHARE),
-        Column("low", Sentence("Lower limit"), Shape.SHARE, 1),
-        Column("high", Sentence("Upper limit"), Shape.SHARE, 1),
+        Column("lower", Sentence("Lower limit"), Shape.SHARE, 1),
+        Column("upper", Sentence("Upper limit"), Shape.SHARE, 1),
         Column("stands", Sentence("On the chart"), Shape.WORDS, 2),
     )
     lines = tuple(

@@ -105,7 +105,7 @@ def test_a_small_group_is_faint_and_one_that_waits_says_so(past):
     rates = tables(past, "comeback-rate")[0]
     assert cells(rates, "name", "share", "low", "verdict", "p") == [
         ("Velk A1", 0.0, 0.0, "too few to say", None),
-        ("Grellin S1", None, None, "none watched long enough", None),
+        ("Grellin S1", None, None, "watched too short", None),
     ]
     assert [line.faint for line in rates.lines] == [True, True]
 
@@ -188,9 +188,12 @@ def test_what_fails_and_what_cured_it(two_types, add):
             for number, before in ((1, 4), (2, 12))
         )
     )
-    groups, causes, cures = tables(two_types, "what-fails")
-    assert ("Velk A1", "light", 1) in cells(groups, "name", "found", "count")
-    assert ("Velk A1", "dirt or film", 1) in cells(causes, "name", "found", "count")
+    groups, causes, of_types, _, cures = tables(two_types, "what-fails")
+    assert cells(groups, "found", "count") == [("radial", 26), ("light", 1)]
+    assert groups.lines[1].jobs == (job,)
+    assert ("Velk A1", "light", 1) in cells(of_types, "name", "found", "count")
+    assert ("dirt or film", 1) in cells(causes, "found", "count")
+    assert len(tables(two_types, "what-fails", transport_type="Velk A1")) == 3
     stopped = [line.cells[0] for line in cures.lines]
     assert stopped[0].values["number"] == 5
     assert stopped[1].key == "played to the end"

@@ -1,0 +1,1 @@
+"""The pages that answer the eight questions about the shop's own jobs."""

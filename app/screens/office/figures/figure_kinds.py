@@ -1,0 +1,110 @@
+"""The eight questions as the Office asks them: their words, and which filters say something in each."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from app.trade.sentence import Sentence
+
+
+@dataclass(frozen=True, slots=True)
+class FigureKind:
+    """``name`` is the question's on the command line; ``title`` asks it, ``short`` is its word in the row of questions,
+    ``about`` one soft phrase for the Office. ``parted``: it is parted by something; ``within``: the window matters;
+    ``modified``: with or without a change of ours can be asked for; ``defined``: it counts comebacks."""
+
+    name: str
+    title: Sentence
+    short: Sentence
+    about: Sentence
+    topic: str
+    parted: bool = False
+    within: bool = False
+    modified: bool = True
+    defined: bool = False
+    aloud: int | None = (
+        None  # which of the sentences beside the answer is no small print: a warning, another answer
+    )
+
+
+KINDS: Mapping[str, FigureKind] = MappingProxyType(
+    {
+        kind.name: kind
+        for kind in (
+            FigureKind(
+                "comeback-rate",
+                Sentence("Which repairs come back"),
+                Sentence("Comebacks"),
+                Sentence("by type, fault, change and more"),
+                "comeback_rate",
+                parted=True,
+                within=True,
+                defined=True,
+            ),
+            FigureKind(
+                "how-long",
+                Sentence("How long repairs last"),
+                Sentence("How long"),
+                Sentence("the share that still holds, by day"),
+                "how_long",
+                parted=True,
+                within=True,
+                defined=True,
+            ),
+            FigureKind(
+                "keep-coming",
+                Sentence("Which players keep coming"),
+                Sentence("Who keeps coming"),
+                Sentence("later visits, and the ten with most"),
+                "keep_coming",
+                parted=True,
+            ),
+            FigureKind(
+                "over-time",
+                Sentence("Better or worse over time"),
+                Sentence("Over time"),
+                Sentence("quarter by quarter, with a trend test"),
+                "over_time",
+                within=True,
+                defined=True,
+            ),
+            FigureKind(
+                "what-fails",
+                Sentence("What fails on what"),
+                Sentence("What fails"),
+                Sentence("faults, causes, and what cured them"),
+                "what_fails",
+                parted=True,
+            ),
+            FigureKind(
+                "after-modification",
+                Sentence("After a modification"),
+                Sentence("Modified"),
+                Sentence("against like standard repairs"),
+                "after_modification",
+                within=True,
+                modified=False,
+                defined=True,
+                aloud=0,
+            ),
+            FigureKind(
+                "cost",
+                Sentence("What comebacks cost"),
+                Sentence("Cost"),
+                Sentence("guarantee work, and jobs not repaired"),
+                "cost",
+                parted=True,
+            ),
+            FigureKind(
+                "shop",
+                Sentence("How the shop goes"),
+                Sentence("The shop"),
+                Sentence("in and out, promises, hours, turnover"),
+                "shop_figures",
+                aloud=-1,
+            ),
+        )
+    }
+)
