@@ -64,10 +64,10 @@ def percent(rate: Decimal, wording: Wording) -> str:
 
 
 def serial(player: Player, wording: Wording) -> str:
-    """ "serial 0420 158", or that there is none to read. Its groups stay together."""
+    """ "serial 0420 158", or that there is none to read. Word and groups stay together."""
     if not player.serial:
         return wording("serial not readable")
-    return wording("serial {serial}", serial=together(player.serial))
+    return together(wording("serial {serial}", serial=together(player.serial)))
 
 
 def together(text: str) -> str:

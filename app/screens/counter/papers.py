@@ -74,6 +74,16 @@ def with_staff(desk: Desk, page: Page, call: Callable[[int], object]) -> None:
         call(desk.staff.id)
 
 
+def show_draft(page: Page, title: str, draw: Callable[[], bytes]) -> None:
+    """Show what would be printed now, drawn away from the window, with "draft" behind every page."""
+    page.desk.doors.look_up(
+        page,
+        draw,
+        lambda pdf: page.desk.show_paper(Paper(title, pdf, "", f"{title}.pdf")),
+        partial(tell, page.trouble),
+    )
+
+
 def paper_of(file: PaperFile) -> Paper:
     """A filed paper as the window shows it."""
     return Paper(file.title, file.pdf, file.kind, file.name, file.id, file.copied)

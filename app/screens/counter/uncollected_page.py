@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.screens.counter.failures import tell
-from app.screens.counter.papers import show_paper, with_staff
+from app.screens.counter.papers import show_draft, show_paper, with_staff
 from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
@@ -19,7 +19,12 @@ from app.screens.kit.choice import Choice
 from app.screens.language import day, say
 from app.screens.office.list_page import ListPage
 from app.trade.sentence import Sentence
-from app.work.counter.uncollected import UncollectedJob, issue_uncollected_notice, uncollected_jobs
+from app.work.counter.uncollected import (
+    UncollectedJob,
+    issue_uncollected_notice,
+    preview_uncollected_notice,
+    uncollected_jobs,
+)
 
 OVER, READY = "over", "ready"
 
@@ -53,7 +58,8 @@ class UncollectedPage(ListPage):
         self.which.changed.connect(lambda _: self.reload())
         self.notice = Button(say("Print a notice to collect"), self._notice, kind="main")
         self.notice.held.connect(lambda: self.table.setFocus(Qt.FocusReason.OtherFocusReason))
-        self.head.set_buttons(self.notice)
+        self.look = Button(say("Look at the draft"), self._look, kind="quiet")
+        self.head.set_buttons(self.look, self.notice)
         self.heading.add(self.which, 4)
         self.table.marked.connect(lambda _: self._show_deed())
 
@@ -104,6 +110,7 @@ class UncollectedPage(ListPage):
     def _show_deed(self) -> None:
         job = self.found.get(self.table.marked_key())
         set_shown(self.notice, job is not None)
+        set_shown(self.look, job is not None and job.not_now is None)
         if job is None or job.not_now is None:
             self.notice.free()
         else:
@@ -114,6 +121,15 @@ class UncollectedPage(ListPage):
         job = self.found.get(self.table.marked_key())
         if job is not None:
             with_staff(self.desk, self, partial(self._print, job.job_id))
+
+    def _look(self) -> None:
+        job = self.found.get(self.table.marked_key())
+        if job is not None:
+            with_staff(self.desk, self, partial(self._draw, job))
+
+    def _draw(self, job: UncollectedJob, who: int) -> None:
+        title = say("Notice to collect {number}, draft", number=str(job.number))
+        show_draft(self, title, partial(preview_uncollected_notice, self.desk.book, who, job.job_id))
 
     def _print(self, job_id: int, who: int) -> None:
         self.desk.change(

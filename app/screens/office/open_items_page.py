@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.failures import tell
-from app.screens.counter.papers import show_paper, with_staff
+from app.screens.counter.papers import show_draft, show_paper, with_staff
 from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
@@ -20,7 +20,7 @@ from app.screens.office.list_page import ListPage
 from app.trade.money import Money, total
 from app.trade.office.owed import BY_AGE, AgeClass
 from app.trade.sentence import Sentence
-from app.work.office.open_items import OpenItem, issue_reminder, open_items
+from app.work.office.open_items import OpenItem, issue_reminder, open_items, preview_reminder
 
 
 class OpenItemsPage(ListPage):
@@ -48,7 +48,8 @@ class OpenItemsPage(ListPage):
         self.found: dict[int, OpenItem] = {}
         self.remind = Button(say("Print a reminder"), self._remind, kind="main")
         self.remind.held.connect(lambda: self.table.setFocus(Qt.FocusReason.OtherFocusReason))
-        self.head.set_buttons(self.remind)
+        self.look = Button(say("Look at the draft"), self._look, kind="quiet")
+        self.head.set_buttons(self.look, self.remind)
         self.table.marked.connect(lambda _: self._show_deed())
 
     def commands(self) -> Mapping[str, Callable[[], object]]:
@@ -108,6 +109,7 @@ class OpenItemsPage(ListPage):
     def _show_deed(self) -> None:
         item = self.found.get(self.table.marked_key())
         set_shown(self.remind, item is not None)
+        set_shown(self.look, item is not None and item.not_now is None)
         if item is None or item.not_now is None:
             self.remind.free()
         else:
@@ -118,6 +120,15 @@ class OpenItemsPage(ListPage):
         item = self.found.get(self.table.marked_key())
         if item is not None:
             with_staff(self.desk, self, partial(self._print, item.invoice_id))
+
+    def _look(self) -> None:
+        item = self.found.get(self.table.marked_key())
+        if item is not None:
+            with_staff(self.desk, self, partial(self._draw, item))
+
+    def _draw(self, item: OpenItem, who: int) -> None:
+        title = say("Reminder {number}, draft", number=item.number)
+        show_draft(self, title, partial(preview_reminder, self.desk.book, who, item.invoice_id))
 
     def _print(self, invoice_id: int, who: int) -> None:
         self.desk.change(

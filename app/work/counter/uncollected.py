@@ -10,7 +10,7 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session
 
 from app.book.bench.job_rows import JobRows
-from app.book.door import Book, Change
+from app.book.door import Book
 from app.book.office.job_lines import balance
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Job, Message, Paper, Staff, ThingLeft, Unit
@@ -19,14 +19,14 @@ from app.trade.bench.stages import Stage
 from app.trade.calendar.promise import local_day
 from app.trade.counter.hand_back import LeftKind
 from app.trade.counter.things import thing_said
-from app.trade.office.uncollected import Waits, collect_by, notice_refused, uncollected
+from app.trade.office.uncollected import collect_by, notice_refused, uncollected
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.owed import NOTICE_DAYS, NOTICE_WORDS
 from app.trade.settings.terms import STORAGE_DAYS, STORAGE_WORDS
 from app.work.counter.ready_players import ready_players, waits_of
 from app.work.office.shop_words import shop_words
-from app.work.papers.issuing import issue_paper
+from app.work.papers.issuing import issue_paper, preview_paper
 from app.work.papers.kinds import Kind
 from app.work.papers.sheet_facts import customer_facts, player_facts, sheet_of, wording_of
 from app.work.shop_book import Done
@@ -91,19 +91,16 @@ def issue_uncollected_notice(book: Book, who: int, job_id: int) -> Done[int]:
     with book.change(who, Sentence("printed a notice to collect")) as change:
         job = change.get(Job, job_id)
         change.why = Sentence("printed a notice to collect job {number}", {"number": str(job.number)})
-        if job.stage is not Stage.READY or job.ready_at is None:
-            raise Refusal(Sentence("Only a player that is ready and still here is to be collected."))
-        earlier = _notices(change.session, job.id)
-        said = change.session.scalar(
-            select(func.max(Message.at)).where(Message.job_id == job.id, Message.to_customer)
-        )
-        waits = waits_of(job.ready_at, said, earlier[-1] if earlier else None, book.zone)
-        days = settings_of(change.session)[STORAGE_DAYS]
-        if refused := notice_refused(waits, days, change.today):
-            raise Refusal(refused)
-        facts = _facts(change, book, job, waits, [local_day(at, book.zone) for at in earlier])
+        facts = _facts(book, change.session, job, change.today, change.by)
         paper = issue_paper(change, job.id, facts, number=str(job.number))
     return Done(paper.id, change.changes)
+
+
+def preview_uncollected_notice(book: Book, who: int, job_id: int) -> bytes:
+    """The PDF of the notice as ``who`` would print it now, with "draft" behind it. Raises Refusal as printing it."""
+    with book.ask() as session:
+        facts = _facts(book, session, session.get_one(Job, job_id), book.today(), who)
+    return preview_paper(facts)
 
 
 def _notices(session: Session, job_id: int) -> Sequence[datetime]:
@@ -114,13 +111,21 @@ def _notices(session: Session, job_id: int) -> Sequence[datetime]:
     ).all()
 
 
-def _facts(change: Change, book: Book, job: Job, waits: Waits, earlier: list[date]) -> UncollectedNoticeFacts:
-    session, settings = change.session, settings_of(change.session)
+def _facts(book: Book, session: Session, job: Job, today: date, by: int) -> UncollectedNoticeFacts:
+    """What a notice says today. Raises Refusal where there is none to print."""
+    if job.stage is not Stage.READY or job.ready_at is None:
+        raise Refusal(Sentence("Only a player that is ready and still here is to be collected."))
+    settings = settings_of(session)
+    days = settings[STORAGE_DAYS]
+    earlier = _notices(session, job.id)
+    said = session.scalar(select(func.max(Message.at)).where(Message.job_id == job.id, Message.to_customer))
+    waits = waits_of(job.ready_at, said, earlier[-1] if earlier else None, book.zone)
+    if refused := notice_refused(waits, days, today):
+        raise Refusal(refused)
     customer = session.get_one(Customer, job.customer_id)
     sheet = sheet_of(book.files, settings, customer)
     wording = wording_of(sheet)
-    until = change.today + timedelta(days=settings[NOTICE_DAYS])
-    days = settings[STORAGE_DAYS]
+    until = today + timedelta(days=settings[NOTICE_DAYS])
     open_ = balance(JobRows(session, job))
     things = session.scalars(
         select(ThingLeft.words)
@@ -130,7 +135,7 @@ def _facts(change: Change, book: Book, job: Job, waits: Waits, earlier: list[dat
     return UncollectedNoticeFacts(
         sheet=sheet,
         job=job.number,
-        day=change.today,
+        day=today,
         customer=customer_facts(customer, settings),
         player=player_facts(session, session.get_one(Unit, job.unit_id)),
         taken_in=local_day(job.taken_in_at, book.zone),
@@ -143,9 +148,9 @@ def _facts(change: Change, book: Book, job: Job, waits: Waits, earlier: list[dat
             wording,
         ),
         terms=shop_words(settings, STORAGE_WORDS, {"storage_days": days}, wording),
-        writer=session.get_one(Staff, change.by).name,
+        writer=session.get_one(Staff, by).name,
         told=waits.told,
-        earlier=tuple(earlier),
+        earlier=tuple(local_day(at, book.zone) for at in earlier),
         things=tuple(thing_said(words) for words in things),
         open=open_ if open_.minor > 0 else None,
     )

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
-from pathlib import Path
 from zoneinfo import ZoneInfo
 
 from sqlalchemy import func, select
@@ -29,7 +28,7 @@ from app.trade.settings.prices import PAY_WITHIN
 from app.work.office.invoice_lists import invoices
 from app.work.office.invoice_paper import payment_lines, payment_panel
 from app.work.office.shop_words import shop_words
-from app.work.papers.issuing import issue_paper
+from app.work.papers.issuing import issue_paper, preview_paper
 from app.work.papers.kinds import Kind
 from app.work.papers.sheet_facts import customer_facts, player_facts, sheet_of, wording_of
 from app.work.shop_book import Done
@@ -94,19 +93,19 @@ def issue_reminder(book: Book, who: int, invoice_id: int) -> Done[int]:
     Raises Refusal where nothing is open, where there is time to pay, or where one was printed today.
     """
     with book.change(who, Sentence("printed a reminder")) as change:
-        session = change.session
         invoice = change.get(Invoice, invoice_id)
         job = change.get(Job, invoice.job_id)
         change.why = Sentence("printed a reminder of job {number}", {"number": str(job.number)})
-        rows = JobRows(session, job)
-        open_, pay_by = balance(rows), invoice.issued_on + timedelta(days=rows.settings[PAY_WITHIN])
-        earlier = _reminders(session, invoice.id, book)
-        owed = Owed(open_.minor, pay_by, earlier[-1] if earlier else None)
-        if refused := reminder_refused(owed, change.today):
-            raise Refusal(refused)
-        facts = _facts(book.files, rows, invoice, open_, pay_by, len(earlier) + 1, change.today, change.by)
+        facts = _facts(book, change.session, invoice, change.today, change.by)
         paper = issue_paper(change, job.id, facts, number=facts.invoice, invoice_id=invoice.id)
     return Done(paper.id, change.changes)
+
+
+def preview_reminder(book: Book, who: int, invoice_id: int) -> bytes:
+    """The PDF of the reminder as ``who`` would print it now, with "draft" behind it. Raises Refusal as printing it."""
+    with book.ask() as session:
+        facts = _facts(book, session, session.get_one(Invoice, invoice_id), book.today(), who)
+    return preview_paper(facts)
 
 
 def _reminded(session: Session, invoices: Sequence[int], book: Book) -> dict[int | None, tuple[int, date]]:
@@ -132,23 +131,20 @@ def _reminders(session: Session, invoice_id: int, book: Book) -> list[date]:
     return [local_day(at, book.zone) for at in found]
 
 
-def _facts(
-    files: Path,
-    rows: JobRows,
-    invoice: Invoice,
-    open_: Money,
-    pay_by: date,
-    count: int,
-    today: date,
-    by: int,
-) -> ReminderFacts:
-    session, settings = rows.session, rows.settings
+def _facts(book: Book, session: Session, invoice: Invoice, today: date, by: int) -> ReminderFacts:
+    """What a reminder of this invoice says today. Raises Refusal where there is none to print."""
+    rows = JobRows(session, session.get_one(Job, invoice.job_id))
+    settings = rows.settings
+    open_, pay_by = balance(rows), invoice.issued_on + timedelta(days=settings[PAY_WITHIN])
+    earlier = _reminders(session, invoice.id, book)
+    if refused := reminder_refused(Owed(open_.minor, pay_by, earlier[-1] if earlier else None), today):
+        raise Refusal(refused)
     customer = session.get_one(Customer, rows.job.customer_id)
     number, new_day = (
         invoice_number(invoice.series, invoice.number),
         pay_anew_by(today, settings[REMIND_WITHIN]),
     )
-    sheet = sheet_of(files, settings, customer)
+    sheet = sheet_of(book.files, settings, customer)
     values: dict[str, Value] = {
         "invoice": number,
         "issued": invoice.issued_on,
@@ -170,7 +166,7 @@ def _facts(
         balance=open_,
         text=shop_words(settings, REMINDER_WORDS, values, wording_of(sheet)),
         writer=session.get_one(Staff, by).name,
-        count=count,
+        count=len(earlier) + 1,
         payments=(*payment_lines(rows, ZoneInfo(settings[TIME_ZONE])), *_besides(rows, invoice)),
         panel=payment_panel(settings, number, new_day),
     )

@@ -45,6 +45,10 @@ def test_one_that_waits_too_long_gets_a_notice_a_day_and_enter_opens_its_job(cou
     page = counter.open("uncollected")
     assert page.head.below() == "1 player was not collected in time."
     assert lines(page.table)[0][6].startswith("1 day late")
+    page.look.click()
+    counter.settle()
+    assert counter.papers[-1].title == "Notice to collect 1001, draft"
+    assert counter.papers[-1].id is None
     page.notice.setFocus()
     counter.press(Qt.Key.Key_Return)
     assert counter.papers[-1].title == "Notice to collect 1001"

@@ -64,6 +64,18 @@ def test_a_late_one_is_reminded_of_once_a_day_and_enter_opens_it(office, owed):
     assert office.page.title == "Invoice 0001"
 
 
+def test_the_draft_of_a_reminder_is_looked_at_first(office, owed):
+    page = office.open("open_items")
+    assert not page.look.isVisibleTo(page)
+    office.shop.clock.advance(days=15)
+    page.reload()
+    office.settle()
+    office.push(page.look)
+    assert office.papers[-1].title == "Reminder 0001, draft"
+    assert office.papers[-1].id is None
+    assert [line.kind for line in papers_of_job(owed.book, owed.job)] == ["intake ticket", "invoice"]
+
+
 def test_who_works_is_asked_first(office, owed):
     office.shop.clock.advance(days=15)
     office.desk.set_staff(None)

@@ -18,7 +18,11 @@ from app.trade.sentence import Sentence
 from app.trade.settings.owed import NOTICE_WORDS
 from app.work.counter.jobs_list import shop_counts
 from app.work.counter.messages import add_message
-from app.work.counter.uncollected import issue_uncollected_notice, uncollected_jobs
+from app.work.counter.uncollected import (
+    issue_uncollected_notice,
+    preview_uncollected_notice,
+    uncollected_jobs,
+)
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import take_payment
@@ -87,6 +91,14 @@ def test_a_notice_is_filed_with_the_job_and_moves_nothing(shop, ready):
     assert (row.notices, row.noticed_on) == (1, date(2026, 4, 12))
     with shop.book.ask() as session:
         assert session.get_one(Job, ready).stage is Stage.READY
+
+
+def test_a_notice_is_looked_at_before_it_is_printed(shop, ready):
+    shop.clock.advance(days=31)
+    text = whole(preview_uncollected_notice(shop.book, shop.mirr, ready))
+    assert "draft" in text
+    assert "Mirr Quistan" in text
+    assert [line.kind for line in papers_of_job(shop.book, ready)] == ["intake ticket"]
 
 
 def test_there_is_one_notice_a_day_and_the_next_names_it(shop, ready):

@@ -20,7 +20,7 @@ from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
-from app.work.office.open_items import issue_reminder, open_items
+from app.work.office.open_items import issue_reminder, open_items, preview_reminder
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf, papers_of_job
@@ -86,6 +86,16 @@ def test_a_reminder_is_filed_with_the_job_with_who_and_when(owed):
         assert words in text
     (item,) = open_items(owed.book)
     assert (item.reminded, item.reminded_on) == (1, date(2026, 4, 1))
+
+
+def test_a_reminder_is_looked_at_before_it_is_printed(owed):
+    with pytest.raises(Refusal, match="need not be paid before"):
+        preview_reminder(owed.book, owed.shop.ine, owed.invoice)
+    owed.shop.clock.advance(days=20)
+    text = whole(preview_reminder(owed.book, owed.shop.ine, owed.invoice))
+    for words in ("draft", "68.76 EUR is still open", "Ine Varloes"):
+        assert words in text
+    assert [line.kind for line in papers_of_job(owed.book, owed.job)] == ["intake ticket", "invoice"]
 
 
 def test_one_reminder_a_day_and_the_next_says_it_is_the_second(owed):
