@@ -19,7 +19,7 @@ from app.trade.money import MICRO
 from app.trade.office.amounts import clock, parse_hours, parse_price, parse_quantity
 from app.trade.office.invoice import LineKind
 from app.trade.office.on_the_bill import rates_offered
-from app.trade.office.vat import VatCategory, VatRate
+from app.trade.office.vat import WORDS, VatCategory, VatRate
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import PRICES_WITH_VAT
@@ -207,4 +207,4 @@ class ChargeForm(InlineForm):
 
 def _rate_words(rate: VatRate) -> str:
     percent = f"{number((Decimal(rate.rate) / 100).normalize() + 0)}\u00a0%"
-    return percent if rate.category is VatCategory.STANDARD else f"{percent} {say(rate.category.value)}"
+    return percent if rate.category is VatCategory.STANDARD else f"{percent} {say(WORDS[rate.category])}"

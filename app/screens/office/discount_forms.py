@@ -8,19 +8,18 @@ from functools import partial
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
-from app.screens.bench.inline_form import Deed, InlineForm
+from app.screens.bench.inline_form import Deed, InlineForm, told
 from app.screens.desk import Desk
 from app.screens.kit.choice import Choice
 from app.screens.kit.combo import Combo
 from app.screens.kit.fields import Field
-from app.screens.kit.label import Label
 from app.screens.language import money, say
 from app.screens.office.charge_forms import rate_options, read
 from app.trade.money import MICRO, Money, decimals
 from app.trade.office.amounts import parse_amount, parse_percent
 from app.trade.office.invoice import Adjustment, Draft, share_of
 from app.trade.office.on_the_bill import LineOf, without_vat
-from app.trade.office.vat import VatCategory, VatRate
+from app.trade.office.vat import WORDS, VatCategory, VatRate
 from app.trade.refusal import FieldRefusal
 from app.work.office.charges import discount_line, give_discount, leave_vat_out, put_on_top
 from app.work.office.invoice_view import InvoiceView
@@ -47,7 +46,7 @@ class AmountForm(InlineForm):
     ) -> None:
         super().__init__(desk, key, verb, parent=parent)
         self.view = view
-        self.amount = self.add("amount", Field("", width=90, hint=say("10 or 10 %")))
+        self.amount = self.add("amount", Field("", width=110, hint=say("10 or 10 %")))
         self.reason = self.add("reason", Field("", hint=say("printed on the invoice")))
 
     def base(self) -> Money:
@@ -127,7 +126,7 @@ class LineDiscountForm(AmountForm):
         super().__init__(desk, view, f"line discount {view.job_id}", say("Give the discount"), parent)
         of, key = ("", 0) if line is None else view.draft.source(line)
         self.hidden_values = {"of": str(of), "id": key}
-        self._what = Label("", wrap=True)
+        self._what = told("body")
         self.form.row("", self._what)
         self.form.row(say("Off, without VAT"), self.amount)
         self.form.row(say("Reason"), self.reason)
@@ -173,19 +172,16 @@ class NoVatForm(InlineForm):
     def __init__(self, desk: Desk, view: InvoiceView, parent: QWidget | None = None) -> None:
         super().__init__(desk, f"no vat {view.job_id}", say("Leave VAT out"), parent=parent)
         self._view = view
-        kinds = [(kind.value, say(kind.value)) for kind in WITHOUT]
+        kinds = [(kind.value, say(WORDS[kind])) for kind in WITHOUT]
         self.category = self.add("category", Choice("", kinds, WITHOUT[0].value))
         self.reason = self.add("reason", Field("", hint=say("as the law of your country wants it said")))
         self.form.row(say("Why"), self.category)
         self.form.row(say("Reason"), self.reason)
-        self.form.row(
-            "",
-            Label(
-                say("All lines go out at their price without VAT. Struck out, the entry brings VAT back."),
-                "soft",
-                wrap=True,
-            ),
+        about = told()
+        about.setText(
+            say("All lines go out at their price without VAT. Struck out, the entry brings VAT back.")
         )
+        self.form.row("", about)
 
     def deed(self, who: int) -> Deed:
         category = VatCategory(self.category.value())

@@ -33,7 +33,7 @@ class EstimatePage(JobPaperPage):
     def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
         super().__init__(desk, key, parent)
         self.view: EstimateView | None = None
-        self.issue = Button(say("Issue the estimate"), self._issue, kind="main", key="Ctrl+Shift+I")
+        self.issue = Button(say("Issue the estimate"), self._issue, kind="main")
         self.issue.held.connect(self._to_lines)
         self.new_button = Button(say("Begin a new one"), self._begin, kind="quiet")
         self.give_up_button = Button(say("Give it up"), self._give_up, kind="quiet")

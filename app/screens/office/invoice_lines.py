@@ -19,7 +19,7 @@ from app.trade.money import Money, decimals
 from app.trade.office.amounts import shown
 from app.trade.office.invoice import Line, LineKind, Totals, unit_words
 from app.trade.office.on_the_bill import OnBill
-from app.trade.office.vat import VatCategory, percent
+from app.trade.office.vat import WORDS, VatCategory, percent
 from app.work.office.invoices import InvoiceDraft
 
 
@@ -64,7 +64,7 @@ def line_rows(drafted: InvoiceDraft) -> list[Row]:
         ]
     if drafted.behind.no_vat_id is not None and drafted.totals.groups:
         free = drafted.totals.groups[0]
-        why = Words(say("No VAT on the whole"), free.reason or say(free.category.value))
+        why = Words(say("No VAT on the whole"), free.reason or say(WORDS[free.category]))
         rows.append(Row((OnBill.NO_VAT, 0), (why, None, None, None, None, None)))
     return rows
 
@@ -99,7 +99,7 @@ def _percent(rate: int) -> Figure:
 def rate_words(rate: int, category: VatCategory) -> str:
     """A VAT rate in words: 19 %, or 0 % with its reason's kind."""
     text = current().value(percent(rate))
-    return text if category is VatCategory.STANDARD else f"{text}, {say(category.value)}"
+    return text if category is VatCategory.STANDARD else f"{text}, {say(WORDS[category])}"
 
 
 @dataclass(frozen=True)

@@ -45,7 +45,7 @@ class InvoicePage(JobPaperPage):
     def __init__(self, desk: Desk, key: Any, parent: QWidget | None = None) -> None:
         super().__init__(desk, key, parent)
         self.view: InvoiceView | None = None
-        self.issue = Button(say("Issue the invoice"), self._ask_to_issue, kind="main", key="Ctrl+Shift+I")
+        self.issue = Button(say("Issue the invoice"), self._ask_to_issue, kind="main")
         self.issue.held.connect(self._to_first_hold)
         self.e_button = Button(say("Save as e-invoice…"), self._save_e_invoice, kind="quiet")
         self.head.set_buttons(

