@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from app.papers.e_invoice_facts import EInvoiceFacts, Party
 from app.trade.money import decimals
 from app.trade.sentence import Sentence
@@ -10,9 +12,27 @@ _WITH_VAT = frozenset({"S", "Z", "E", "AE"})
 MOST_DECIMALS = 2  # BR-DEC-*
 
 
-def lacking(facts: EInvoiceFacts) -> tuple[Sentence, ...]:
-    """Everything that is missing, each with the place where it is entered; empty when the rules can be kept."""
-    return (*_of_the_seller(facts), *_of_the_buyer(facts.buyer, facts.categories), *_of_the_sums(facts))
+@dataclass(frozen=True, slots=True)
+class Lacking:
+    """What is missing by who it is about, each with the place where it is entered. ``sums``: what no entry can mend."""
+
+    shop: tuple[Sentence, ...]
+    customer: tuple[Sentence, ...]
+    sums: tuple[Sentence, ...]
+
+    @property
+    def all(self) -> tuple[Sentence, ...]:
+        """Everything; empty when the rules can be kept."""
+        return (*self.shop, *self.customer, *self.sums)
+
+
+def lacking(facts: EInvoiceFacts) -> Lacking:
+    """Everything that is missing."""
+    return Lacking(
+        tuple(_of_the_seller(facts)),
+        tuple(_of_the_buyer(facts.buyer, facts.categories)),
+        tuple(_of_the_sums(facts)),
+    )
 
 
 def _of_the_seller(facts: EInvoiceFacts) -> list[Sentence]:

@@ -20,7 +20,7 @@ def without(facts: EInvoiceFacts, whose: str, **more: str) -> EInvoiceFacts:
 
 
 def test_nothing_is_asked_for_where_all_is_there() -> None:
-    assert {name: lacking(facts) for name, facts in CASES.items()} == dict.fromkeys(CASES, ())
+    assert {name: lacking(facts).all for name, facts in CASES.items()} == dict.fromkeys(CASES, ())
 
 
 PLAIN, REVERSE, OUTSIDE = CASES["plain"], CASES["reverse charge"], CASES["outside VAT"]
@@ -45,7 +45,7 @@ def test_each_sentence_stands_where_an_official_rule_would_be_broken(
     facts: EInvoiceFacts, words: str, rule: str
 ) -> None:
     """Outside check: the schematron names the rule for the very facts that we refuse."""
-    assert any(words in sentence.key for sentence in lacking(facts))
+    assert any(words in sentence.key for sentence in lacking(facts).all)
     broken = " ".join(rules_broken(e_invoice_xml(facts)))
     assert rule in broken
 
@@ -53,6 +53,14 @@ def test_each_sentence_stands_where_an_official_rule_would_be_broken(
 def test_three_decimals_have_no_place() -> None:
     """BR-DEC-*: amounts have at most two decimals."""
     facts = facts_of(Draft("KWD", (LABOUR,)))
-    (sentence,) = lacking(facts)
+    (sentence,) = lacking(facts).sums
+    assert lacking(facts).all == (sentence,)
     assert sentence.values == {"currency": "KWD", "places": 3}
     assert "BR-DEC" in " ".join(rules_broken(e_invoice_xml(facts)))
+
+
+def test_what_is_missing_is_told_by_who_it_is_about() -> None:
+    nobody = lacking(without(without(REVERSE, "seller", name=""), "buyer", vat_id=""))
+    assert ["shop has no name" in sentence.key for sentence in nobody.shop] == [True]
+    assert ["VAT number" in sentence.key for sentence in nobody.customer] == [True]
+    assert nobody.sums == ()

@@ -12,7 +12,6 @@ from PySide6.QtWidgets import QFileDialog
 from app.screens.bench.failures import tell
 from app.screens.language import say
 from app.screens.page import Page
-from app.trade.refusal import Held
 from app.trade.settings import Group
 
 if TYPE_CHECKING:  # imported with the first e-invoice that is asked for
@@ -32,15 +31,18 @@ def save_e_invoice(page: Page, paper_id: int, saved: Callable[[str], object]) ->
 
 
 def _told(page: Page, error: Exception) -> None:
-    """What is missing, with the way to the settings of the shop."""
-    if not isinstance(error, Held):
+    """What is missing, with the ways to where it is entered."""
+    from app.work.office.e_invoices import EInvoiceHeld
+
+    if not isinstance(error, EInvoiceHeld):
         tell(page.trouble, error)
         return
-    page.trouble.show_trouble(
-        say(error.sentence),
-        " ".join(say(reason) for reason in error.reasons),
-        [(say("Open the settings"), partial(page.desk.open, "settings", Group.SHOP.value))],
-    )
+    ways: list[tuple[str, Callable[[], object]]] = []
+    if error.shop:
+        ways.append((say("Open the settings"), partial(page.desk.open, "settings", Group.SHOP.value)))
+    if error.customer is not None:
+        ways.append((say("Open the customer's card"), partial(page.desk.open, "customer", error.customer)))
+    page.trouble.show_trouble(say(error.sentence), " ".join(say(reason) for reason in error.reasons), ways)
 
 
 def _ask_where(page: Page, saved: Callable[[str], object], file: EInvoiceFile) -> None:

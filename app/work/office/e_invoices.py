@@ -9,7 +9,7 @@ from app.book.door import Book
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Job, Paper
 from app.papers.e_invoice_facts import EInvoiceFacts, Party
-from app.papers.e_invoice_needs import lacking
+from app.papers.e_invoice_needs import Lacking, lacking
 from app.papers.invoice_facts import InvoiceFacts
 from app.papers.press import read_facts
 from app.trade.refusal import Held, Refusal
@@ -30,15 +30,28 @@ class EInvoiceFile:
     pdf: bytes
 
 
+class EInvoiceHeld(Held):
+    """What an e-invoice still lacks. ``shop``: some of it is entered in the settings; ``customer``: some of it on this
+    customer's card, else None."""
+
+    def __init__(self, missing: Lacking, customer: int) -> None:
+        super().__init__(Sentence("This e-invoice cannot be saved yet."), missing.all)
+        self.shop = bool(missing.shop)
+        self.customer = customer if missing.customer else None
+
+
 def e_invoice_pdf(book: Book, paper_id: int) -> EInvoiceFile:
     """The e-invoice of an issued invoice or credit note; files its paper first where that was cut short.
 
-    Raises Held with everything that is missing at the shop or the customer, Refusal for another kind of paper and for
+    Raises EInvoiceHeld with everything that is missing at the shop or the customer, Refusal for another kind of paper and for
     one whose facts do not tell what it would have to say.
     """
     facts = e_invoice_of(book, paper_id)
-    if missing := lacking(facts):
-        raise Held(Sentence("This e-invoice cannot be saved yet."), missing)
+    missing = lacking(facts)
+    if missing.all:
+        with book.ask() as session:
+            job = session.get_one(Job, session.get_one(Paper, paper_id).job_id)
+            raise EInvoiceHeld(missing, job.customer_id)
     file = paper_pdf(book, paper_id)
     with book.ask() as session:
         row = session.get_one(Paper, paper_id)

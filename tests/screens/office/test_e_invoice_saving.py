@@ -5,10 +5,11 @@ from __future__ import annotations
 import facturx
 import pytest
 
+from app.screens.kit.buttons import Button
 from app.screens.office import e_invoice_saving
 from app.trade.money import MICRO
 from app.trade.office.vat import VatCategory
-from app.trade.settings import COUNTRY, SHOP_NAME, VAT_ID
+from app.trade.settings import COUNTRY, REGISTER_NUMBER, SHOP_NAME, TAX_NUMBER, VAT_ID
 from app.work.office.charges import leave_vat_out
 from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
@@ -38,6 +39,45 @@ def test_what_is_missing_leads_to_the_settings_of_the_shop(office, worked, where
     assert where[0] == []
     office.press("Return")
     assert office.page is not page
+
+
+def test_each_missing_field_is_named_until_it_is_typed(office, worked, where):
+    """The sentences stand where the official rules would be broken: tests/papers/test_e_invoice_needs.py."""
+    book, who = worked.book, worked.who
+    issue_invoice(book, who, worked.job)
+    page = office.open("invoice", worked.job)
+    steps = (
+        ({}, "The shop has no name yet: enter it in the settings under Shop.", 2),
+        ({SHOP_NAME: "Lanternfield"}, "The shop has no country yet: enter it in the settings under Shop.", 2),
+        ({COUNTRY: "DE"}, "The shop has neither VAT number nor tax number yet: enter one under Shop.", 1),
+        (
+            {TAX_NUMBER: "12/345/67890"},
+            "An e-invoice names the shop by VAT number or number in a register: enter one under Shop.",
+            1,
+        ),
+    )
+    for settings, sentence, ways in steps:
+        change_settings(book, who, settings)
+        office.push(page.e_button)
+        assert sentence in office.sees()
+        assert ("The customer has no country yet" in office.sees()) is (ways == 2)
+        offered = [button.text() for button in page.trouble.findChildren(Button) if button.isVisible()]
+        assert offered == [*["Open the settings", "Open the customer's card"][:ways], "Hide this"]
+    assert where[0] == []
+    where[2][:] = where[2][1:]
+    change_settings(book, who, {REGISTER_NUMBER: "HRB 1234"})
+    office.push(page.e_button)
+    assert where[1].exists()
+
+
+def test_what_the_customer_lacks_leads_to_the_card(office, worked, where):
+    shop = {SHOP_NAME: "Lanternfield", VAT_ID: "DE123456789"}
+    change_settings(worked.book, worked.who, shop)
+    issue_invoice(worked.book, worked.who, worked.job)
+    page = office.open("invoice", worked.job)
+    office.push(page.e_button)
+    office.push(next(b for b in page.trouble.findChildren(Button) if "customer's card" in b.text()))
+    assert (type(office.page).__name__, office.page.key) == ("Blank", 1)
 
 
 def test_it_is_written_where_one_says_and_a_folder_that_is_not_there_is_told(office, worked, where):

@@ -17,8 +17,10 @@ from app.trade.office.e_invoice_figures import read_figures
 from app.trade.office.e_invoice_rules import check_sums
 from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatCategory, VatRate
+from app.trade.refusal import Held
 from app.trade.settings import (
     COUNTRY,
+    CURRENCY,
     IBAN,
     PRICES_WITH_VAT,
     REGISTER_NUMBER,
@@ -69,6 +71,20 @@ def discount_and_charge(bench):
     put_on_top(bench.book, bench.who, bench.job, "done over night", 7 * MICRO, FULL)
 
 
+def discount_and_charge_at_each_rate_and_rounded(bench):
+    several_rates(bench)
+    for rate, off, more in ((FULL, 10, 3), (LOW, 1, 2)):
+        give_discount(bench.book, bench.who, bench.job, "returning customer", off * MICRO, rate)
+        put_on_top(bench.book, bench.who, bench.job, "done over night", more * MICRO + 110_000, rate)
+    change_settings(bench.book, bench.who, {ROUND_DUE_TO: 5})
+
+
+def no_decimals(bench):
+    several_rates(bench)
+    change_settings(bench.book, bench.who, {CURRENCY: "JPY"})
+    put_on_top(bench.book, bench.who, bench.job, "done over night", 7 * MICRO, LOW)
+
+
 def deposit(bench):
     take_payment(bench.book, bench.who, bench.job, Money(5000, "EUR"), Means.CARD)
 
@@ -114,8 +130,8 @@ def keeps_the_rules(book, paper):
 
 
 KINDS = (
-    plain, several_rates, discount_and_charge, deposit, paid_too_much, rounded, reverse_charge, exempt, zero_rate,
-    outside,
+    plain, several_rates, discount_and_charge, discount_and_charge_at_each_rate_and_rounded, no_decimals, deposit,
+    paid_too_much, rounded, reverse_charge, exempt, zero_rate, outside,
 )  # fmt: skip
 
 
@@ -136,3 +152,27 @@ def test_invoice_and_credit_note_of_every_kind_keep_the_official_rules(worked, p
     assert facts.corrects is not None
     assert (facts.corrects.number, facts.notes[0]) == (invoice.number, "the rest")
     assert e_invoice_pdf(book, rest.paper_id).pdf.startswith(b"%PDF-1.7")
+
+
+def test_more_is_paid_before_than_the_invoice_comes_to_and_the_rest_is_owed_back(worked):
+    change_settings(
+        worked.book, worked.who, {SHOP_NAME: "Lanternfield", COUNTRY: "DE", VAT_ID: "DE123456789"}
+    )
+    paid_too_much(worked)
+    invoice = issue_invoice(worked.book, worked.who, worked.job).value
+    figures = keeps_the_rules(worked.book, invoice.paper_id)
+    assert (figures.prepaid, figures.due) == (500, figures.gross - 500)
+    assert figures.due < 0
+
+
+def test_a_currency_with_three_decimals_is_invoiced_on_paper_only(worked):
+    """BR-DEC-*: an e-invoice has no room for fils; the paper has."""
+    shop = {SHOP_NAME: "Lanternfield", COUNTRY: "DE", VAT_ID: "DE123456789", CURRENCY: "KWD"}
+    change_settings(worked.book, worked.who, shop)
+    charge = ChargeEntry(kind=LineKind.FEE, words="Look inside", price=1_234_567, vat=FULL)
+    add_charge(worked.book, worked.who, worked.job, charge)
+    assert draft_invoice(worked.book, worked.job).totals.due.minor % 10  # fils are asked for
+    invoice = issue_invoice(worked.book, worked.who, worked.job).value
+    with pytest.raises(Held) as held:
+        e_invoice_pdf(worked.book, invoice.paper_id)
+    assert [reason.values for reason in held.value.reasons] == [{"currency": "KWD", "places": 3}]
