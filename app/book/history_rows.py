@@ -11,7 +11,6 @@ from sqlalchemy.orm import Mapped, mapped_column
 from app.book.base import Base, strict
 from app.book.columns import Plain
 
-
 # The rows in which a job began or ceased to wait. A question that says it in these very words is answered by the index:
 # on 100,000 jobs with 2.4 million rows in no time, else in 2 s.
 OF_WAITING = "row_table = 'jobs' AND fields LIKE '%\"waiting\":%' AND fields NOT LIKE '%\"waiting\":[null,\"nothing\"]%'"

@@ -9,9 +9,10 @@ import pytest
 from sqlalchemy.dialects import postgresql, sqlite
 from sqlalchemy.schema import CreateIndex
 
+from app.book.history_rows import OF_WAITING
 from app.book.tables import metadata
 
-PARTIAL = {
+UNIQUE = {
     "uq_flags_open": "WHERE cleared_at IS NULL",
     "uq_fittings_open_transport": "WHERE removed_at IS NULL",
     "uq_fittings_open_place": "WHERE removed_at IS NULL",
@@ -25,10 +26,12 @@ def test_what_may_be_open_only_once_may_be_closed_often_on_both_databases(dialec
         for table in metadata.tables.values()
         for index in table.indexes
     }
-    assert {name for name, sql in made.items() if "WHERE" in sql} == set(PARTIAL)
-    for name, where in PARTIAL.items():
+    partial = {name for name, sql in made.items() if "WHERE" in sql}
+    assert partial == {*UNIQUE, "ix_history_waiting"}
+    for name, where in UNIQUE.items():
         assert made[name].startswith("CREATE UNIQUE INDEX")
         assert made[name].endswith(where)
+    assert made["ix_history_waiting"].replace("%%", "%").endswith(f"WHERE {OF_WAITING}")
 
 
 def test_the_tables_of_a_file_load_nothing_of_the_other_database():
