@@ -8,9 +8,13 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from lifelines import KaplanMeierFitter
+from lifelines.datasets import load_leukemia
+from lifelines.statistics import logrank_test
 from scipy.stats import CensoredData, ecdf
 from statsmodels.duration.survfunc import SurvfuncRight
 
+from app.trade.statistics.log_rank import log_rank
 from app.trade.statistics.survival import kaplan_meier, numbers_at_risk, tidy_marks, worth_drawing_until
 from tests.trade.statistics.leukaemia import PLACEBO, SIX_MP
 
@@ -35,6 +39,25 @@ def test_the_remission_curve_is_the_published_one():
     # lifelines' log(-log) bounds at six weeks
     assert (curve.low[0], curve.high[0]) == pytest.approx((0.6197, 0.9516), abs=5e-5)
     assert (curve.median, kaplan_meier(*PLACEBO).median) == (23.0, 8.0)
+
+
+def test_data_curve_band_and_test_are_as_lifelines_has_them():
+    carried = load_leukemia()
+    for part, (weeks, ended) in ((0, SIX_MP), (1, PLACEBO)):
+        theirs = carried[carried["Rx"] == part]
+        assert sorted(zip(theirs["t"], theirs["status"] == 1, strict=True)) == sorted(
+            zip(weeks, ended, strict=True)
+        )
+        fit, curve = KaplanMeierFitter().fit(weeks, ended), kaplan_meier(weeks, ended)
+        band = fit.confidence_interval_.loc[list(curve.times)]
+        inside = [share > 0 for share in curve.share]
+        assert curve.share == pytest.approx(list(fit.survival_function_.loc[list(curve.times)].iloc[:, 0]))
+        for ours, column in ((curve.low, 0), (curve.high, 1)):
+            edges = zip(ours, band.iloc[:, column], inside, strict=True)
+            assert all(our == pytest.approx(their, abs=1e-9) for our, their, there in edges if there)
+    theirs = logrank_test(SIX_MP[0], PLACEBO[0], SIX_MP[1], PLACEBO[1])
+    found = log_rank([SIX_MP, PLACEBO])
+    assert (found.chi2, found.p) == pytest.approx((theirs.test_statistic, theirs.p_value), rel=1e-9)
 
 
 def test_curve_and_error_are_statsmodels_and_scipys():

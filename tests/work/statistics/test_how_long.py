@@ -8,7 +8,9 @@ import random
 from app.trade.bench.stages import Outcome
 from app.trade.statistics.comebacks import By
 from app.trade.statistics.log_rank import log_rank
+from app.work.statistics.comeback_rate import comeback_rates
 from app.work.statistics.how_long import how_long
+from app.work.statistics.over_time import over_time
 from app.work.statistics.question import Question
 from tests.work.past import SOUND
 
@@ -96,3 +98,6 @@ def test_a_book_with_a_known_law_gives_that_law_back_within_its_band(past):
     for days in (60, 180, 365, 500):
         low, high = row.curve.band_at(days)
         assert low <= math.exp(-days / 300) <= high
+    (rate,) = comeback_rates(past.shop.book, Question()).rows
+    assert rate.low <= 1 - math.exp(-180 / 300) <= rate.high
+    assert over_time(past.shop.book, Question()).headline.key == "No trend shown"
