@@ -172,10 +172,14 @@ class BarsView(PanelView):
     def _ground(
         self, p: QPainter, scale: Ruler, left: float, right: float, top: float, bottom: float
     ) -> None:
-        font = measure.body()
+        font, taken = measure.body(), float("-inf")
         for value, text in scale.ticks:
             x = left + scale.share(value) * (right - left)
             vline(p, x, top, bottom, "line")
+            half = measure.width(text) / 2
+            if x - half < taken:
+                continue  # it would run into its neighbour
+            taken = x + half + px(6)
             room = QRectF(x - px(40), bottom + px(5), px(80), measure.line())
             words(p, room, text, font=font, of="soft", align=CENTRE, elide=False)
             if self.axis_above:
@@ -215,7 +219,7 @@ class BarsView(PanelView):
         """The cumulated share runs down its own column, so that no bar is read on two axes."""
         axis = Axis(name=self.panel.axis.name, scale=Scale.SHARE, least=0, most=1)
         wide = rooms.line_end - rooms.line
-        scale = ruler(axis, (), pieces=2 if wide < px(240) else 4)
+        scale = ruler(axis, (), pieces=max(wide / px(70), 1))
         self._ground(p, scale, rooms.line, rooms.line_end, top, bottom)
         name = QRectF(rooms.line - px(24), bottom + px(AXIS) - px(2), wide + px(42), measure.line())
         words(p, name, say("cumulated share"), font=measure.body(), of="soft", align=RIGHT)

@@ -12,16 +12,15 @@ from PySide6.QtWidgets import QWidget
 from app.screens.kit import measure
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
+from app.screens.kit.plots.grid_heads import Heads, lay_heads, paint_heads, paint_heads_key
 from app.screens.kit.plots.marks import Mark, Spot, worded
 from app.screens.kit.plots.panel import PanelView
-from app.screens.kit.plots.wrapped import fits, wrapped
+from app.screens.kit.plots.wrapped import wrapped
 from app.screens.kit.strokes import CENTRE, LEFT, box, hline, vline, words
 from app.screens.language import number
 from app.trade.statistics.picture import Cell, Grid
 
-FIELD, WIDEST, UPRIGHT = 30, 132, 72  # px: height of a field, most width, and width below which heads slant
-HEAD_LINES = 3
-SLANTED = 220  # px, the longest a slanted head may be
+FIELD = 30  # px, the height of a field
 LIGHTEST, DARKEST = 0.07, 0.44  # of the accent, so that a number keeps its contrast on every field
 
 
@@ -33,6 +32,7 @@ class _Room:
     top: float
     wide: float
     tall: float
+    heads: Heads
 
 
 class GridView(PanelView):
@@ -55,63 +55,34 @@ class GridView(PanelView):
 
     # room
 
-    def _field(self) -> float:
-        return max(px(FIELD), measure.line() + px(6))
+    def _names_wide(self, width: float) -> float:
+        """Px that the names of the rows take."""
+        names = max((measure.width(name) for name in (*self.rows, self.rows_are)), default=0)
+        return min(names, width * 0.3)
 
-    def _left(self, width: float) -> float:
-        names = max((measure.width(name) for name in self.rows), default=0)
-        return px(9) + max(min(names, width * 0.3), min(measure.width(self.rows_are), width * 0.3)) + px(12)
+    def _field(self, width: float) -> float:
+        """Px of the height of a field: two lines where a name is long."""
+        lines = 2 if any(measure.width(name) > self._names_wide(width) for name in self.rows) else 1
+        return max(px(FIELD), lines * measure.line() + px(6))
 
-    def _wide(self, width: float) -> float:
-        """Px of a column; slanted heads keep the room at the right that the last ones rise into."""
-        columns, room = max(len(self.columns), 1), width - self._left(width) - px(9)
-        wide = min(room / columns, px(WIDEST))
-        if self._slants(wide):
-            reach = [
-                self._rise(head) + px(9) - (len(self.columns) - i - 0.5) * wide
-                for i, head in enumerate(self.columns)
-            ]
-            wide = min((room - max(*reach, 0)) / columns, wide)
-        return wide
+    def heads(self, width: float) -> Heads:
+        """The heads of the columns in a panel of ``width`` px."""
+        least = measure.width(number(self.most, grouped=True)) + px(8)
+        return lay_heads(self.columns, px(9) + self._names_wide(width) + px(12), width, least)
 
-    def slanted(self, width: float) -> bool:
-        """Whether the heads of the columns slant, as they are too long to stand in narrow columns."""
-        columns = max(len(self.columns), 1)
-        return self._slants(min((width - self._left(width) - px(9)) / columns, px(WIDEST)))
-
-    def _slants(self, wide: float) -> bool:
-        font = measure.body()
-        narrow = wide < px(UPRIGHT)
-        return narrow and not all(fits(head, font, wide - px(8), HEAD_LINES) for head in self.columns)
-
-    def _rise(self, head: str) -> float:
-        """Px that a slanted head goes up, and to the right."""
-        return min(measure.width(head), px(SLANTED)) * math.sin(math.radians(45))
-
-    def _lines(self, head: str, wide: float) -> list[str]:
-        return wrapped(head, measure.body(), wide - px(8), HEAD_LINES)
-
-    def _heads(self, width: float) -> float:
-        """Px that the heads of the columns take."""
-        if not self.columns:
-            return 0.0
-        if self.slanted(width):
-            return max(self._rise(head) for head in self.columns) + measure.line()
-        wide = self._wide(width)
-        return max(len(self._lines(head, wide)) for head in self.columns) * measure.line() + px(4)
-
-    def _names_height(self, width: float) -> float:
-        """Px of the line that says what the columns are."""
-        return measure.line() + px(4)
+    def _above(self, heads: Heads) -> float:
+        """Px above the fields: what the columns are, and their heads."""
+        return measure.line() + px(4) + heads.tall
 
     def body_height(self, width: int) -> float:
-        top = self._names_height(width) + self._heads(width)
-        return top + len(self.rows) * self._field() + px(8)
+        heads = self.heads(width)
+        return self._above(heads) + len(self.rows) * self._field(width) + heads.key + px(8)
 
     def _room(self) -> _Room:
         width = float(self.width())
-        top = self.top() + self._names_height(width) + self._heads(width)
-        return _Room(self._left(width), top, self._wide(width), self._field())
+        heads = self.heads(width)
+        left = px(9) + self._names_wide(width) + px(12)
+        return _Room(left, self.top() + self._above(heads), heads.wide, self._field(width), heads)
 
     def _rect(self, room: _Room, row: int, column: int) -> QRectF:
         return QRectF(room.left + column * room.wide, room.top + row * room.tall, room.wide, room.tall)
@@ -141,6 +112,8 @@ class GridView(PanelView):
         right = room.left + len(self.columns) * room.wide
         bottom = room.top + len(self.rows) * room.tall
         self._names(p, room)
+        paint_heads(p, room.heads, room.left, room.top)
+        paint_heads_key(p, room.heads, bottom, self.width())
         for cell in self.cells:
             self._paint_field(p, self._rect(room, cell.row, cell.column), cell)
         for row in range(1, len(self.rows) + 1):
@@ -170,26 +143,11 @@ class GridView(PanelView):
         down = QRectF(px(9), room.top - line - px(4), room.left - px(18), line)
         words(p, down, self.rows_are, font=font, of="soft", align=LEFT)
         for i, name in enumerate(self.rows):
-            rect = QRectF(px(9), room.top + i * room.tall, room.left - px(21), room.tall)
-            words(p, rect, name, font=font)
-        slanted = self.slanted(self.width())
-        for i, head in enumerate(self.columns):
-            rect = self._rect(room, 0, i)
-            if slanted:
-                self._slanted(p, QPointF(rect.center().x(), room.top - px(6)), head)
-            else:
-                lines = self._lines(head, room.wide)
-                for k, text in enumerate(lines):
-                    at = QRectF(rect.left(), room.top - px(4) - (len(lines) - k) * line, rect.width(), line)
-                    words(p, at, text, font=font, align=CENTRE, elide=False)
-
-    def _slanted(self, p: QPainter, foot: QPointF, head: str) -> None:
-        """A head that rises to the right from the middle of its column."""
-        p.save()
-        p.translate(foot)
-        p.rotate(-45)
-        words(p, QRectF(0, -measure.line() / 2, px(SLANTED), measure.line()), head, font=measure.body())
-        p.restore()
+            lines = wrapped(name, font, room.left - px(21), 2 if room.tall >= 2 * line else 1)
+            first = room.top + (i + 0.5) * room.tall - len(lines) * line / 2
+            for k, text in enumerate(lines):
+                at = QRectF(px(9), first + k * line, room.left - px(21), line)
+                words(p, at, text, font=font, elide=False)
 
 
 def _of(names: list[str], at: int) -> str:

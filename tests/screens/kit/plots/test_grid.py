@@ -12,14 +12,8 @@ from pytestqt.qtbot import QtBot
 from app.screens.kit.palette import DARK, LIGHT, Inks
 from app.screens.kit.plots.grid import DARKEST, GridView
 from app.trade.sentence import Sentence
-from app.trade.statistics.picture import Cell, Grid
+from app.trade.statistics.picture import Grid
 from tests.screens.kit.plots.conftest import GRID, Shown
-
-MANY = replace(
-    GRID,
-    columns=tuple(f"something long renewed {i}" for i in range(15)),
-    cells=tuple(Cell(row=0, column=i, count=i, told=Sentence("c")) for i in range(15)),
-)
 
 
 def drawn(shown: Shown, panel: Grid = GRID, width: int = 838) -> GridView:
@@ -68,23 +62,6 @@ def test_the_number_on_the_darkest_field_can_be_read(scheme: Inks) -> None:
     assert (other + 0.05) / (one + 0.05) >= 4.5
 
 
-def test_long_heads_of_narrow_columns_slant_and_stay_within_the_page(shown: Shown) -> None:
-    view = drawn(shown, MANY)
-    assert view.slanted(838)
-    room = view._room()
-    for i, head in enumerate(view.columns):
-        assert room.left + (i + 0.5) * room.wide + view._rise(head) <= 838
-        assert room.top - view._rise(head) >= view.top()
-    view.grab()
-
-
-def test_heads_of_wide_columns_go_on_in_the_next_line(shown: Shown) -> None:
-    view = drawn(shown)
-    assert not view.slanted(838)
-    wide = replace(GRID, columns=tuple(f"a head that is a good deal longer, number {i}" for i in range(3)))
-    assert drawn(shown, wide)._heads(838) > view._heads(838)
-
-
 def test_a_head_or_a_name_that_was_cut_is_whole_in_its_tooltip(shown: Shown) -> None:
     view = drawn(shown)
     room = view._room()
@@ -102,6 +79,12 @@ def test_the_marked_field_and_the_one_under_the_pointer_are_framed(shown: Shown)
     view.mark(2)
     assert len({bare.cacheKey(), pointed.cacheKey()}) == 2
     assert view.grab().toImage() != pointed != bare
+
+
+def test_a_long_name_of_a_row_goes_on_in_the_next_line(shown: Shown) -> None:
+    long = replace(GRID, rows=("3 focus", "4 the spindle runs up to speed and stays there under load"))
+    assert drawn(shown, long)._room().tall > drawn(shown)._room().tall
+    drawn(shown, long).grab()
 
 
 def test_an_empty_grid_has_its_names(shown: Shown) -> None:
