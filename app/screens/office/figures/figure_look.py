@@ -14,9 +14,10 @@ from app.work.statistics.answer import Answer
 
 @dataclass(frozen=True, slots=True)
 class Look:
-    """What a page shows; ``own_window`` is the shop's, in days."""
+    """What a page shows; ``asked`` says of which jobs it is, ``own_window`` is the shop's, in days."""
 
     answer: Answer
+    asked: tuple[Sentence, ...]
     picture: Picture
     tables: tuple[Table, ...]
     own_window: int
@@ -35,6 +36,7 @@ def look(
 ) -> Look:
     """Ask the question of this name. Run away from the window: the first one also fetches what draws."""
     from app.screens.kit.life_plot import fetch_parts
+    from app.work.statistics.asked import asked_words
     from app.work.statistics.pictures import picture_of
     from app.work.statistics.question import shop_question
     from app.work.statistics.questions import ANSWERS
@@ -44,4 +46,4 @@ def look(
     own = shop_question(book)
     question = shop_question(book, **asked)
     answer = ANSWERS[name](book, question, step)
-    return Look(answer, picture_of(answer), tables_of(answer), own.window)
+    return Look(answer, asked_words(book, answer), picture_of(answer), tables_of(answer), own.window)

@@ -179,10 +179,6 @@ class FigurePage(Page):
         self.progress.end()
         tell(self.trouble, error)
 
-    def told(self) -> tuple[str, ...]:
-        """What is asked, in words."""
-        return self.bar.told()
-
     # showing
 
     def _show(self, found: Look) -> None:

@@ -13,7 +13,7 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.combo import Combo
 from app.screens.kit.day_field import DayField
 from app.screens.kit.label import Label
-from app.screens.language import day, say
+from app.screens.language import say
 from app.screens.office.figures.figure_kinds import FigureKind
 from app.screens.office.figures.filter_fields import (
     Pair,
@@ -166,20 +166,3 @@ class FilterBar(QWidget):
             held = focus is not None and pair.isAncestorOf(focus)  # nothing goes away under the hands
             set_shown(pair, there and (on or self.unfolded or held))
         set_shown(self.clear, filters.narrowed(kind))
-
-    def told(self) -> tuple[str, ...]:
-        """What is asked now, in words."""
-        filters, kind = self.filters, self._kind
-        period = self.period.currentText()
-        if filters.period == CHOSEN:
-            days = [day(one) if one is not None else "…" for one in (filters.since, filters.until)]
-            period = say("from {first} to {last}", first=days[0], last=days[1])
-        found = [say("handed back {period}", period=period)]
-        if kind.within:
-            found.append(say("came back within {days}", days=self.window_days.currentText()))
-        if filters.maker:
-            found.append(f"{say('Player')}: {filters.maker} {filters.model}".strip())
-        for name, combo in self.combos.items():
-            if getattr(filters, name) != getattr(_USUAL, name) and (kind.modified or name != "modified"):
-                found.append(f"{say(_WORDS[name])}: {combo.currentText()}")
-        return tuple(found)

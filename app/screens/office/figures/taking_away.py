@@ -5,27 +5,26 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QMimeData
-from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 
 from app.screens.actions import key_of
 from app.screens.bench.failures import tell
+from app.screens.desk import Paper
 from app.screens.kit.buttons import Button
 from app.screens.language import current, say
 from app.screens.office.figures.figure_look import Look
-from app.screens.office.figures.figure_tables import columns_of, rows_of
-from app.screens.printed_list import file_name, printing, show_list
-from app.trade.statistics.table_words import csv_sheet, tab_separated
-from app.trade.upkeep.csv_text import mark_like
+from app.screens.printed_list import file_name, printing
+from app.trade.statistics.table_words import tab_separated
 from app.trade.wording import Wording
 
 if TYPE_CHECKING:
     from app.screens.office.figures.figure_page import FigurePage
 
-PNG, CSV = ".png", ".csv"
+PNG, SVG, PDF, CSV = ".png", ".svg", ".pdf", ".csv"
 
 
 class TakingAway:
@@ -60,6 +59,8 @@ class TakingAway:
             return
         kinds = {
             say("Picture (*.png)"): PNG,
+            say("Drawing (*.svg)"): SVG,
+            say("PDF file (*.pdf)"): PDF,
             say("Tables (*.csv)"): CSV,
         }
         day = self._page.desk.today().isoformat()
@@ -72,46 +73,54 @@ class TakingAway:
             self.save_to(path if known else path.with_name(path.name + kinds.get(chosen, PNG)))
 
     def save_to(self, path: Path) -> None:
-        """Write by the ending of the name: the picture, the paper, or the tables."""
+        """Write the picture, or the tables where the name ends so."""
         found = self._page.found
         if found is None:
             return
         if path.suffix.lower() == CSV:
-            work: Callable[[], object] = partial(_write_csv, path, found, current())
+            work = partial(_write_tables, path, found, current())
         else:
-            work = partial(_write_image, path, self._page.picture.image())
+            asked = tuple(say(sentence) for sentence in found.asked)
+            work = partial(_write_picture, path, found, asked, current())
         self._page.desk.doors.look_up(
             self._page,
             work,
             lambda _: self._page.head.set_below(say("Saved as {path}.", path=str(path))),
-            self._failed,
-        )
-
-    def _failed(self, error: Exception) -> None:
-        if not isinstance(error, OSError):
-            tell(self._page.trouble, error)
-            return
-        self._page.trouble.show_trouble(
-            say("The file could not be written."),
-            say("Choose another folder, or free some space."),
-            [(say("Choose another place"), self.save)],
-            details=str(error),
+            partial(tell, self._page.trouble),
         )
 
     def print_paper(self) -> None:
-        """The first table as a paper, to look at and to print."""
+        """The answer on one page, to look at and to print."""
         found = self._page.found
-        if found is not None and found.tables:
-            first = found.tables[0]
-            about = (say(found.answer.headline), *self._page.told())
-            show_list(self._page, self._page.title, about, columns_of(first), rows_of(first))
+        if found is None:
+            return
+        desk, title = self._page.desk, self._page.title
+        name = file_name(title, desk.today().isoformat(), PDF)
+        asked = tuple(say(sentence) for sentence in found.asked)
+        desk.doors.look_up(
+            self._page,
+            partial(_paper, desk.book, title, found, asked, current().language),
+            lambda pdf: desk.show_paper(Paper(title, pdf, "list", name)),
+            partial(tell, self._page.trouble),
+        )
 
 
-def _write_csv(path: Path, found: Look, wording: Wording) -> None:
-    text = csv_sheet(found.tables, wording, mark_like(wording.decimal_mark))
-    path.write_text(text, encoding="utf-8", newline="")
+# What writes files and papers is loaded with the first of them.
 
 
-def _write_image(path: Path, image: QImage) -> None:
-    if not image.save(str(path)):
-        raise OSError(str(path))
+def _write_tables(path: Path, found: Look, wording: Wording) -> None:
+    from app.work.statistics.tables.saved import save_tables
+
+    save_tables(found.tables, path, wording)
+
+
+def _write_picture(path: Path, found: Look, asked: tuple[str, ...], wording: Wording) -> None:
+    from app.work.papers.answers import save_picture
+
+    save_picture(found.picture, path, wording, asked)
+
+
+def _paper(book: Any, title: str, found: Look, asked: tuple[str, ...], language: str) -> bytes:
+    from app.work.papers.answers import print_answer
+
+    return print_answer(book, title, found.answer, asked, language)

@@ -21,10 +21,12 @@ def test_tables_and_picture_go_to_the_clipboard_together(office, figure):
 
 def test_the_ending_of_the_name_says_what_is_written(office, figure, tmp_path):
     page = figure()
-    for ending in ("png", "csv"):
+    for ending in ("png", "svg", "pdf", "csv"):
         page.taking.save_to(tmp_path / f"rates.{ending}")
         office.settle()
     assert not QImage(str(tmp_path / "rates.png")).isNull()
+    assert "<svg" in (tmp_path / "rates.svg").read_text("utf-8")
+    assert (tmp_path / "rates.pdf").read_bytes().startswith(b"%PDF")
     text = (tmp_path / "rates.csv").read_text("utf-8-sig")
     assert text.splitlines()[1].startswith("Velk A1,12,24,0.5")
     assert "Saved as" in office.sees(page.head)
@@ -52,7 +54,7 @@ def test_a_folder_that_is_not_there_is_told(office, figure, tmp_path):
     page = figure()
     page.taking.save_to(tmp_path / "none" / "rates.csv")
     office.settle()
-    assert "The file could not be written." in office.sees()
+    assert "could not be written." in office.sees()
 
 
 def test_the_answer_is_printed_with_what_was_asked(office, figure):
@@ -61,7 +63,7 @@ def test_the_answer_is_printed_with_what_was_asked(office, figure):
     office.settle()
     office.press("Ctrl+P")
     said = whole(office.papers[-1].pdf)
-    for words in ("Which repairs come back", "came back within 90 days", "Velk A1"):
+    for words in ("Which repairs come back", "Came back within 90 days", "Velk A1"):
         assert words in said
 
 
