@@ -73,7 +73,7 @@ class CurvesPanel(Whole):
         if banded:
             for curve in self.curves:
                 _band(pen, frame, curve)
-        self.y_name.draw(pen, x, top)
+        self.y_name.draw(pen, frame.left - words_at_left(self.y), top)
         frame.draw_grid(pen)
         if self.guide:
             at = frame.across(self.guide[0])
