@@ -39,8 +39,8 @@ class ComebackForm(InlineForm):
             Choice(
                 "",
                 [
-                    (ComebackStanding.CONFIRMED, say("the same fault came back")),
-                    (ComebackStanding.DENIED, say("it is another fault")),
+                    (ComebackStanding.CONFIRMED, say("the same fault")),
+                    (ComebackStanding.DENIED, say("another fault")),
                 ],
             ),
         )
