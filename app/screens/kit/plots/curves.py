@@ -15,7 +15,7 @@ from app.screens.kit import measure
 from app.screens.kit.life_bands import halo_words
 from app.screens.kit.measure import fx, px
 from app.screens.kit.plots.curve_stops import mark_at, marks_of, spot_at, whole_spot
-from app.screens.kit.plots.edge_words import EdgeWord, paint_sample
+from app.screens.kit.plots.edge_words import EdgeWord, edge_rooms, paint_sample
 from app.screens.kit.plots.frame import Frame, level_height
 from app.screens.kit.plots.line_room import Band, Stroke
 from app.screens.kit.plots.looks import Look, look
@@ -96,6 +96,8 @@ class CurvesView(PlotPanel):
     def spot_near(self, point: QPointF) -> Spot | None:
         """The nearest curve above or under the pointer, with its value there."""
         frame = self.frame()
+        if (named := self._named_at(point, frame)) is not None:
+            return named
         if not frame.room.adjusted(0, -px(9), px(3), px(9)).contains(point):
             return None
         x = frame.value_x(point.x())
@@ -109,6 +111,15 @@ class CurvesView(PlotPanel):
         if best is None:
             return None
         return spot_at(self, frame, best[1], x, mark_at(self, best[1], x))
+
+    def _named_at(self, point: QPointF, frame: Frame) -> Spot | None:
+        """The curve whose name at the edge the pointer is on, as a whole."""
+        entries = self.edge_words(frame, self.direct_for(self.width()))
+        rooms = edge_rooms(entries, frame.room, self.width())
+        for i, room in enumerate(rooms):
+            if room.rect.contains(point):
+                return whole_spot(self, frame, i, self._marks[i][0])
+        return None
 
     # drawing
 

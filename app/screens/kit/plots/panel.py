@@ -42,6 +42,7 @@ class PanelView(QWidget):
         self.place = place
         self.at = -1
         self.over: Spot | None = None
+        self._heights: dict[tuple[int, int], int] = {}
         self._top, self._top_for = 0.0, (-1, -1)
         self._spots: list[Spot] | None = None
         self._spots_for: tuple[int, int, int] | None = None
@@ -93,7 +94,10 @@ class PanelView(QWidget):
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return round(self.title_height(width) + self.body_height(width))
+        wanted = (width, measure.line())
+        if wanted not in self._heights:  # each level of layouts asks several times
+            self._heights[wanted] = round(self.title_height(width) + self.body_height(width))
+        return self._heights[wanted]
 
     def sizeHint(self) -> QSize:
         return QSize(px(820), self.heightForWidth(px(820)))

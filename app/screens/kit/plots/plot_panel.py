@@ -106,6 +106,31 @@ class PlotPanel(PanelView):
             return 0.0
         return key_rooms(self._key(), px(9), width - 2 * px(9))[1] + px(4)
 
+    def _key_names(self) -> list[tuple[QRectF, str]]:
+        """The names of the key where they stand; none where the names stand beside the plot."""
+        if self.direct_for(self.width()):
+            return []
+        entries = self._key()
+        rooms, _ = key_rooms(entries, px(9), self.width() - 2 * px(9))
+        return [
+            (room.translated(0, self.top()), entry.text) for room, entry in zip(rooms, entries, strict=True)
+        ]
+
+    def tip_at(self, point: QPointF) -> str:
+        """A mark in words, else a name that may have been cut: of the key, or of an axis."""
+        told = super().tip_at(point)
+        if told:
+            return told
+        room = self.frame().room
+        for rect, name in self._key_names():
+            if rect.contains(point):
+                return name
+        if room.top() - 2 * measure.line() <= point.y() < room.top():
+            return self.y_name
+        return (
+            self.x_name if room.bottom() < point.y() <= room.bottom() + level_height(self.frame().x) else ""
+        )
+
     def _above(self, width: float) -> float:
         return self._key_height(width) + 1.5 * measure.line() + px(6)
 

@@ -126,6 +126,26 @@ def test_the_pointer_finds_the_nearest_curve_and_its_value_there(shown: Shown) -
     assert view._place_of(spot) == 6  # the mark nearest to 250: 150, which comes first
 
 
+def test_the_name_beside_a_curve_stands_for_the_whole(shown: Shown) -> None:
+    view = drawn(shown)
+    frame = view.frame()
+    spot = view.spot_near(QPointF(frame.room.right() + 60, frame.at_y(0.4)))
+    assert spot is not None
+    assert spot.mark.told == "Ponnik S5 as a whole."
+    assert view._place_of(spot) == 4
+
+
+def test_names_that_may_have_been_cut_are_whole_in_their_tooltips(shown: Shown) -> None:
+    name = "a name as long as a street " * 12
+    view = drawn(shown, replace(CURVES, curves=(curve(name, 0.9), curve("b", 0.5))), 500)
+    room = view.frame().room
+    assert view.tip_at(QPointF(30, view.top() + 5)) == " ".join(name.split())
+    assert view.tip_at(QPointF(30, room.top() - 20)) == "share that holds"
+    assert view.tip_at(QPointF(room.right() - 5, room.bottom() + 30)) == "days since it was handed back"
+    assert view.tip_at(view.frame().at(50, 1.0)).startswith("a name")
+    assert view.tip_at(QPointF(2, room.bottom() + 200)) == ""
+
+
 def test_what_has_no_band_is_told_without(shown: Shown) -> None:
     bare = replace(curve("a", 0.9, 0.8, 0.7), low=(), high=(), at_risk=())
     view = drawn(shown, replace(CURVES, curves=(bare,)))
