@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QButtonGroup, QRadioButton, QSizePolicy, QWidget
 
 from app.screens.kit import measure
 from app.screens.kit.boxes import Flow
+from app.screens.kit.fields import Sentence
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
 from app.screens.kit.strokes import LEFT, box, words
@@ -59,7 +60,8 @@ class _Word(QRadioButton):
 
 
 class Choice(QWidget):
-    """``options`` are pairs of key and word. Arrow keys move, a click or Space chooses."""
+    """``options`` are pairs of key and word. Arrow keys move, a click or Space chooses. ``set_error`` says behind the
+    words why nothing chosen cannot stand; choosing takes it away."""
 
     changed = Signal(object)
 
@@ -78,6 +80,7 @@ class Choice(QWidget):
         self._group = QButtonGroup(self)
         self._group.idToggled.connect(self._toggled)
         self._keys: list[Any] = []
+        self._error: Sentence | None = None
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -90,6 +93,7 @@ class Choice(QWidget):
             self._flow.removeWidget(button)
             button.hide()
             button.deleteLater()
+        self.set_error("")
         self._keys = [key for key, _ in options]
         self._group.blockSignals(True)
         for i, (key, word) in enumerate(options):
@@ -101,6 +105,26 @@ class Choice(QWidget):
         self._group.blockSignals(False)
         if self._group.buttons():
             self.setFocusProxy(self._group.checkedButton() or self._group.buttons()[0])
+
+    def set_error(self, sentence: str) -> None:
+        """Why it cannot stand as it is, behind the words; empty for none."""
+        if self._error is not None:
+            self._flow.removeWidget(self._error)
+            self._error.hide()
+            self._error.deleteLater()
+            self._error = None
+        if sentence:
+            self._error = Sentence(self)
+            self._error.setWordWrap(False)
+            self._error.setText(sentence)
+            self._flow.add(self._error)
+            self._error.show()
+        for button in self._group.buttons():
+            button.setAccessibleDescription(sentence)
+
+    def error(self) -> str:
+        """The sentence behind the words."""
+        return self._error.text() if self._error is not None else ""
 
     def set_name(self, name: str) -> None:
         """What a screen reader calls it."""
@@ -132,4 +156,5 @@ class Choice(QWidget):
     def _toggled(self, index: int, on: bool) -> None:
         if on:
             self.setFocusProxy(self._group.button(index))
+            self.set_error("")
             self.changed.emit(self._keys[index])

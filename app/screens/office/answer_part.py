@@ -77,7 +77,7 @@ class AnswerForm(InlineForm):
     def deed(self, who: int) -> Deed:
         chosen = self.option.value()
         if chosen is None:
-            raise FieldRefusal({"option": Sentence("Choose what the customer answered.")})
+            raise FieldRefusal({"option_id": Sentence("Choose what the customer answered.")})
         entry = AnswerEntry(
             option_id=None if chosen == NONE else int(chosen),
             said_by=self.said_by.text(),

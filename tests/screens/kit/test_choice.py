@@ -31,6 +31,17 @@ def words_of(choice: Choice) -> list[Any]:
     return choice._group.buttons()
 
 
+def test_why_it_cannot_stand_is_said_behind_the_words_until_something_is_chosen(choice: Choice) -> None:
+    choice.set_value(None)
+    choice.set_error("Choose one.")
+    choice.set_error("Choose what the customer answered.")
+    assert choice.error() == "Choose what the customer answered."
+    assert words_of(choice)[0].accessibleDescription() == choice.error()
+    choice.set_value("I")
+    assert choice.error() == ""
+    assert words_of(choice)[0].accessibleDescription() == ""
+
+
 def test_arrow_keys_move_and_choose(qtbot: QtBot, choice: Choice) -> None:
     heard: list[Any] = []
     choice.changed.connect(heard.append)
