@@ -43,7 +43,7 @@ def ruler(axis: Axis, values: Iterable[float | None], *, pieces: float = 5) -> R
         least = axis.least if axis.least is not None else min(known, default=date(2000, 1, 1).toordinal())
         most = axis.most if axis.most is not None else max(known, default=least + 1)
         if most <= least:
-            least, most = least - 1, most + 1
+            least, most = least - 46, most + 46  # a day alone stands in its quarter
         return Ruler(least, most, *date_marks(least, most, pieces))
     least, most = _ends(axis, known)
     step = _step(axis.scale, most - least, pieces)
