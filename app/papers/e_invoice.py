@@ -2,7 +2,7 @@
 
 factur-x puts the XML in and writes the metadata; here follow what it leaves out: the output intent with its colour
 profile, dates that are those of the invoice instead of now, and no key that PDF/A-3 has no place for. No validator of
-PDF/A stands behind this: what is checked is told in the tests, what is not in the documentation.
+PDF/A-3 stands behind this: what is checked is told in the tests, what is not in DEVELOPERS.md.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from app.trade.refusal import Fault
 if TYPE_CHECKING:
     from pypdf import PdfWriter
 
+_NAMESPACE = re.compile(r' xmlns:(?!x=|rdf=)(\w+)="([^"]+)"')
 TOOL, PRODUCER = "Spindlebook", "Spindlebook with ReportLab and pypdf"
 
 
@@ -107,10 +108,19 @@ def _last(writer: PdfWriter, made: datetime, name: bytes) -> None:
 
 
 def _metadata(xmp: bytes, made: datetime) -> bytes:
-    """The XMP that factur-x wrote, saying the same as the information dictionary, each description with its subject."""
+    """The XMP that factur-x wrote, saying the same as the information dictionary; each description with its subject and
+    with the namespaces that it uses, as readers of XMP that look no further up find them only there."""
     day = f"{made:%Y-%m-%dT%H:%M:%S}+00:00"
     said = {"xmp:CreateDate": day, "xmp:ModifyDate": day, "xmp:CreatorTool": TOOL, "pdf:Producer": PRODUCER}
     text = xmp.decode("utf-8")
     for name, value in said.items():
         text = re.sub(f"(<{name}>)[^<]*", rf"\g<1>{value}", text)
-    return text.replace("<rdf:Description>", '<rdf:Description rdf:about="">').encode("utf-8")
+    head, rest = text.split("<rdf:RDF>", 1)
+    spaces = dict(_NAMESPACE.findall(head))
+
+    def description(found: re.Match[str]) -> str:
+        used = "".join(f' xmlns:{name}="{spaces[name]}"' for name in spaces if f"<{name}:" in found[1])
+        return f'<rdf:Description rdf:about=""{used}>{found[1]}</rdf:Description>'
+
+    rest = re.sub("<rdf:Description>(.*?)</rdf:Description>", description, rest, flags=re.DOTALL)
+    return f"{_NAMESPACE.sub('', head)}<rdf:RDF>{rest}".encode()

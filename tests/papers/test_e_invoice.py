@@ -1,11 +1,12 @@
 """The hybrid e-invoice: what stands in its PDF. Named rules are of ISO 19005-3 (PDF/A-3), level b.
 
-No validator of PDF/A is at hand: these checks are ours, from memory of the standard, and no proof of conformity.
+No validator of PDF/A-3 is at hand: these checks are ours, from memory of the standard, and no proof of conformity.
 """
 
 from __future__ import annotations
 
 import io
+import re
 import struct
 import xml.etree.ElementTree as ET
 from dataclasses import replace
@@ -224,3 +225,11 @@ def test_the_file_has_a_name_and_nothing_that_lasts_badly() -> None:
 def test_facts_that_break_the_schema_are_our_own_mistake() -> None:
     with pytest.raises(Fault, match="schema"):
         e_invoice(visible(), replace(FACTS, number=""), title="x", language="en", issued_at=MADE)
+
+
+def test_each_description_of_the_metadata_names_its_own_namespaces() -> None:
+    """Readers that look no further up find them only there, as a validator of PDF/A-1 did."""
+    text = reader().trailer["/Root"]["/Metadata"].get_data().decode()
+    for head, body in re.findall("<rdf:Description ([^>]*)>(.*?)</rdf:Description>", text, re.DOTALL):
+        prefixes = set(re.findall(r"<(\w+):", body)) - {"rdf"}
+        assert prefixes == set(re.findall(r"xmlns:(\w+)=", head))
