@@ -145,6 +145,14 @@ class BarsView(PanelView):
             )
         return made
 
+    def tip_at(self, point: QPointF) -> str:
+        """What a bar tells, its whole name first where it says it in other words."""
+        spot = self.spot_near(point)
+        if spot is None:
+            return ""
+        told, name = spot.mark.told, spot.mark.name
+        return told if name in told else f"{name}\n{told}"
+
     # drawing
 
     def paint(self, p: QPainter, marked: Spot | None) -> None:

@@ -90,4 +90,4 @@ class LineRoom:
             pen.setWidthF(pen.widthF() * scale)
             item = pg.PlotCurveItem(thing.xs, thing.ys, pen=pen, antialias=True)
         item.setZValue(z)
-        self.box.addItem(item, ignoreBounds=True)
+        self.box.addItem(item)

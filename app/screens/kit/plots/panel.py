@@ -178,7 +178,9 @@ class PanelView(QWidget):
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         self._point(self.spot_near(event.position()))
         if self.over is not None:  # at once: these numbers are what the pointer came for
-            QToolTip.showText(event.globalPosition().toPoint(), plain_tip(self.over.mark.told), self)
+            QToolTip.showText(
+                event.globalPosition().toPoint(), plain_tip(self.tip_at(event.position())), self
+            )
 
     def leaveEvent(self, event: QEvent) -> None:
         super().leaveEvent(event)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from PySide6.QtCore import QPointF
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QApplication
 
@@ -13,6 +14,7 @@ from app.screens.kit.palette import DARK, LIGHT, Scheme, apply
 from app.screens.kit.plots.bar_paint import key_of
 from app.screens.kit.plots.bars import BarsView
 from app.screens.kit.plots.panel import PanelView
+from app.trade.sentence import Sentence
 from app.trade.statistics.picture import Bars, Ink
 from tests.screens.kit.plots.conftest import BARS, Shown, bar
 
@@ -107,6 +109,17 @@ def test_a_long_name_takes_two_lines_and_the_bar_keeps_its_room(shown: Shown) ->
     rooms = view._rooms()
     assert rooms.right - rooms.left > 300
     view.grab()
+
+
+def test_a_name_that_a_bar_does_not_tell_stands_in_its_tooltip(shown: Shown) -> None:
+    told = replace(
+        bar("in the shop, 9 of 10 at most", 0.2), told=Sentence("9 of 10 jobs stayed 12 days at most.")
+    )
+    view = drawn(shown, replace(BARS, bars=(told, bar("Velk A1", 0.1))))
+    first, second = (spot.rect.center() for spot in view.spots())
+    assert view.tip_at(first) == "in the shop, 9 of 10 at most\n9 of 10 jobs stayed 12 days at most."
+    assert view.tip_at(second) == "Velk A1 is told."
+    assert view.tip_at(QPointF(10, 2)) == ""
 
 
 def test_the_picture_takes_the_inks_of_the_scheme(shown: Shown, qapp: QApplication) -> None:
