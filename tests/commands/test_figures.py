@@ -111,6 +111,17 @@ def test_wrong_filters_are_wrong_usage(obey, capsys, words):
     assert capsys.readouterr().err
 
 
+def test_of_an_empty_book_every_question_says_so_in_each_shape(obey, capsys):
+    for name in QUESTIONS:
+        assert obey("figures", name) == 0
+        assert capsys.readouterr().out.startswith("No repair has been handed back yet."), name
+        assert obey("figures", name, "--json", "--by", "technician") == 0
+        data = json.loads(capsys.readouterr().out, parse_constant=pytest.fail)  # NaN and Infinity
+        assert (data["headline"], data["rows"]) == ("No repair has been handed back yet.", []), name
+        assert obey("figures", name, "--csv") == 0
+        assert capsys.readouterr().out.strip("\ufeff\r\n") == "", name
+
+
 def test_nobody_of_that_name_is_said(obey, capsys):
     assert obey("figures", "cost", "--technician", "Nobody") == 1
     assert "These are" in capsys.readouterr().err
