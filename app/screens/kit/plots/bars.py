@@ -75,12 +75,12 @@ class BarsView(PanelView):
         """Px of the widest name and of the widest words beside a bar."""
         line = measure.line()
         if self._widest_for != line:
-            font = measure.strong()
-            made = [
-                max((measure.width(t, font) for t in texts), default=0)
+            fonts = [measure.strong() if told_apart(bar) else measure.body() for bar in self.panel.bars]
+            names, besides = (
+                max((measure.width(text, font) for text, font in zip(texts, fonts, strict=True)), default=0)
                 for texts in (self.names, self.besides)
-            ]
-            self._widest_at, self._widest_for = (made[0], made[1]), line
+            )
+            self._widest_at, self._widest_for = (names, besides), line
         return self._widest_at
 
     @property
@@ -129,7 +129,7 @@ class BarsView(PanelView):
         values: list[float | None] = [0.0]
         for bar in self.panel.bars:
             values += [bar.value, bar.low, bar.high, bar.other]
-        return ruler(self.panel.axis, values, pieces=max((rooms.right - rooms.left) / px(60), 2))
+        return ruler(self.panel.axis, values, pieces=min(max((rooms.right - rooms.left) / px(60), 2), 6))
 
     def _row_rect(self, i: int) -> QRectF:
         return QRectF(0, self._first + i * self.row, self.width(), self.row)
