@@ -75,12 +75,6 @@ def face(name: str) -> Face:
         return Face(name, {code: font.charWidths.get(code, usual) for code, glyph in glyphs if glyph})
 
 
-def family_of(name: str) -> tuple[str, bool]:
-    """The family of a face, and whether it is its heavier one."""
-    bold = any(name == pair[True] for pair in zip(*_CHAIN, strict=True))
-    return (name.rpartition(" ")[0] if bold else name), bold
-
-
 def cleaned(text: str) -> str:
     """``text`` composed (NFC), without signs that have no ink: controls, joiners, direction marks, selectors."""
     if text.isascii() and text.isprintable():

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from xml.sax.saxutils import escape, quoteattr
 
-from app.papers.fonts import face, family_of
+from app.papers.fonts import FILES, face
 from app.papers.pen import MM
+from app.papers.plots.outlines import glyph_of, outlines_of
 
 _CAPS = ("butt", "round", "square")
 _JOINS = ("miter", "round", "bevel")
@@ -32,13 +33,14 @@ class SvgPath:
 
 
 class SvgText:
-    """One line of text being set."""
+    """One line of text being set: each letter is the outline of its glyph, so that no program needs the font."""
 
     def __init__(self, x: float, y: float) -> None:
         self.x, self.y = x, y
         self.fill = "#000"
         self.font, self.size = "", 0.0
         self.parts: list[str] = []
+        self.glyphs: dict[str, str] = {}  # paths by their names
 
     def setFillGray(self, grey: float) -> None:  # noqa: N802
         """Its ink."""
@@ -53,17 +55,22 @@ class SvgText:
         self.font, self.size = name, size
 
     def textOut(self, text: str) -> None:  # noqa: N802
-        """Letters in the order in which they are drawn, as wide as in the family of the papers."""
-        width = face(self.font).width(text) * self.size / 1000
-        family, bold = family_of(self.font)
-        letters = "font-family=" + quoteattr(f"'{family}',sans-serif")
-        weight = ' font-weight="600"' if bold else ""
-        self.parts.append(
-            f'<text x="{_n(self.x)}" y="{_n(-self.y)}" font-size="{_n(self.size)}" fill="{self.fill}"'
-            f' {letters}{weight} textLength="{_n(width)}" lengthAdjust="spacingAndGlyphs"'
-            f' direction="ltr" unicode-bidi="bidi-override" xml:space="preserve">{escape(text)}</text>'
-        )
-        self.x += width
+        """Letters in the order in which they are drawn."""
+        own, outlines = face(self.font), outlines_of(self.font)
+        across, used, prefix = 0.0, [], "abcd"[list(FILES).index(self.font)]
+        for letter in text:
+            glyph = glyph_of(self.font, letter)
+            path = outlines.path(glyph)
+            if path:
+                name = f"{prefix}{glyph}"
+                self.glyphs[name] = path
+                used.append(f'<use xlink:href="#{name}" x="{_n(across * outlines.units / 1000)}"/>')
+            across += own.width(letter)
+        scale = self.size / outlines.units
+        place = f"matrix({scale:.6f} 0 0 {-scale:.6f} {_n(self.x)} {_n(-self.y)})"
+        label = quoteattr(legal(text))
+        self.parts.append(f'<g fill="{self.fill}" aria-label={label} transform="{place}">{"".join(used)}</g>')
+        self.x += across * self.size / 1000
 
 
 class SvgCanvas:
@@ -75,6 +82,7 @@ class SvgCanvas:
         self._fill, self._stroke = "#000", "#000"
         self._width, self._dash, self._cap, self._join = 1.0, "", 0, 0
         self._groups: list[int] = []
+        self._glyphs: dict[str, str] = {}
 
     def setLineWidth(self, points: float) -> None:  # noqa: N802
         """Of strokes from now on."""
@@ -139,6 +147,7 @@ class SvgCanvas:
     def drawText(self, text: SvgText) -> None:  # noqa: N802
         """The line."""
         self.parts += text.parts
+        self._glyphs.update(text.glyphs)
 
     def saveState(self) -> None:  # noqa: N802
         """What is moved or turned from here on is put back by `restoreState`."""
@@ -160,14 +169,17 @@ class SvgCanvas:
         """The whole file, with a title and a description for those who do not see it."""
         wide, high = self.width * MM, self.height * MM
         head = (
-            f'<svg xmlns="http://www.w3.org/2000/svg" width="{_n(self.width)}mm" height="{_n(self.height)}mm"'
+            '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'
+            f' width="{_n(self.width)}mm" height="{_n(self.height)}mm"'
             f' viewBox="0 {_n(-high)} {_n(wide)} {_n(high)}" role="img" xml:lang={quoteattr(language)}>'
         )
         about = [
-            f"<title>{escape(_legal(title))}</title>",
-            f"<desc>{escape(_legal(chr(10).join(told)))}</desc>",
+            f"<title>{escape(legal(title))}</title>",
+            f"<desc>{escape(legal(chr(10).join(told)))}</desc>",
         ]
-        lines = ['<?xml version="1.0" encoding="UTF-8"?>', head, *about, *self.parts, "</svg>", ""]
+        glyphs = [f'<path id="{name}" d="{path}"/>' for name, path in sorted(self._glyphs.items())]
+        begin = ['<?xml version="1.0" encoding="UTF-8"?>', head, *about]
+        lines = [*begin, "<defs>", *glyphs, "</defs>", *self.parts, "</svg>", ""]
         return "\n".join(lines).encode()
 
     def _group(self, transform: str) -> None:
@@ -197,6 +209,6 @@ def _rgb(red: float, green: float, blue: float) -> str:
     return "#" + "".join(f"{round(part * 255):02x}" for part in (red, green, blue))
 
 
-def _legal(text: str) -> str:
+def legal(text: str) -> str:
     """Without signs that XML has no place for."""
     return "".join(char for char in text if char in "\n\t" or ord(char) >= 32)
