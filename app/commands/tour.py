@@ -13,7 +13,8 @@ HELP = words("save pictures of every screen and paper on one player's way")
 ABOUT = words(
     "Drives the window, with or without a screen, through one player's whole way: taken in, measured, modified, "
     "agreed, tested, invoiced, handed back and recognised on the next visit. Saves every screen, light and "
-    "dark, and every paper, and lists them. Fails when a step fails."
+    "dark, every paper as PDF and its pages as pictures, and an e-invoice with what its check says, and lists "
+    "them. Fails when a step fails."
 )
 
 

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 import io
-import threading
 
 import pypdfium2
 
+from app.papers.pdfium import PDFIUM
 from app.papers.pen import POINT, Pen, open_canvas
 from app.papers.sheet import lay_across
 from app.trade.wording import Wording
 
-PDFIUM = threading.RLock()  # PDFium is not safe in two threads: whoever draws a page holds this
 SEEN_THROUGH = 0.14
 
 

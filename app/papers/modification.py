@@ -12,7 +12,7 @@ from app.papers.flow import stack
 from app.papers.line_breaks import Run
 from app.papers.modification_facts import Measured, ModificationFacts
 from app.papers.pen import INK, TINT, Pen
-from app.papers.said import opening, shown, worded
+from app.papers.said import opening, shown, together, worded
 from app.papers.text import BODY, FINE, FINE_GREY, RIGHT, TABLE, Style, TextBlock, natural, set_text
 from app.trade.joining import is_closed
 from app.trade.sentence import Measure
@@ -110,7 +110,7 @@ def _panel(facts: ModificationFacts, wording: Wording) -> Panel:
         for row in facts.worked_out
     ]
     measured = [
-        (opening(row.name, wording), shown(row.limit, wording), measured_text(row, wording))
+        (_tail_kept(opening(row.name, wording)), shown(row.limit, wording), measured_text(row, wording))
         for row in facts.measured
     ]
     heads: list[tuple[str, str, str]] = []
@@ -141,6 +141,12 @@ def measured_text(row: Measured, wording: Wording) -> str:
     value = wording.measure(Measure(row.now.value, "", row.now.signed))
     unit = f"{GLUE}{row.now.unit}" if row.now.unit else ""
     return f"{value}{GLUE}±{wording.number(row.plus_minus)}{unit}"
+
+
+def _tail_kept(name: str) -> str:
+    """ "Dropout passed, 30 min warm": what tells it from its like goes whole into the next line."""
+    begin, comma, tail = name.rpartition(", ")
+    return f"{begin}{comma}{together(tail)}" if begin else name
 
 
 def _bold(text: str) -> Run:

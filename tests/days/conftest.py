@@ -14,6 +14,7 @@ from app.trade.bench.kinds import Arrangement
 from app.trade.bench.safety_limits import PROPOSED
 from app.trade.settings import ADDRESS_LINES, CITY, DIAGNOSIS_FEE, HOURLY_RATE, POSTCODE, SHOP_NAME
 from app.trade.settings.bench import SAFETY_STANDARD
+from app.trade.settings.shop import COUNTRY, VAT_ID
 from app.work.office.settings import change_settings
 from app.work.office.shop_lists import (
     InstrumentLine,
@@ -59,6 +60,8 @@ def day_template(
             ADDRESS_LINES: ("3 Mossgate Quay",),
             POSTCODE: "00000",
             CITY: "Exampleton",
+            COUNTRY: "DE",
+            VAT_ID: "DE000000000",
             HOURLY_RATE: 62_000_000,
             DIAGNOSIS_FEE: 45_000_000,
         },

@@ -36,7 +36,8 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
     made = [Path(line) for line in told[:-1]]
     assert all(path.is_file() for path in made)
     pictures = {path.name for path in made if path.suffix == ".png"}
-    assert {"01-counter-light.png", "07-flagged-dark.png", "16-known-again-light.png"} <= pictures
+    assert {"01-counter-light.png", "07-flagged-dark.png", "17-known-again-light.png"} <= pictures
+    assert {"invoice-1.png", "invoice-2.png", "service-report-1.png", "bench-tag-1.png"} <= pictures
     assert {path.name for path in made if path.suffix == ".pdf"} == {
         "intake-ticket.pdf",
         "invoice.pdf",
@@ -45,6 +46,9 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
         "payment-receipt.pdf",
         "credit-note.pdf",
         "reminder.pdf",
+        "bench-tag.pdf",
+        "service-report.pdf",
+        "Invoice 0002 e-invoice.pdf",
     }
     assert str(len(made)) in told[-1]
 
@@ -93,6 +97,12 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
     invoice = plain(whole((folder / "invoice.pdf").read_bytes()))
     assert "1.214" in invoice
     assert "Fit 6.8" in invoice
+    report = plain(whole((folder / "service-report.pdf").read_bytes()))
+    assert "What was tried, one change at a time" in report
+    assert "Cause not established." in report
+    assert "BR-CO-15" in (verdict := (folder / "e-invoice-check.txt").read_text(encoding="utf-8"))
+    assert "wrong" not in verdict
+    assert verdict.endswith("The sums are right.\n")
     estimate = plain(whole((folder / "estimate.pdf").read_bytes()))
     assert "Option A, 60.33 EUR" in estimate
     assert "Option B, 64.02 EUR" in estimate

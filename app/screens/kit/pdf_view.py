@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -9,6 +10,7 @@ from PySide6.QtCore import QRectF, QSize, QSizeF, Qt, Signal
 from PySide6.QtGui import QImage, QPageSize, QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from app.papers.pdfium import PDFIUM
 from app.screens.kit.boxes import Column
 from app.screens.kit.measure import px
 from app.screens.kit.palette import ink
@@ -29,19 +31,37 @@ def open_pdf(pdf: bytes) -> Any:
     import pypdfium2
 
     try:
-        return pypdfium2.PdfDocument(pdf)
+        with PDFIUM:
+            return pypdfium2.PdfDocument(pdf)
     except pypdfium2.PdfiumError as error:
         raise ValueError("not a readable PDF") from error
 
 
 def render(page: Any, scale: float, crop: tuple[float, float, float, float] = (0, 0, 0, 0)) -> QImage:
     """An image of a page at ``scale`` px a point; ``crop`` cuts points off left, bottom, right, top."""
-    bitmap = page.render(scale=scale, crop=crop, rev_byteorder=False, prefer_bgrx=True)
-    image = QImage(
-        bitmap.buffer, bitmap.width, bitmap.height, bitmap.stride, QImage.Format.Format_RGB32
-    ).copy()
-    bitmap.close()
+    with PDFIUM:
+        bitmap = page.render(scale=scale, crop=crop, rev_byteorder=False, prefer_bgrx=True)
+        image = QImage(
+            bitmap.buffer, bitmap.width, bitmap.height, bitmap.stride, QImage.Format.Format_RGB32
+        ).copy()
+        bitmap.close()
     return image
+
+
+def page_images(pdf: bytes, scale: float) -> Iterator[QImage]:
+    """Every page as an image of ``scale`` px a point, in order."""
+    document = open_pdf(pdf)
+    try:
+        for number in range(len(document)):
+            yield render(document[number], scale)
+    finally:
+        close(document)
+
+
+def close(document: Any) -> None:
+    """Let a document go."""
+    with PDFIUM:
+        document.close()
 
 
 class PdfPage(QWidget):
@@ -129,7 +149,7 @@ class PdfView(QWidget):
                 widget.deleteLater()
         self.pages = []
         if self._document is not None:
-            self._document.close()
+            close(self._document)
             self._document = None
 
     def refit(self) -> None:
@@ -146,11 +166,12 @@ class PdfView(QWidget):
 
 def page_size_of(pdf: bytes) -> QPageSize:
     """The size of the first page, e.g. A4, Letter or a label."""
-    document = open_pdf(pdf)
-    try:
-        width, height = document[0].get_size()
-    finally:
-        document.close()
+    with PDFIUM:
+        document = open_pdf(pdf)
+        try:
+            width, height = document[0].get_size()
+        finally:
+            document.close()
     return QPageSize(QSizeF(width, height), QPageSize.Unit.Point, "", QPageSize.SizeMatchPolicy.FuzzyMatch)
 
 
@@ -199,7 +220,7 @@ def print_pdf(pdf: bytes, printer: QPrinter) -> int:
     document = open_pdf(pdf)
     painter = QPainter(printer)
     if not painter.isActive():
-        document.close()
+        close(document)
         raise RuntimeError("the printer does not take the job")
     try:
         for number in range(len(document)):
@@ -209,7 +230,7 @@ def print_pdf(pdf: bytes, printer: QPrinter) -> int:
         return len(document)
     finally:
         painter.end()
-        document.close()
+        close(document)
 
 
 def _print_page(page: Any, painter: QPainter, printer: QPrinter) -> None:

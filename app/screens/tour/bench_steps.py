@@ -220,7 +220,7 @@ class BenchSteps(Waits):
         yield from self.read("radial drive", "253")
         hands.press("Esc")
         yield self.idle
-        hands.picture("17-suspects-again")
+        hands.picture("18-suspects-again")
         yield from self.trial("arm bearing cleaned", "arm bearing", ("arm start current", "18"))
         yield from self.climbed("12 plays outer tracks", "during", "cold")
         yield from self.climbed("12 plays outer tracks", "during", "warm")
@@ -242,4 +242,4 @@ class BenchSteps(Waits):
         )
         hands.find("Trials").setFocus()
         yield self.idle
-        hands.picture("18-cured")
+        hands.picture("19-cured")

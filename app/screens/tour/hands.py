@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeySequence
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QApplication, QComboBox, QFileDialog, QLineEdit, QWidget
 
 from app.screens.kit import palette
+from app.screens.kit.pdf_view import page_images
 from app.screens.window import MainWindow
 
 # What a step of the tour waits for: True when it has come.
 Until = Callable[[], bool]
 Steps = Iterator[Until]
 
+PAGE_SCALE = 100 / 72  # papers as pictures: 100 dots to the inch
 LAYOUTS = 6  # a part that grew is laid out a moment later, and what holds it after that
 
 
@@ -115,10 +118,36 @@ class Hands:
         palette.apply(app, "light")
 
     def paper(self, name: str, pdf: bytes) -> None:
-        """Save a paper."""
+        """Save a paper, and each of its pages as a picture."""
         path = self.folder / f"{name}.pdf"
         path.write_bytes(pdf)
         self.made.append(path)
+        for number, image in enumerate(page_images(pdf, PAGE_SCALE), 1):
+            path = self.folder / f"{name}-{number}.png"
+            image.save(str(path))
+            self.made.append(path)
+
+    def note(self, name: str, text: str) -> None:
+        """Save a text."""
+        path = self.folder / name
+        path.write_text(text, encoding="utf-8")
+        self.made.append(path)
+
+    @contextmanager
+    def naming_files(self) -> Iterator[None]:
+        """While this holds, the platform's question where a file goes is answered with our folder: no hands of ours
+        reach a window of the platform."""
+        asked = QFileDialog.getSaveFileName
+
+        def answered(parent: QWidget | None, title: str, name: str, kinds: str) -> tuple[str, str]:
+            self.made.append(self.folder / name)
+            return str(self.folder / name), kinds
+
+        QFileDialog.getSaveFileName = answered  # type: ignore[assignment,method-assign]
+        try:
+            yield
+        finally:
+            QFileDialog.getSaveFileName = asked  # type: ignore[method-assign]
 
     def _focus(self) -> QWidget:
         return QApplication.focusWidget() or self.window

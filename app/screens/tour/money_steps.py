@@ -1,16 +1,20 @@
-"""A day of money: estimate, answer by telephone, deposit, invoice, part payment, credit note for a line, reminder."""
+"""A day of money: estimate, answer by telephone, deposit, invoice and e-invoice, part payment, credit note for a line,
+reminder."""
 
 from __future__ import annotations
 
 from app.screens.bench.job_sheet_page import JobSheetPage
+from app.screens.language import say
 from app.screens.office.estimate_page import EstimatePage
 from app.screens.office.invoice_page import InvoicePage
 from app.screens.office.open_items_page import OpenItemsPage
 from app.screens.paper_page import PaperPage
 from app.screens.tour.hands import Steps
 from app.screens.tour.waits import Waits
+from app.work.office.e_invoice_check import check_e_invoice
 
 TRAY_SERIAL = "0518 377"
+E_INVOICES = "* e-invoice.pdf"
 
 
 class MoneySteps(Waits):
@@ -22,6 +26,7 @@ class MoneySteps(Waits):
         yield from self.estimated()
         yield from self.answered()
         yield from self.worked_and_billed()
+        yield from self.e_invoiced()
         yield from self.paid_in_part()
         yield from self.credited()
         yield from self.reminded()
@@ -58,6 +63,11 @@ class MoneySteps(Waits):
         page = hands.window.page
         assert isinstance(page, JobSheetPage)
         self.job = page.job_id
+        hands.press("Ctrl+P")
+        yield self.page_is(PaperPage)
+        self.keep_paper("bench-tag")
+        hands.press("Alt+Left")
+        yield self.page_is(JobSheetPage)
 
     def estimated(self) -> Steps:
         """Two ways to mend it, with their lines, printed for the customer to choose."""
@@ -72,7 +82,7 @@ class MoneySteps(Waits):
         yield from self.line("Add a part", "loading belt, 62 mm", "How much", "1", "4.20")
         yield from self.option("Add an option", "belt and tray switch", "Belt and tray switch, both new.")
         yield from self.line("Add a part", "tray switch, new", "How much", "1", "3.10")
-        hands.picture("24-estimate-draft")
+        hands.picture("25-estimate-draft")
         hands.click("Issue the estimate")
         yield self.sees("Record the answer")
         yield self.sees("Print")
@@ -119,7 +129,7 @@ class MoneySteps(Waits):
         hands.choose("By which way: telephone")
         hands.type_into("In the customer's own words", "Only the belt, and Friday is fine.")
         yield self.idle
-        hands.picture("25-answer")
+        hands.picture("26-answer")
         hands.press("Ctrl+Return")
         yield self.gone("Said by")
         hands.window.open("invoice", self.job)
@@ -162,11 +172,26 @@ class MoneySteps(Waits):
         hands.click("Issue it now")
         yield self.sees("Print")
 
+    def e_invoiced(self) -> Steps:
+        """The invoice is saved as e-invoice, and its sums worked out anew as `invoice-check` does."""
+        hands = self.hands
+        hands.click("Save as e-invoice…")
+        yield self.written(E_INVOICES)
+        hands.picture("27-e-invoice-saved")
+        (path,) = hands.folder.glob(E_INVOICES)
+        checked = check_e_invoice(path)
+        ruled = [
+            f"{say('good') if rule.broken is None else say('wrong')}  {rule.rule}  {say(rule.what)}"
+            for rule in checked.rules
+        ]
+        broken = [say(sentence) for sentence in checked.broken]
+        hands.note("e-invoice-check.txt", "\n".join([*ruled, *(broken or [say("The sums are right.")]), ""]))
+
     def paid_in_part(self) -> Steps:
         """A part is paid by card, and a receipt printed for it."""
         yield from self.paid("25.00", "card")
         hands = self.hands
-        hands.picture("26-paid-in-part")
+        hands.picture("28-paid-in-part")
         hands.go_to("Payments")
         hands.press("Down")
         hands.click("Receipt for the marked payment")
@@ -187,7 +212,7 @@ class MoneySteps(Waits):
         yield self.idle
         hands.type_into("Reason", "The belt is on us: the first one was of the wrong length.")
         yield self.idle
-        hands.picture("27-credit-note")
+        hands.picture("29-credit-note")
         hands.press("Ctrl+Return")
         yield self.gone("Issue the credit note")
         hands.go_to("Credit notes")
@@ -210,8 +235,8 @@ class MoneySteps(Waits):
             if page.found[page.table.marked_key()].job_id == self.job:
                 break
             hands.press("Down")
-        hands.picture("28-open-items")
+        hands.picture("30-open-items")
         hands.click("Print a reminder")
         yield self.page_is(PaperPage)
-        hands.picture("29-reminder")
+        hands.picture("31-reminder")
         self.keep_paper("reminder")

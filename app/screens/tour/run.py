@@ -100,7 +100,8 @@ def run_tour(book_path: Path, now: datetime, folder: Path, tell: Callable[[str],
     loop = QEventLoop()
     runner = Runner(story(hands, shop, clock), loop.quit)
     runner.start()
-    loop.exec()
+    with hands.naming_files():
+        loop.exec()
     shop.window.close()
     shop.close()
     app.setQuitOnLastWindowClosed(quits)

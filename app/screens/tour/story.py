@@ -6,8 +6,8 @@ from __future__ import annotations
 from app.screens.bench.job_sheet_page import JobSheetPage
 from app.screens.bench.transport_page import TransportPage
 from app.screens.office.bookkeeper_page import BookkeeperPage
-from app.screens.office.reorder_page import ReorderPage
 from app.screens.office.figures.comeback_rate_page import ComebackRatePage
+from app.screens.office.reorder_page import ReorderPage
 from app.screens.paper_page import PaperPage
 from app.screens.shop_window import ShopWindow
 from app.screens.tour.bench_steps import BenchSteps
@@ -33,6 +33,7 @@ def story(hands: Hands, shop: ShopWindow, clock: Clock) -> Steps:
     yield from tour.decided()
     yield from tour.made_safe()
     yield from tour.invoiced()
+    yield from tour.reported()
     yield from tour.handed_back()
     yield from tour.met_again()
     yield from tour.cured()
@@ -152,6 +153,19 @@ class Story(BenchSteps, MoneySteps):
         hands.press("Alt+Left")
         yield self.idle
 
+    def reported(self) -> Steps:
+        """What was found, tried and left inside goes with the player as a service report."""
+        self.works("Tobbe")
+        hands = self.hands
+        hands.window.open("job", self.job)
+        yield self.page_is(JobSheetPage)
+        hands.click("Service report…")
+        yield self.sees("Issue the report")
+        hands.press("Ctrl+Return")
+        yield self.page_is(PaperPage)
+        hands.picture("14-service-report")
+        self.keep_paper("service-report")
+
     def handed_back(self) -> Steps:
         """The customer collects; things are ticked, the receipt printed."""
         self.works("Mirr")
@@ -163,10 +177,10 @@ class Story(BenchSteps, MoneySteps):
         hands.choose("shown playing and told what was done")
         hands.choose("remote control")
         yield self.idle
-        hands.picture("14-hand-back")
+        hands.picture("15-hand-back")
         hands.press("Ctrl+Return")
         yield self.page_is(PaperPage)
-        hands.picture("15-receipt")
+        hands.picture("16-receipt")
         self.keep_paper("hand-back-receipt")
 
     def met_again(self) -> Steps:
@@ -183,7 +197,7 @@ class Story(BenchSteps, MoneySteps):
         hands.type_into("As they say it", "Since the frost it hangs again until it has played a while.")
         hands.choose("skips: not named")
         yield self.idle
-        hands.picture("16-known-again")
+        hands.picture("17-known-again")
         hands.pick("Transport", "Velk A1")
         hands.type_into("Ready by", "+8")
         hands.press("Ctrl+Return")
@@ -198,21 +212,21 @@ class Story(BenchSteps, MoneySteps):
         yield self.page_is(JobSheetPage)
         hands.click("What helped before")
         yield self.idle
-        hands.picture("19-what-helped")
+        hands.picture("20-what-helped")
         transport = self.facts().transport_id
         if transport is None:
             raise Missed("no transport on the job sheet")
         hands.window.open("transport", transport)
         yield self.page_is(TransportPage)
-        hands.picture("20-transport-life")
+        hands.picture("21-transport-life")
         hands.press("Ctrl+Shift+B")
         yield self.page_is(ComebackRatePage)
-        hands.picture("21-comebacks")
+        hands.picture("22-comebacks")
         hands.window.open("reorder")
         yield self.page_is(ReorderPage)
-        hands.picture("22-what-to-order")
+        hands.picture("23-what-to-order")
         hands.window.open("bookkeeper")
         yield self.page_is(BookkeeperPage)
         hands.pick("Period", "the quarter before")
         yield self.idle
-        hands.picture("23-for-the-bookkeeper")
+        hands.picture("24-for-the-bookkeeper")

@@ -70,6 +70,15 @@ class Waits:
         there.__doc__ = what
         return there
 
+    def written(self, name: str) -> Until:
+        """A file whose name is like this in the folder of the tour."""
+
+        def there() -> bool:
+            return self.idle() and any(self.hands.folder.glob(name))
+
+        there.__doc__ = f"the file {name}"
+        return there
+
     def emptied(self, name: str) -> Until:
         """A field is ready for the next value."""
 
