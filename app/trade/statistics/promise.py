@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
-from typing import NamedTuple
+from datetime import date
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from app.trade.calendar.promise import ShopCalendar
 from app.trade.sentence import Sentence
 from app.trade.statistics.survival import kaplan_meier
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
 
 OF_TEN = 8
 ENOUGH = 10  # jobs that were ready, for a promise to lean on
@@ -37,17 +41,34 @@ class PromiseHelp:
 def promise_help(turns: Sequence[Turn], calendar: ShopCalendar) -> PromiseHelp:
     """What the time that jobs took says. One that is not ready counts for as long as it has been here, so that slow
     ones still on the bench do not make the promise too early: the curve of Kaplan and Meier of being ready."""
-    ready = sum(turn.ready for turn in turns)
-    days = None
-    if ready >= ENOUGH:
-        opened = _open_days(
-            min(min(turn[:2]) for turn in turns), max(max(turn[:2]) for turn in turns), calendar
-        )
-        took = [float(max(opened[turn.until] - opened[turn.taken_in], 0)) for turn in turns]
-        days = kaplan_meier(took, [turn.ready for turn in turns]).quantile(1 - OF_TEN / 10)
+    return promise_of(
+        [turn.taken_in.toordinal() for turn in turns],
+        [turn.until.toordinal() for turn in turns],
+        [turn.ready for turn in turns],
+        calendar,
+    )
+
+
+def promise_of(
+    taken_in: Sequence[int] | NDArray[Any],
+    until: Sequence[int] | NDArray[Any],
+    ready: Sequence[bool] | NDArray[np.bool_],
+    calendar: ShopCalendar,
+) -> PromiseHelp:
+    """The same of columns, one item for each job, the days as `date.toordinal`."""
+    import numpy as np
+
+    count = int(np.sum(ready))
+    if count < ENOUGH:
+        return PromiseHelp(count, OF_TEN, None, TOO_FEW)
+    came, seen = np.asarray(taken_in, dtype=np.int64), np.asarray(until, dtype=np.int64)
+    first, last = int(min(came.min(), seen.min())), int(max(came.max(), seen.max()))
+    opened = np.cumsum([calendar.is_open(date.fromordinal(day)) for day in range(first, last + 1)])
+    took = np.maximum(opened[seen - first] - opened[came - first], 0)
+    days = kaplan_meier(took, np.asarray(ready, dtype=np.bool_)).quantile(1 - OF_TEN / 10)
     if days is None:
-        return PromiseHelp(ready, OF_TEN, None, TOO_FEW)
-    return PromiseHelp(ready, OF_TEN, int(days), _in_words(int(days)))
+        return PromiseHelp(count, OF_TEN, None, TOO_FEW)
+    return PromiseHelp(count, OF_TEN, int(days), _in_words(int(days)))
 
 
 def _in_words(days: int) -> Sentence:
@@ -58,13 +79,3 @@ def _in_words(days: int) -> Sentence:
     return Sentence(
         "{of_ten} of 10 such jobs were ready within {days} working days", {"of_ten": OF_TEN, "days": days}
     )
-
-
-def _open_days(first: date, last: date, calendar: ShopCalendar) -> dict[date, int]:
-    """How many days the shop was open from ``first`` to each day, that day included."""
-    opened, so_far = {}, 0
-    for after in range((last - first).days + 1):
-        day = first + timedelta(after)
-        so_far += calendar.is_open(day)
-        opened[day] = so_far
-    return opened

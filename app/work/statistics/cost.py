@@ -2,36 +2,47 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from dataclasses import dataclass, field
+from collections.abc import Collection
+from dataclasses import dataclass
 from decimal import Decimal
-from statistics import median
+from statistics import median_high, median_low
+from typing import TYPE_CHECKING
 
-from sqlalchemy import func, select
+from sqlalchemy import select
+from sqlalchemy.orm import Session
 
+from app.book import tables
 from app.book.door import Book
-from app.book.tables import Labour, Part, PartMove
 from app.trade.bench.stages import NOT_MENDED, Outcome
 from app.trade.money import MICRO, Money
 from app.trade.office.stock import MoveKind
 from app.trade.sentence import Sentence, Value
 from app.trade.settings.prices import CURRENCY
+from app.trade.statistics.returns import NOTHING
 from app.work.office.settings import shop_settings
 from app.work.statistics.answer import Answer, Why, nothing_found, set_aside
-from app.work.statistics.ground import ground_of
+from app.work.statistics.columns import columns_of
+from app.work.statistics.ground import ground_in
 from app.work.statistics.guarantee_work import guarantee_work
 from app.work.statistics.question import Question
-from app.work.statistics.steps import Step, Steps
+from app.work.statistics.steps import READING, Step, Steps
+from app.work.statistics.visits import OUTCOMES, Visits
+
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Marks, Whole
 
 IN_A_JOB = (MoveKind.USED, MoveKind.PUT_BACK, MoveKind.FROM_DONOR)
 
 
-@dataclass
-class _Sum:
-    hours: Decimal = Decimal(0)
-    lost: Decimal = Decimal(0)  # work and parts at the prices of the day, without VAT
-    parts: Decimal = Decimal(0)  # what the parts cost the shop
-    jobs: list[int] = field(default_factory=list)
+OF = 20  # parts of the work that are told
+T = tables.metadata.tables
+_L, _M = T["labour"].c, T["part_moves"].c
+_LABOUR = select(_L.job_id, _L.hours, _L.rate).where(_L.struck_at.is_(None))
+_MOVES = (
+    select(_M.job_id, _M.quantity, _M.price, T["parts"].c.cost)
+    .join(T["parts"], T["parts"].c.id == _M.part_id)
+    .where(_M.job_id.is_not(None), _M.kind.in_(IN_A_JOB))
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,53 +83,42 @@ class Cost(Answer):
 
 def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
     """Hours, parts and lost charges of guarantee work, and the time that went into jobs not repaired."""
-    ground, currency = ground_of(book, question, Steps(step, 4)), shop_settings(book)[CURRENCY]
+    steps, currency = Steps(step, OF), shop_settings(book)[CURRENCY]
     with book.ask() as session:
+        ground = ground_in(session, book, question, steps)
+        steps.next()
         free = guarantee_work(session, book.zone)
-        labour = session.execute(
-            select(Labour.job_id, func.sum(Labour.hours), func.sum(Labour.hours * 1.0 * Labour.rate))
-            .where(Labour.struck_at.is_(None))
-            .group_by(Labour.job_id)
-        )
-        worked = {
-            job: (_micro(hours), Decimal(repr(float(due))) / MICRO / MICRO) for job, hours, due in labour
-        }
-        moves = session.execute(
-            select(PartMove.job_id, PartMove.quantity, PartMove.price, Part.cost)
-            .join(Part, Part.id == PartMove.part_id)
-            .where(PartMove.job_id.is_not(None), PartMove.kind.in_(IN_A_JOB))
-        ).all()
-    used: defaultdict[int | None, list[Decimal]] = defaultdict(lambda: [Decimal(0), Decimal(0)])
-    for job, quantity, price, bought in moves:
-        used[job][0] += -_micro(quantity) * _micro(price if bought is None else bought)
-        used[job][1] += -_micro(quantity) * _micro(price)
-    sums: defaultdict[str, _Sum] = defaultdict(_Sum)
-    unrepaired: defaultdict[Outcome, list[tuple[Decimal, int]]] = defaultdict(list)
-    total, known = 0, free.decided | free.undecided
-    for one in ground.each:
-        total += 1
-        hours, charge = worked.get(one.job_id, (Decimal(0), Decimal(0)))
-        if one.outcome in NOT_MENDED:
-            unrepaired[one.outcome].append((hours, one.job_id))
-        if one.job_id in known:
-            into = sums[ground.label(one)]
-            into.hours += hours
-            into.parts += used[one.job_id][0]
-            into.lost += charge + used[one.job_id][1]
-            into.jobs.append(one.job_id)
-    rows = tuple(
-        CostRow(
-            label,
-            ground.name(label),
-            len(one.jobs),
-            one.hours,
-            Money.of(one.parts, currency),
-            Money.of(one.lost, currency),
-            tuple(one.jobs),
-            sum(job in free.undecided for job in one.jobs),
-        )
-        for label, one in sorted(sums.items(), key=lambda item: (-item[1].lost, item[0]))
+        worked = _worked(session, ground.visits, steps)
+    steps.next()
+    known, undecided = (
+        _marked(ground.visits, jobs)[ground.rows] for jobs in (free.decided | free.undecided, free.undecided)
     )
+    hours, parts, lost = (amounts[ground.rows] for amounts in worked)
+    found = []
+    for label, at in ground.groups.items():
+        own = at[known[at]]
+        if len(own):
+            found.append(
+                CostRow(
+                    label,
+                    ground.name(label),
+                    len(own),
+                    Decimal(int(hours[own].sum())) / MICRO,
+                    _money(parts[own], currency),
+                    _money(lost[own], currency),
+                    tuple(ground.job[own].tolist()),
+                    int(undecided[own].sum()),
+                )
+            )
+    rows = tuple(sorted(found, key=lambda row: (-row.lost.minor, row.label)))
+    outcome = ground.visits.outcome[ground.rows]
+    unrepaired = tuple(
+        _unrepaired(ended, hours[own], ground.job[own])
+        for code, ended in enumerate(OUTCOMES)
+        for own in (outcome == code,)
+        if ended in NOT_MENDED and own.any()
+    )
+    total = len(ground.rows)
     return Cost(
         question=question,
         headline=_headline(rows, currency) if total else nothing_found(ground.first is not None),
@@ -134,21 +134,43 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
             source=(),
         ),
         rows=rows,
-        unrepaired=tuple(
-            _unrepaired(outcome, unrepaired[outcome]) for outcome in Outcome if outcome in unrepaired
-        ),
+        unrepaired=unrepaired,
     )
 
 
-def _micro(value: int) -> Decimal:
-    return (Decimal(value) / MICRO).normalize() + 0
+def _worked(session: Session, visits: Visits, steps: Steps) -> tuple[Whole, Whole, Whole]:
+    """For each visit its hours in millionths, and what its parts cost the shop and the charges of work and parts, in
+    millionths of millionths of money."""
+    import numpy as np
+
+    hours, cost_of_parts, charges = (np.zeros(len(visits.job), dtype=np.int64) for _ in range(3))
+    job, worked, rate = columns_of(session, _L.id, _LABOUR, lambda: steps.next(READING))
+    at = visits.places(job)
+    np.add.at(hours, at, worked)
+    np.add.at(charges, at, worked * rate)
+    job, quantity, price, bought = columns_of(session, _M.id, _MOVES, lambda: steps.next(READING))
+    at = visits.places(job)
+    np.add.at(cost_of_parts, at, -quantity * np.where(bought == NOTHING, price, bought))
+    np.add.at(charges, at, -quantity * price)
+    return hours, cost_of_parts, charges
 
 
-def _unrepaired(outcome: Outcome, found: list[tuple[Decimal, int]]) -> UnrepairedRow:
-    hours = [each for each, _ in found]
-    return UnrepairedRow(
-        outcome, len(found), sum(hours, Decimal(0)), median(hours), tuple(job for _, job in found)
-    )
+def _marked(visits: Visits, jobs: Collection[int]) -> Marks:
+    import numpy as np
+
+    marks = np.zeros(len(visits.job), dtype=bool)
+    marks[visits.places(np.array(sorted(jobs), dtype=np.int64))] = True
+    return marks
+
+
+def _money(amounts: Whole, currency: str) -> Money:
+    return Money.of(Decimal(int(amounts.sum())) / MICRO / MICRO, currency)
+
+
+def _unrepaired(outcome: Outcome, hours: Whole, jobs: Whole) -> UnrepairedRow:
+    each = hours.tolist()
+    middle = Decimal(median_low(each) + median_high(each)) / 2
+    return UnrepairedRow(outcome, len(each), Decimal(sum(each)) / MICRO, middle / MICRO, tuple(jobs.tolist()))
 
 
 def _said(rows: tuple[CostRow, ...]) -> tuple[Sentence, ...]:

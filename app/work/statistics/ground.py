@@ -8,20 +8,19 @@ from datetime import date
 from functools import cached_property
 from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import select, union_all
 from sqlalchemy.orm import Session
 
-from app.book import tables
 from app.book.door import Book
 from app.trade.sentence import Sentence, Value
 from app.trade.statistics.comebacks import UNKNOWN, By, Standing
 from app.trade.statistics.returns import NONE, STANDINGS, standings
-from app.work.statistics.labels import Labels, arrangements, labels_of, players_of
+from app.work.statistics.labels import Labels, labels_of
+from app.work.statistics.passing import in_period, passing
 from app.work.statistics.question import Question
 from app.work.statistics.seen import LABELS as LABELS
 from app.work.statistics.seen import Seen, seen
 from app.work.statistics.steps import COUNTING, READING, Steps
-from app.work.statistics.visits import GROUPS, OUTCOMES, Returns, Visits, visits_of
+from app.work.statistics.visits import OUTCOMES, Returns, Visits, visits_of
 
 if TYPE_CHECKING:
     import numpy as np
@@ -30,8 +29,6 @@ if TYPE_CHECKING:
     Whole = NDArray[np.int64]
     Marks = NDArray[np.bool_]
 
-T = tables.metadata.tables
-_J, _X, _L = T["jobs"].c, T["trials"].c, T["labour"].c
 AS_THEY_ARE = (
     By.TRANSPORT_TYPE,
     By.MAKER,
@@ -48,6 +45,7 @@ class Ground:
 
     question: Question
     visits: Visits
+    passes: Marks | None  # of all visits, those that pass the filters beside period and modification
     returns: Returns
     labels: Labels
     rows: Whole
@@ -64,9 +62,8 @@ class Ground:
     @cached_property
     def left(self) -> Whole:
         """The day of handing back of each, as `date.toordinal`."""
-        import numpy as np
 
-        return self.visits.left[self.rows].astype(np.int64)
+        return self.visits.left[self.rows]
 
     @cached_property
     def back(self) -> Whole:
@@ -127,7 +124,7 @@ class Ground:
 
     def label(self, one: Seen) -> str:
         """The label of a repair."""
-        return self.labels.texts[int(self.labels.code[self.visits.places(_array([one.job_id]))[0]])]
+        return self.labels.texts[int(self.labels.code[self.visits.places(one.job_id)])]
 
     def standing(self, one: Seen) -> Standing:
         """Where one repair stands under the question's definition."""
@@ -159,16 +156,27 @@ def ground_in(session: Session, book: Book, question: Question, steps: Steps) ->
     visits = visits_of(session, book.zone, steps)
     labels = labels_of(session, question.by, visits, steps)
     steps.next(READING)
-    passes = list(_passing(session, question, visits))
+    passes = passing(session, question, visits, steps)
     steps.next(COUNTING)
     returns = visits.returns(same_group=question.same_group, followed=question.followed)
     rows = visits.in_order(question.followed)
-    for marks in passes:
+    for marks in (*in_period(question, visits), *(() if passes is None else (passes,))):
         rows = rows[marks[rows]]
     steps.next(COUNTING)
     first, last = visits.span() or (None, None)
     right = rows[visits.handed_back[rows] >= visits.taken_in[rows]]
-    return Ground(question, visits, returns, labels, right, book.today(), first, last, len(rows) - len(right))
+    return Ground(
+        question,
+        visits,
+        passes,
+        returns,
+        labels,
+        right,
+        book.today(),
+        first,
+        last,
+        len(rows) - len(right),
+    )
 
 
 def parted(codes: NDArray[Any], texts: tuple[str, ...]) -> dict[str, Whole]:
@@ -184,72 +192,7 @@ def parted(codes: NDArray[Any], texts: tuple[str, ...]) -> dict[str, Whole]:
     }
 
 
-def _passing(session: Session, question: Question, visits: Visits) -> Iterator[Marks]:
-    """For each filter that is set, the visits that pass it."""
-    import numpy as np
-
-    if question.since is not None:
-        yield visits.left >= question.since.toordinal()
-    if question.until is not None:
-        yield visits.left <= question.until.toordinal()
-    if question.group is not None:
-        yield visits.group == GROUPS.index(question.group)
-    if question.transport_type:
-        yield np.array([name == question.transport_type for name in visits.kinds])[visits.kind]
-    if question.arrangement is not None:
-        types = arrangements(session)
-        yield np.array([types.get(name) is question.arrangement for name in visits.kinds])[visits.kind]
-    if question.modified is not None:
-        yield visits.modified == question.modified
-    for part, wanted in (("maker", question.maker), ("model", question.model)):
-        if wanted:
-            code, texts = players_of(session, visits, part)
-            yield np.array([text == wanted for text in texts], dtype=bool)[code]
-    if (jobs := _worked_on(session, question)) is not None:
-        yield np.isin(visits.job, jobs)
-
-
-def _worked_on(session: Session, question: Question) -> Whole | None:
-    """The keys of the jobs in which the change asked for was tried, by whom or on which the technician worked; None
-    where neither is asked for."""
-    import numpy as np
-
-    found = None
-    if question.change:
-        tried = select(_X.job_id).where(_X.change == question.change, _X.struck_at.is_(None))
-        found = _array(session.scalars(tried).all())
-    if question.technician is not None:
-        worked = union_all(
-            select(_X.job_id).where(_X.by == question.technician, _X.struck_at.is_(None)),
-            select(_L.job_id).where(_L.by == question.technician, _L.struck_at.is_(None)),
-        )
-        jobs = _array(session.scalars(worked).all())
-        found = jobs if found is None else np.intersect1d(found, jobs)
-    return found
-
-
-def matching(session: Session, question: Question) -> frozenset[int] | None:
-    """The keys of the jobs that pass the filters by player, change and technician; None where none of them is set."""
-    filters = []
-    if question.maker:
-        filters.append(T["units"].c.maker == question.maker)
-    if question.model:
-        filters.append(T["units"].c.model == question.model)
-    jobs = _worked_on(session, question)
-    if not filters:
-        return None if jobs is None else frozenset(jobs.tolist())
-    found = select(_J.id).join(T["units"], T["units"].c.id == _J.unit_id).where(*filters)
-    players = frozenset(session.scalars(found))
-    return players if jobs is None else players.intersection(jobs.tolist())
-
-
 def _day_of(visits: Visits, places: Whole) -> Whole:
     import numpy as np
 
-    return np.where(places == NONE, NONE, visits.came[places]).astype(np.int64)
-
-
-def _array(keys: Any) -> Whole:
-    import numpy as np
-
-    return np.array(keys, dtype=np.int64)
+    return np.where(places == NONE, NONE, visits.came[places])

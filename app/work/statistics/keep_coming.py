@@ -153,7 +153,7 @@ def _later(ground: Ground, start: _Starts, *, of_unit: bool) -> _Later:
     found = np.flatnonzero(counts)
     found = found[np.lexsort((visits.job[found], visits.taken_in[found], visits.unit[found]))]
     found = found[np.argsort(of[found], kind="stable")]
-    return _Later(of[found], visits.came[found].astype(np.int64), visits.job[found])
+    return _Later(of[found], visits.came[found], visits.job[found])
 
 
 def _curve(own: Whole, start: _Starts, came: _Later, today: int) -> tuple[MeanCumulative, tuple[int, ...]]:

@@ -29,6 +29,7 @@ _J, _U, _X, _S = (T[name].c for name in ("jobs", "units", "trials", "staff"))
 _HELPED = (TrialOutcome.CURED, TrialOutcome.BETTER)
 _CAUSES = tuple(CauseFound)
 
+_PLAYER = {"maker": _U.maker, "model": _U.model, "maker model": _U.maker + " " + _U.model}
 # Of several rows of a job the last counts: the technician of its last trial, the last change that helped.
 _CHANGES = (
     select(_X.job_id, case((_X.change != "", _X.change), else_=_X.words))
@@ -72,16 +73,19 @@ def arrangements(session: Session) -> dict[str, Arrangement]:
 
 
 def players_of(session: Session, visits: Visits, part: str) -> tuple[NDArray[np.int32], tuple[str, ...]]:
-    """For each visit the place of its player's maker, model, or both ("maker model") among those that there are."""
+    """For each visit the place of its player's maker, model, or both ("maker model") among those that there are; kept
+    with the visits."""
     import numpy as np
 
-    asked = {"maker": _U.maker, "model": _U.model, "maker model": _U.maker + " " + _U.model}[part]
-    rows = session.execute(select(_U.id, asked)).all()
-    texts = tuple(dict.fromkeys(text for _, text in rows))
-    place = {text: at for at, text in enumerate(texts)}
-    code = np.zeros(max((key for key, _ in rows), default=0) + 1, dtype=np.int32)
-    code[[key for key, _ in rows]] = [place[text] for _, text in rows]
-    return code[visits.unit], texts
+    def gathered() -> tuple[NDArray[np.int32], tuple[str, ...]]:
+        rows = session.execute(select(_U.id, _PLAYER[part])).all()
+        texts = tuple(dict.fromkeys(text for _, text in rows))
+        place = {text: at for at, text in enumerate(texts)}
+        code = np.zeros(max((key for key, _ in rows), default=0) + 1, dtype=np.int32)
+        code[[key for key, _ in rows]] = [place[text] for _, text in rows]
+        return code[visits.unit], texts
+
+    return kept(session, f"players: {part}", gathered, RESTS_ON | {"units"})
 
 
 def _labels(code: NDArray[Any], texts: Iterable[str], names: Mapping[str, Sentence] | None = None) -> Labels:

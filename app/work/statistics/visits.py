@@ -1,6 +1,6 @@
 """All visits of the book as columns: the ground that every question stands on, gathered once and kept while it holds.
 
-With 100,000 jobs the columns take some 11 MB, and another 2 MB for each definition of a comeback that was asked for.
+With 100,000 jobs the columns take some 12 MB, and another 2 MB for each definition of a comeback that was asked for.
 """
 
 from __future__ import annotations
@@ -87,8 +87,8 @@ class Visits:
     Instants are microseconds since 1970 UTC (NOTHING: not yet), ``came`` and ``left`` the shop's days of taking in and
     handing back as `date.toordinal` (``left`` NONE while the job is open). ``outcome`` and ``group`` are places in
     OUTCOMES and GROUPS (NONE: not said), ``possible`` the groups that the fault may be of as bits. ``transport`` is the
-    one inside when it was handed back, ``came_with`` when it was taken in (0: none known); ``kind`` is the place in
-    ``kinds`` of the name of its type. ``confirmed`` and ``denied`` are the job that a person said it is, or is not,
+    one inside when it was handed back (now while the job is open), ``came_with`` when it was taken in (0: none known);
+    ``kind`` is the place in ``kinds`` of the name of the former's type. ``confirmed`` and ``denied`` are the job that a person said it is, or is not,
     the comeback of (0: nobody did). ``modified``: a non-standard modification was left inside.
     """
 
@@ -97,8 +97,8 @@ class Visits:
     unit: Whole
     taken_in: Whole
     handed_back: Whole
-    came: NDArray[np.int32]
-    left: NDArray[np.int32]
+    came: Whole
+    left: Whole
     outcome: Small
     group: Small
     possible: NDArray[np.int32]
@@ -142,11 +142,11 @@ class Visits:
         ended: Whole = order[self.handed_back[order] != NOTHING]
         return ended
 
-    def places(self, jobs: Whole) -> Whole:
+    def places(self, jobs: Whole | int) -> Whole:
         """Where the jobs with these keys stand; all of them must be in the book."""
         import numpy as np
 
-        return np.searchsorted(self.job, jobs)
+        return np.asarray(np.searchsorted(self.job, jobs))
 
     def span(self) -> tuple[date, date] | None:
         """The first and the last day of handing back; None before any."""
@@ -178,11 +178,8 @@ def _gathered(session: Session, zone: tzinfo, steps: Steps) -> Visits:
     back = handed_back != NOTHING
     step()
     fittings = Spans(fitted_in, fitted, removed)
-    at_end, at_begin = (
-        inside(unit, np.where(back, handed_back, 0), fittings),
-        inside(unit, taken_in, fittings),
-    )
-    at_end[~back] = NONE
+    at_end = inside(unit, np.where(back, handed_back, -NOTHING), fittings)
+    at_begin = inside(unit, taken_in, fittings)
     carried = transport[fittings.order]
     kinds, kind_of = _kinds(session, type_id[fittings.order])
     there = np.append(carried, 0)  # what stands at NONE, which is the last place
@@ -202,7 +199,7 @@ def _gathered(session: Session, zone: tzinfo, steps: Steps) -> Visits:
             != NONE
         )
     )
-    left = np.full(len(job), NONE, dtype=np.int32)
+    left = np.full(len(job), NONE, dtype=np.int64)
     left[back] = day_numbers(handed_back[back], zone)
     former = np.where(former == NOTHING, 0, former)
     return Visits(
@@ -211,7 +208,7 @@ def _gathered(session: Session, zone: tzinfo, steps: Steps) -> Visits:
         unit=unit,
         taken_in=taken_in,
         handed_back=handed_back,
-        came=day_numbers(taken_in, zone).astype(np.int32),
+        came=day_numbers(taken_in, zone),
         left=left,
         outcome=outcome.astype(np.int8),
         group=group.astype(np.int8),

@@ -1,0 +1,113 @@
+"""The working time of each person and the turnover of each month."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from dataclasses import dataclass
+from datetime import date, tzinfo
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from sqlalchemy import select, type_coerce
+from sqlalchemy.orm import Session
+
+from app.book import tables
+from app.book.columns import BIG
+from app.trade.calendar.local_days import day_numbers
+from app.trade.money import MICRO, Money
+from app.work.statistics.columns import columns_of
+from app.work.statistics.steps import READING, Steps
+from app.work.statistics.turns import day_written
+from app.work.statistics.visits import Visits
+
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Marks
+
+T = tables.metadata.tables
+_L, _S = T["labour"].c, T["staff"].c
+_HOURS = select(_L.job_id, _L.hours, type_coerce(_L.at, BIG), _L.by).where(_L.struck_at.is_(None))
+_MONEY = tuple(
+    (T[name].c.id, select(T[name].c.job_id, T[name].c.net, day_written(T[name].c.issued_on)), sign)
+    for name, sign in (("invoices", 1), ("credit_notes", -1))
+)
+
+
+@dataclass(frozen=True, slots=True)
+class HoursRow:
+    """The working time of one person in the period."""
+
+    name: str
+    hours: Decimal
+    jobs: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MonthRow:
+    """Invoices less credit notes of one month, without VAT."""
+
+    first: date
+    net: Money
+
+
+def hours_of(
+    session: Session,
+    zone: tzinfo,
+    visits: Visits,
+    passes: Marks | None,
+    since: date,
+    until: date,
+    only: int | None,
+    steps: Steps,
+) -> tuple[HoursRow, ...]:
+    """The hours worked in the period on jobs that pass, by person, or of ``only`` one."""
+    import numpy as np
+
+    asked = _HOURS if only is None else _HOURS.where(_L.by == only)
+    job, hours, at, by = columns_of(session, _L.id, asked, lambda: steps.next(READING))
+    day = day_numbers(at, zone)
+    inside = (day >= since.toordinal()) & (day <= until.toordinal())
+    if passes is not None:
+        inside &= passes[visits.places(job)]
+    total: defaultdict[str, int] = defaultdict(int)
+    jobs: defaultdict[str, set[int]] = defaultdict(set)
+    for key, name in session.execute(select(_S.id, _S.name)):
+        own = inside & (by == key)
+        if own.any():
+            total[name] += int(hours[own].sum())
+            jobs[name].update(np.unique(job[own]).tolist())
+    return tuple(
+        HoursRow(name, Decimal(total[name]) / MICRO, tuple(sorted(jobs[name]))) for name in sorted(total)
+    )
+
+
+def turnover_of(
+    session: Session,
+    visits: Visits,
+    passes: Marks | None,
+    since: date,
+    until: date,
+    currency: str,
+    steps: Steps,
+) -> tuple[MonthRow, ...]:
+    """What was asked for in each month of the period for jobs that pass, less what was credited."""
+    import numpy as np
+
+    months: defaultdict[int, int] = defaultdict(int)
+    for key, asked, sign in _MONEY:
+        job, net, day = columns_of(session, key, asked, lambda: steps.next(READING))
+        inside = (day >= _written(since)) & (day <= _written(until))
+        if passes is not None:
+            inside &= passes[visits.places(job)]
+        there, place = np.unique(day[inside] // 100, return_inverse=True)
+        sums = np.zeros(len(there), dtype=np.int64)
+        np.add.at(sums, place, net[inside])
+        for month, amount in zip(there.tolist(), sums.tolist(), strict=True):
+            months[month] += sign * amount
+    return tuple(
+        MonthRow(date(month // 100, month % 100, 1), Money(months[month], currency))
+        for month in sorted(months)
+    )
+
+
+def _written(day: date) -> int:
+    return (day.year * 100 + day.month) * 100 + day.day
