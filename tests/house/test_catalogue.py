@@ -25,7 +25,7 @@ SAME = {
     "in {player}",
     "A4", "Code", "Disc", "Export", "In {unit}.", "Laser", "Laser.", "Letter", "Logo", "Magnet", "Name", "PIN",
     "Spindlebook", "Version", "in", "in {year}", "min", "warm", "{name}, {minutes} min warm",
-    "BIC", "Decoder", "IBAN", "{width} × {height} mm",
+    "BIC", "Decoder", "IBAN", "{width} × {height} mm", "Laplace", "MIL-HDBK-189", "Magnet.", "{quantity} in {unit}",
 }  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from typing import cast
 from reportlab.pdfgen.canvas import Canvas
 
 from app.papers.blocks import Block
+from app.papers.pdfium import PDFIUM
 from app.papers.pen import LABEL, Pen, open_canvas
 from app.papers.plots.picture_blocks import picture_blocks
 from app.papers.plots.svg_canvas import SvgCanvas
@@ -47,15 +48,18 @@ def picture_png(picture: Picture, wording: Wording, asked: Sequence[str] = ()) -
     """The same as PNG, from the PDF."""
     import pypdfium2
 
-    document = pypdfium2.PdfDocument(picture_pdf(picture, wording, asked))
-    try:
-        page = document[0]
-        scale = min(DOTS / 72, MOST_DOTS / max(page.get_size()))
-        image = page.render(scale=scale).to_pil()
-        buffer = io.BytesIO()
-        image.save(buffer, "PNG", dpi=(round(scale * 72), round(scale * 72)))
-    finally:
-        document.close()
+    pdf, buffer = picture_pdf(picture, wording, asked), io.BytesIO()
+    with PDFIUM:
+        document = pypdfium2.PdfDocument(pdf)
+        try:
+            page = document[0]
+            scale = min(DOTS / 72, MOST_DOTS / max(page.get_size()))
+            bitmap = page.render(scale=scale)
+            bitmap.to_pil().save(buffer, "PNG", dpi=(round(scale * 72), round(scale * 72)))
+            bitmap.close()
+            page.close()
+        finally:
+            document.close()
     return buffer.getvalue()
 
 
