@@ -125,7 +125,8 @@ class AnswerPart(QWidget):
         first, self.view = self.view is None, view
         out = view.out
         answers = out.answers if out is not None else ()
-        self.lines.set_lines([_line(answer) for answer in answers])
+        several = out is not None and len(out.options) > 1
+        self.lines.set_lines([_line(answer, several=several) for answer in answers])
         set_shown(self.lines, bool(answers))
         self._told.setText(_standing(out))
         set_shown(self._told, bool(self._told.text()))
@@ -178,9 +179,11 @@ def _standing(out: EstimateNow | None) -> str:
     return say("It waits for the answer.")
 
 
-def _line(answer: AnswerView) -> TextLine:
+def _line(answer: AnswerView, *, several: bool) -> TextLine:
     before = say("{when}, {way}", when=moment(answer.said_at, "d MMM y, HH:mm"), way=say(said(answer.way)))
-    if answer.letter and answer.amount is not None:
+    if answer.amount is not None and not several:
+        text = say("Yes, up to {amount}", amount=money(answer.amount))
+    elif answer.letter and answer.amount is not None:
         text = say(
             "Yes to option {letter}, {title}, up to {amount}",
             letter=answer.letter,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from app.screens.kit.flags import FlagFacts
 from app.screens.language import say
+from app.trade.office.invoice import LineKind
 from app.work.office.invoice_view import InvoiceView
 
 CANNOT = "cannot"  # target of a flag that is put right in the lines on the page
@@ -13,6 +14,8 @@ def held_words(view: InvoiceView) -> str:
     """The short reason inside the blocked button; empty when nothing holds it."""
     if view.draft.held:
         return say("held") if len(view.draft.held) == 1 else say("held by {n}", n=len(view.draft.held))
+    if view.draft.wrong and all(line.kind is LineKind.TEXT for line in view.draft.draft.lines):
+        return say("nothing to charge yet")
     if view.draft.wrong:
         return say("put the lines right first")
     return ""

@@ -12,12 +12,14 @@ from app.book.tables import Customer, Invoice, Job, Paper, Payment, Staff, Unit
 from app.papers.payment_receipt_facts import PaymentReceiptFacts
 from app.trade.money import Money
 from app.trade.office.numbers import invoice_number
-from app.trade.sentence import Sentence
+from app.trade.sentence import Sentence, words
 from app.work.office.invoice_paper import MEANS
 from app.work.papers.issuing import issue_paper
 from app.work.papers.kinds import Kind
 from app.work.papers.sheet_facts import player_facts, sheet_of
 from app.work.shop_book import Done
+
+GIVEN_BACK = words("Receipt for money given back {number}")
 
 
 def issue_receipt(book: Book, who: int, payment_id: int) -> Done[int]:
@@ -35,7 +37,10 @@ def issue_receipt(book: Book, who: int, payment_id: int) -> Done[int]:
         paper_id = _printed(change.session, job.id, number)
         if paper_id is None:
             facts = _facts(change, book, rows, payment, number, place)
-            paper_id = issue_paper(change, job.id, facts, number=number, invoice_id=payment.invoice_id).id
+            title = GIVEN_BACK if facts.back else ""
+            paper_id = issue_paper(
+                change, job.id, facts, number=number, title=title, invoice_id=payment.invoice_id
+            ).id
     return Done(paper_id, change.changes)
 
 

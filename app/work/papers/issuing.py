@@ -54,24 +54,26 @@ def issue_paper(
     facts: PaperFacts,
     *,
     number: str,
+    title: str = "",
     invoice_id: int | None = None,
     credit_note_id: int | None = None,
     names_modifications: Sequence[int] = (),
 ) -> Paper:
     """Freeze the facts of a paper inside the action that issues it. `file_paper` makes the PDF afterwards.
 
-    ``number`` is what its title says: of the job, or of the invoice. ``names_modifications`` are the ids of
+    ``number`` is what its title says: of the job, or of the invoice; ``title`` is another template than that of its
+    kind. ``names_modifications`` are the ids of
     those that it describes with numbers and the way back.
     """
     kind, sheet = kind_of(facts), facts.sheet
-    title = wording_of(sheet)(TITLES[kind], number=number)
+    worded = wording_of(sheet)(title or TITLES[kind], number=number)
     return change.add(
         Paper(
             kind=kind.value,
             job_id=job_id,
             invoice_id=invoice_id,
             credit_note_id=credit_note_id,
-            title=title,
+            title=worded,
             language=sheet.language,
             facts=json.loads(facts.to_json()),
             issued_at=change.now,

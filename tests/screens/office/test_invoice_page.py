@@ -189,7 +189,7 @@ def test_an_empty_job_says_where_lines_come_from(office, bench):
     page = office.open("invoice", bench.job)
     assert "working time and parts come from the bench" in office.sees()
     assert "An invoice needs at least one line that charges something." in office.sees()
-    assert page.issue.blocked
+    assert page.issue.words() == "Issue the invoice: nothing to charge yet"
 
 
 def test_a_player_that_goes_back_unsafe_is_invoiced_for_fees(office, worked):

@@ -45,7 +45,9 @@ def test_money_given_back_has_a_receipt_to_sign(worked):
     pay(worked, 12000)
     back = give_back(worked.book, worked.who, worked.job, Money(124, "EUR"), Means.CASH).value
     paper = issue_receipt(worked.book, worked.who, back).value
-    text = whole(paper_pdf(worked.book, paper).pdf)
+    file = paper_pdf(worked.book, paper)
+    assert file.title == "Receipt for money given back 1001-2"  # as on the paper, so in the list
+    text = whole(file.pdf)
     for words in ("Receipt for money given back 1001-2", "1.24", "signature of the person who received it"):
         assert words in text
 
