@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, datetime
 
-from app.trade.bench.bench_notes import BenchNote
 from app.trade.bench.kinds import Arrangement, ComebackStanding, FaultGroup, HowOften, TransitLock
+from app.trade.bench.safety_notes import NoteTold
 from app.trade.bench.stages import CauseFound, MainsClass, Outcome, Stage, Waiting
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence
@@ -101,4 +101,4 @@ class JobSheet:
     earlier_jobs: tuple[EarlierJob, ...]  # newest first
     estimate: SheetEstimate | None = None
     ordered: tuple[OrderedPart, ...] = ()  # parts that were ordered for it
-    safety_notes: tuple[BenchNote, ...] = ()  # what to mind while working on it
+    safety_notes: tuple[NoteTold, ...] = ()  # what to mind while working on it

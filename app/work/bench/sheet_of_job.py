@@ -15,6 +15,7 @@ from app.book.tables import Customer, Job, metadata
 from app.trade.bench.case import is_open
 from app.trade.bench.flag import Level, Subject
 from app.trade.bench.gates import GateState, gates_of
+from app.trade.bench.safety_notes import Reader
 from app.trade.bench.stages import CaseStep
 from app.trade.bench.units import UNITS
 from app.trade.money import Money
@@ -107,7 +108,7 @@ def job_sheet(book: Book, job_id: int) -> JobSheet:
             earlier_jobs=sheet_work.earlier_jobs_of(rows),
             estimate=estimate_on_sheet(rows, book),
             ordered=sheet_work.ordered_of(rows),
-            safety_notes=safety_notes_of(rows, facts),
+            safety_notes=safety_notes_of(rows, facts, Reader.BENCH),
         )
 
 
