@@ -14,13 +14,14 @@ from app.papers.line_breaks import Run
 from app.papers.page_foot import FOOT, page_foot
 from app.papers.pen import LABEL
 from app.papers.plots.picture_blocks import picture_blocks
-from app.papers.sheet import FORMATS, made
+from app.papers.sheet import FORMATS, Format, made
 from app.papers.text import BODY, FINE, FINE_GREY, TITLE, fitted, set_text
 from app.trade.wording import Wording
 
 LEFT, RIGHT = 20.0, 15.0
 TOP, LATER = 15.0, 21.0
-APART = 5.0  # between the parts of the page
+APART = 4.5  # between the parts of the page
+SHRINKS = (1.0, 0.85, 0.7, 0.6)  # of plots, tried in turn so that it takes fewer pages
 WORD = 1.4 + FINE.leading  # of rows that are not printed
 
 
@@ -28,6 +29,15 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
     """The PDF of an answer."""
     paper = FORMATS[sheet.size]
     width = paper.width - LEFT - RIGHT
+    flows = [_laid(facts, paper, width, wording, shrink) for shrink in SHRINKS]
+    flow = min(flows, key=lambda one: len(one.pages))  # the first of those with the fewest pages
+    running = " · ".join((facts.question, *facts.asked))
+    foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)
+    return made(flow.pages, paper, facts.headline, sheet, wording, foot)
+
+
+def _laid(facts: AnswerFacts, paper: Format, width: float, wording: Wording, shrink: float) -> Flow:
+    """Everything in its place, with plots of a share of their usual height."""
     flow = Flow(LEFT, width, TOP, LATER, paper.height - FOOT - 2.0)
     flow.put(set_text(facts.question, BODY.but(ink=LABEL), width))
     flow.put(fitted(facts.headline, TITLE, width, 3), 0.5)
@@ -37,7 +47,7 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
     rows = answer_rows(facts.table, width) if facts.table is not None and facts.table.lines else None
     below = APART + why.height + (APART + rows.height(FEWEST_ROWS) + WORD if rows else 0.0)
     later: list[Block] = []
-    for at, block in enumerate(picture_blocks(facts.picture, width, wording)):
+    for at, block in enumerate(picture_blocks(facts.picture, width, wording, shrink)):
         if at and (later or APART + block.height + below > flow.room):
             later.append(block)
         else:
@@ -47,9 +57,7 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
     flow.run(why, APART)
     for block in later:
         flow.put(block, APART)
-    running = " · ".join((facts.question, *facts.asked))
-    foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)
-    return made(flow.pages, paper, facts.headline, sheet, wording, foot)
+    return flow
 
 
 def _why(facts: AnswerFacts, width: float, wording: Wording) -> Stack:

@@ -111,7 +111,7 @@ class BarsPanel(Whole):
             draw_marker(pen, at, middle, Marker.DOT, INK, 0.65)
 
 
-def bars_panel(panel: Bars, width: float, wording: Wording) -> BarsPanel:
+def bars_panel(panel: Bars, width: float, wording: Wording, shrink: float = 1.0) -> BarsPanel:
     """The bars set in ``width`` mm. Names take two lines, then they are cut."""
     share, most = (NAMES, 2) if width > NARROW else (NAMES + 0.06, 3)
     names = [cut(wording.value(bar.name), FINE, width * share, most) for bar in panel.bars]
@@ -127,9 +127,9 @@ def bars_panel(panel: Bars, width: float, wording: Wording) -> BarsPanel:
     plot = width - left - right
     climbs = any(bar.reached is not None for bar in panel.bars)
     shares = Axis(name=panel.axis.name, scale=Scale.SHARE, least=0.0, most=1.0)
-    pitch = 7.0 if any(bar.other is not None for bar in panel.bars) else 5.4
+    pitch = (7.0 if any(bar.other is not None for bar in panel.bars) else 5.4) - 1.5 * (1.0 - shrink)
     lines = tuple(
-        _Line(bar, name, beside, max(pitch, name.height + 0.8, beside.height + 0.8 if beside else 0.0))
+        _Line(bar, name, beside, max(pitch, name.height + 0.6, beside.height + 0.6 if beside else 0.0))
         for bar, name, beside in zip(panel.bars, names, besides, strict=True)
     )
     return BarsPanel(

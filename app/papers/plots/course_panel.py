@@ -100,7 +100,7 @@ def _limits(pen: Pen, frame: Frame, points: Sequence[Point]) -> None:
         pen.polyline(places, 0.7 * POINT, LABEL, dash=LIMIT)
 
 
-def course_panel(panel: Course, width: float, wording: Wording, plot: float = PLOT) -> CoursePanel:
+def course_panel(panel: Course, width: float, wording: Wording, shrink: float = 1.0) -> CoursePanel:
     """The course set in ``width`` mm."""
     points = [point for series in panel.series for point in series.points]
     heights = [n for point in points for n in (point.y, point.low, point.high)]
@@ -117,7 +117,7 @@ def course_panel(panel: Course, width: float, wording: Wording, plot: float = PL
         legend(_entries(panel, wording), width),
         width,
         left,
-        plot,
+        PLOT * shrink,
     )
 
 

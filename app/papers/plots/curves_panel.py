@@ -152,7 +152,7 @@ def _line_sample(look: LineLook) -> Draw:
     return draw
 
 
-def curves_panel(panel: Curves, width: float, wording: Wording, plot: float = PLOT) -> CurvesPanel:
+def curves_panel(panel: Curves, width: float, wording: Wording, shrink: float = 1.0) -> CurvesPanel:
     """The curves set in ``width`` mm."""
     numbers = [n for curve in panel.curves for n in (*curve.y, *curve.low, *curve.high)]
     y = ruler(panel.y, _sane(panel.curves) if panel.y.most is None else numbers, wording)
@@ -189,7 +189,7 @@ def curves_panel(panel: Curves, width: float, wording: Wording, plot: float = PL
         legend([*([] if at_risk else samples), *_spread(panel.curves, wording)], width),
         width,
         left,
-        plot,
+        PLOT * shrink,
     )
 
 

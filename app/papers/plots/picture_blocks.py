@@ -35,30 +35,30 @@ class Headed(Whole):
         self.body.draw(pen, x, top + self.head.height)
 
 
-def panel_block(panel: Panel, width: float, wording: Wording) -> Block:
-    """One panel under its head."""
+def panel_block(panel: Panel, width: float, wording: Wording, shrink: float = 1.0) -> Block:
+    """One panel under its head; ``shrink`` is what share of its usual height a plot takes."""
     body: Block
     match panel:
         case Bars():
-            body = bars_panel(panel, width, wording)
+            body = bars_panel(panel, width, wording, shrink)
         case Curves():
-            body = curves_panel(panel, width, wording)
+            body = curves_panel(panel, width, wording, shrink)
         case Course():
-            body = course_panel(panel, width, wording)
+            body = course_panel(panel, width, wording, shrink)
         case Grid():
             body = grid_panel(panel, width, wording)
     return Headed(section_head(wording(panel.title), width, text_from=8.0), body)
 
 
-def picture_blocks(picture: Picture, width: float, wording: Wording) -> list[Block]:
+def picture_blocks(picture: Picture, width: float, wording: Wording, shrink: float = 1.0) -> list[Block]:
     """Every panel in its order; of bars without intervals that follow each other, two share a line."""
     blocks: list[Block] = []
     for pair in _pairs(picture.panels):
         if len(pair) == 1:
-            blocks.append(panel_block(pair[0], width, wording))
+            blocks.append(panel_block(pair[0], width, wording, shrink))
             continue
         half = (width - BETWEEN) / 2
-        first, second = (panel_block(panel, half, wording) for panel in pair)
+        first, second = (panel_block(panel, half, wording, shrink) for panel in pair)
         blocks.append(Beside(((0.0, first), (half + BETWEEN, second))))
     return blocks
 
