@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -17,8 +17,6 @@ from app.trade.statistics.returns import NONE, STANDINGS, standings
 from app.work.statistics.labels import Labels, labels_of
 from app.work.statistics.passing import in_period, passing
 from app.work.statistics.question import Question
-from app.work.statistics.seen import LABELS as LABELS
-from app.work.statistics.seen import Seen, seen
 from app.work.statistics.steps import COUNTING, READING, Steps
 from app.work.statistics.visits import OUTCOMES, Returns, Visits, visits_of
 
@@ -116,24 +114,6 @@ class Ground:
     def groups(self) -> Mapping[str, Whole]:
         """The places in ``rows`` of each label's repairs, in the order of the labels."""
         return parted(self.labels.code[self.rows], self.labels.texts)
-
-    @property
-    def each(self) -> Iterator[Seen]:
-        """The repairs one by one, for a few of them: columns answer for many in a hundredth of the time."""
-        return seen(self.visits, self.returns, self.rows)
-
-    def label(self, one: Seen) -> str:
-        """The label of a repair."""
-        return self.labels.texts[int(self.labels.code[self.visits.places(one.job_id)])]
-
-    def standing(self, one: Seen) -> Standing:
-        """Where one repair stands under the question's definition."""
-        return self._standing_of[one.job_id]
-
-    @cached_property
-    def _standing_of(self) -> dict[int, Standing]:
-        codes = zip(self.job.tolist(), self.standings.tolist(), strict=True)
-        return {job: STANDINGS[code] for job, code in codes}
 
     def name(self, label: str) -> Value:
         """A label as people say it: words for the catalogue as a sentence, the shop's own names as they stand."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import TYPE_CHECKING
 
 from sqlalchemy import select
 from sqlalchemy.orm import Session
@@ -13,9 +14,15 @@ from app.book import tables
 from app.book.door import Book
 from app.trade.bench.kinds import FaultGroup
 from app.trade.statistics.comebacks import Standing
-from app.work.office.repairs import AT_ONCE
-from app.work.statistics.ground import ground_of
+from app.trade.statistics.returns import NONE, STANDINGS
+from app.work.statistics.ground import Ground, ground_of
 from app.work.statistics.question import Question
+from app.work.statistics.visits import GROUPS, Visits
+
+if TYPE_CHECKING:
+    from app.work.statistics.ground import Whole
+
+AT_ONCE = 500  # keys in one statement
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +53,8 @@ class Named:
 def jobs_behind(book: Book, question: Question, jobs: Collection[int]) -> tuple[JobBehind, ...]:
     """The jobs of these keys under the question's definition; its filters have been at work before. Those that came
     back first, then the newest first."""
-    wanted = frozenset(jobs)
+    import numpy as np
+
     ground = ground_of(
         book,
         Question(
@@ -57,38 +65,57 @@ def jobs_behind(book: Book, question: Question, jobs: Collection[int]) -> tuple[
             declined=question.declined,
         ),
     )
-    lines = [
-        JobBehind(
-            one.job_id,
-            one.number,
-            one.handed_back,
-            one.group,
-            one.transport_type,
-            ground.standing(one),
-            one.next_in,
-            one.next_id,
-            one.next_number,
-            one.confirmed,
-        )
-        for one in ground.each
-        if one.job_id in wanted
-    ]
-    lines += _still_here(book, wanted - {line.id for line in lines})
+    visits = ground.visits
+    wanted = np.isin(visits.job, np.array(list(jobs), dtype=np.int64))
+    at = np.flatnonzero(wanted[ground.rows])
+    wanted[ground.rows] = False  # what is left is still here, or has days that cannot be right
+    lines = [*_handed_back(ground, at), *_not_among_them(visits, np.flatnonzero(wanted))]
     lines.sort(key=lambda line: (line.standing is not Standing.CAME_BACK, -line.number))
     return tuple(lines)
 
 
-def _still_here(book: Book, jobs: Collection[int]) -> list[JobBehind]:
-    with book.ask() as session:
-        return [
-            JobBehind(key, number, None, group, "", None, None, None, None)
-            for some in _at_once(tuple(jobs))
-            for key, number, group in session.execute(
-                select(tables.Job.id, tables.Job.number, tables.Job.fault_group).where(
-                    tables.Job.id.in_(some)
-                )
-            )
-        ]
+def _handed_back(ground: Ground, at: Whole) -> Iterator[JobBehind]:
+    """The repairs at these places of the ground's rows."""
+    visits, rows = ground.visits, ground.rows[at]
+    back = ground.returns.back[rows]
+    columns = (
+        visits.job[rows],
+        visits.number[rows],
+        ground.left[at],
+        visits.group[rows],
+        visits.kind[rows],
+        ground.standings[at],
+        ground.back[at],
+        visits.job[back],
+        visits.number[back],
+        ground.confirmed[at],
+    )
+    for job, number, left, group, kind, stands, came, next_job, next_number, confirmed in zip(
+        *(column.tolist() for column in columns), strict=True
+    ):
+        again = came != NONE
+        yield JobBehind(
+            job,
+            number,
+            date.fromordinal(left),
+            _group(group),
+            visits.kinds[kind],
+            STANDINGS[stands],
+            date.fromordinal(came) if again else None,
+            next_job if again else None,
+            next_number if again else None,
+            confirmed,
+        )
+
+
+def _not_among_them(visits: Visits, places: Whole) -> Iterator[JobBehind]:
+    columns = (visits.job[places], visits.number[places], visits.group[places])
+    for job, number, group in zip(*(column.tolist() for column in columns), strict=True):
+        yield JobBehind(job, number, None, _group(group), "", None, None, None, None)
+
+
+def _group(place: int) -> FaultGroup | None:
+    return None if place == NONE else GROUPS[place]
 
 
 def named_jobs(book: Book, job_ids: Sequence[int]) -> dict[int, Named]:

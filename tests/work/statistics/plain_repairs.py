@@ -17,7 +17,9 @@ from app.trade.bench.stages import Outcome
 from app.trade.calendar.local_days import local_days
 from app.trade.counter.fault_words import FaultWord, ReportedFault, possible_groups
 from app.trade.statistics.definition import Followed
-from app.work.statistics.seen import Seen
+from app.trade.statistics.returns import NONE
+from app.work.statistics.ground import Ground
+from app.work.statistics.visits import GROUPS, OUTCOMES
 
 T = tables.metadata.tables
 _J, _F, _M = T["jobs"].c, T["fittings"].c, T["modifications"].c
@@ -54,6 +56,30 @@ _MODIFICATIONS = select(
 _WORDS = select(T["reported_faults"].c.job_id, T["reported_faults"].c.word).where(
     T["reported_faults"].c.job_id.in_(bindparam("jobs", expanding=True))
 )
+
+
+class Seen(NamedTuple):
+    """A repair that was handed back, and the visit that counts as its return where there is one.
+
+    ``confirmed``: a person said that this visit is its comeback. ``denied_in``: the day of a visit with the same fault
+    of which a person said that it is none, where no other visit counts.
+    """
+
+    job_id: int
+    number: int
+    unit_id: int
+    transport_id: int | None
+    transport_type: str
+    group: FaultGroup | None
+    outcome: Outcome
+    modified: bool  # a non-standard modification was left inside
+    handed_back: date
+    next_in: date | None
+    next_groups: Groups
+    next_id: int | None
+    next_number: int | None
+    confirmed: bool = False
+    denied_in: date | None = None
 
 
 class _Said(NamedTuple):
@@ -258,3 +284,33 @@ _DECISIONS = (ComebackStanding.DENIED, ComebackStanding.CONFIRMED)
 _GROUPS: dict[str | None, FaultGroup | None] = {None: None, **{group.value: group for group in FaultGroup}}
 _ALONE = {group.value: frozenset({group}) for group in FaultGroup}
 _OUTCOMES = {outcome.value: outcome for outcome in Outcome}
+
+
+def seen(ground: Ground) -> Iterator[Seen]:
+    """The repairs that the columns tell of, one by one."""
+    visits, returns = ground.visits, ground.returns
+    for at in ground.rows.tolist():
+        back, denied = int(returns.back[at]), int(returns.denied[at])
+        job = int(visits.job[at])
+        group = int(visits.group[at])
+        yield Seen(
+            job,
+            int(visits.number[at]),
+            int(visits.unit[at]),
+            int(visits.transport[at]) or None,
+            visits.kinds[visits.kind[at]],
+            None if group == NONE else GROUPS[group],
+            OUTCOMES[visits.outcome[at]],
+            bool(visits.modified[at]),
+            date.fromordinal(int(visits.left[at])),
+            None if back == NONE else date.fromordinal(int(visits.came[back])),
+            frozenset() if back == NONE else _groups(int(visits.possible[back])),
+            None if back == NONE else int(visits.job[back]),
+            None if back == NONE else int(visits.number[back]),
+            back != NONE and int(visits.confirmed[back]) == job,
+            None if denied == NONE else date.fromordinal(int(visits.came[denied])),
+        )
+
+
+def _groups(bits: int) -> Groups:
+    return frozenset(group for at, group in enumerate(GROUPS) if bits >> at & 1)

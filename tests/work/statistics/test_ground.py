@@ -56,7 +56,8 @@ def three(past):
 
 def labels(past, **asked):
     ground = ground_of(past.shop.book, Question(**asked))
-    return {one.job_id: ground.label(one) for one in ground.each}
+    labels = ground.labels.code[ground.rows].tolist()
+    return {job: ground.labels.texts[label] for job, label in zip(ground.job.tolist(), labels, strict=True)}
 
 
 @pytest.mark.parametrize(
@@ -111,4 +112,4 @@ def test_names_are_said_as_they_are_known(three):
 def test_a_declined_job_stands_as_the_definition_has_it(three):
     for declined, standing in ((False, Standing.NOT_MENDED), (True, Standing.HELD)):
         ground = ground_of(three.shop.book, Question(declined=declined))
-        assert {one.job_id: ground.standing(one) for one in ground.each}[three.bare] is standing
+        assert ground.stand(standing)[ground.job == three.bare].tolist() == [True]

@@ -18,7 +18,7 @@ from app.work.statistics.question import Question
 from app.work.statistics.steps import Steps
 from app.work.statistics.visits import visits_of
 from tests.work.past import NEEDED, RADIAL, SOUND
-from tests.work.statistics.plain_repairs import all_repairs
+from tests.work.statistics.plain_repairs import all_repairs, seen
 
 GROUPS = [RADIAL, SOUND, FaultGroup.LIGHT, None]
 
@@ -80,7 +80,7 @@ def test_every_repair_is_as_when_the_book_is_gone_through_job_by_job(past, seed)
         for same_group in (True, False):
             ground = ground_of(book, Question(followed=followed, same_group=same_group))
             plain = all_repairs(book, same_group=same_group, followed=followed)
-            found = list(ground.each)
+            found = list(seen(ground))
             assert found == [one for one in plain.each if one.job_id not in wrong]
             assert ground.wrong == len(wrong) > 0
             every += found

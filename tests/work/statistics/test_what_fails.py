@@ -59,6 +59,7 @@ def test_groups_and_causes_by_how_often_and_cures_by_rung(past, add):
     assert [cell.rung_name for cell in found.grid] == [ladder.rung(4).name(None), ladder.rung(11).name(None)]
     assert found.headline.values["count"] == 2
     assert (found.why.n, found.why.events) == (4, 3)
+    assert what_fails(past.shop.book, Question(transport_type="Grellin S1")).grid == ()
 
 
 def test_a_player_that_played_to_the_end_before_its_cure_stopped_at_no_rung(past, add):
