@@ -258,3 +258,18 @@ def test_a_part_that_had_to_carry_an_approval_protects_people(
     with closing(sqlite3.connect(first_version)) as connection:
         found = connection.execute("SELECT safety_critical, supplier, cost, unit_id FROM parts, part_moves")
         assert set(found) == {(protects, None, None, None)}
+
+
+@pytest.mark.parametrize(
+    ("facts", "day"),
+    [('{"pay_by": {"day": "2026-03-26"}}', "2026-03-26"), ('{"pay_by": null}', None), ("{}", None)],
+)
+def test_an_invoice_knows_by_when_it_asked_to_be_paid(
+    first_version: Path, facts: str, day: str | None
+) -> None:
+    """Revision 0015 reads it from the frozen paper."""
+    with closing(sqlite3.connect(first_version, isolation_level=None)) as connection:
+        connection.execute("UPDATE papers SET kind = 'invoice', facts = ?", (facts,))
+    run_revisions(first_version, MIGRATIONS, SCHEMA)
+    with closing(sqlite3.connect(first_version)) as connection:
+        assert set(connection.execute("SELECT pay_by FROM invoices")) == {(day,)}

@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import date, timedelta
+
 from sqlalchemy import ColumnElement, Subquery, and_, exists, func, or_, select
 
 from app.book.office.credit_notes import CreditNote
 from app.book.office.invoices import Invoice
 from app.book.tables import Job
+
+
+def pay_by_of(invoice: Invoice, within: int) -> date:
+    """The day by which an invoice asked to be paid; where it kept none, ``within`` days after its issue."""
+    return invoice.pay_by or invoice.issued_on + timedelta(days=within)
 
 
 def billed_on_jobs() -> Subquery:

@@ -71,6 +71,7 @@ class Invoice(Row, Base):
     guarantee_days: Mapped[int | None]
     guarantee_until: Mapped[date | None]
     guarantee_covers: Mapped[Covers | None] = mapped_column(Word(Covers))
+    pay_by: Mapped[date | None]  # the day that it names; empty on earlier ones whose paper named none
 
     __table_args__ = strict(UniqueConstraint("series", "number"))
 

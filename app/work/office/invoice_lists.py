@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date, datetime, timedelta
+from datetime import date, datetime
 
 from sqlalchemy import case, exists, func, or_, select
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
-from app.book.office.billed import billed_on_jobs, credited_on_jobs, is_invoiced
+from app.book.office.billed import billed_on_jobs, credited_on_jobs, is_invoiced, pay_by_of
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Charge, CreditNote, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
 from app.trade.bench.stages import Outcome, Stage
@@ -99,7 +99,7 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
         )
         if open_only:
             question = question.where(due != 0)
-        today, within = book.today(), timedelta(days=settings_of(session)[PAY_WITHIN])
+        today, within = book.today(), settings_of(session)[PAY_WITHIN]
         return tuple(
             InvoiceRow(
                 row.id,
@@ -111,8 +111,8 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
                 Money(row.gross, row.currency),
                 Money(rest, row.currency),
                 (today - row.issued_on).days,
-                row.issued_on + within,
-                max(0, (today - row.issued_on - within).days) if rest > 0 else 0,
+                pay_by_of(row, within),
+                max(0, (today - pay_by_of(row, within)).days) if rest > 0 else 0,
                 0 < given_back == row.gross + row.rounding,
             )
             for row, job_number, name, rest, given_back in session.execute(question)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Any
 
 from sqlalchemy import func, select
@@ -13,6 +13,7 @@ from app.book.bench.job_facts import facts_of
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
 from app.book.office.job_lines import Drafted, Source, draft_of, drafted, standing_invoice
+from app.book.office.shop_settings import settings_of
 from app.book.tables import Customer, Invoice, InvoiceLine, Job
 from app.trade.bench.gates import Asks
 from app.trade.bench.holds import held_by, held_sentence
@@ -25,7 +26,7 @@ from app.trade.office.on_the_bill import LineOf
 from app.trade.office.vat import VatCategory
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
-from app.trade.settings.prices import INVOICE_SERIES
+from app.trade.settings.prices import INVOICE_SERIES, PAY_WITHIN
 from app.trade.settings.thresholds import thresholds_of
 from app.work.office.frozen_lines import line_kept
 from app.work.office.guarantees import Given, guarantee_given
@@ -203,6 +204,7 @@ def _freeze(
             guarantee_days=given.days if given else None,
             guarantee_until=given.until if given else None,
             guarantee_covers=given.covers if given else None,
+            pay_by=day + timedelta(days=settings_of(change.session)[PAY_WITHIN]),
         )
     )
     for position, (line, net) in enumerate(zip(draft.lines, totals.line_nets, strict=True), start=1):

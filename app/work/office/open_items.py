@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, timedelta
+from datetime import date
 from zoneinfo import ZoneInfo
 
 from sqlalchemy import func, select
@@ -12,6 +12,7 @@ from sqlalchemy.orm import Session
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
+from app.book.office.billed import pay_by_of
 from app.book.office.job_lines import balance
 from app.book.tables import Customer, Invoice, Job, Paper, Staff, Unit
 from app.papers.invoice_facts import PaymentLine
@@ -135,7 +136,7 @@ def _facts(book: Book, session: Session, invoice: Invoice, today: date, by: int)
     """What a reminder of this invoice says today. Raises Refusal where there is none to print."""
     rows = JobRows(session, session.get_one(Job, invoice.job_id))
     settings = rows.settings
-    open_, pay_by = balance(rows), invoice.issued_on + timedelta(days=settings[PAY_WITHIN])
+    open_, pay_by = balance(rows), pay_by_of(invoice, settings[PAY_WITHIN])
     earlier = _reminders(session, invoice.id, book)
     if refused := reminder_refused(Owed(open_.minor, pay_by, earlier[-1] if earlier else None), today):
         raise Refusal(refused)

@@ -16,6 +16,7 @@ from app.trade.office.vat import VatRate
 from app.trade.refusal import Refusal
 from app.trade.settings import ROUND_DUE_TO
 from app.trade.settings.owed import REMIND_WITHIN, REMINDER_WORDS
+from app.trade.settings.prices import PAY_WITHIN
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.credit_notes import issue_credit_note
@@ -147,3 +148,10 @@ def test_the_rounding_of_the_invoice_stands_on_its_reminder(worked):
     facts = facts_of(worked, remind(worked))
     assert facts["balance"] == {"money": [11875, "EUR"]}
     assert [line["amount"] for line in facts["payments"]] == [{"money": [1, "EUR"]}]
+
+
+def test_an_invoice_stays_to_be_paid_by_the_day_that_it_named(owed):
+    before = open_items(owed.book)[0].pay_by
+    change_settings(owed.book, owed.who, {PAY_WITHIN: 90})
+    (item,) = open_items(owed.book)
+    assert item.pay_by == before
