@@ -10,10 +10,12 @@ from sqlalchemy.orm import Session
 
 from app.book.disk import write_whole
 from app.book.door import Book
+from app.book.office.shop_settings import settings_of
 from app.book.tables import Paper
 from app.trade.office.numbers import invoice_number, read_invoice_number, read_job_number
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
+from app.trade.settings.prices import CREDIT_SERIES
 from app.work.language import wording_for
 from app.work.papers.issuing import paper_as_filed
 from app.work.papers.kinds import NAMES, TITLES, Kind
@@ -34,6 +36,8 @@ KINDS: Mapping[str, Kind] = {
     "modified-label": Kind.MODIFIED_LABEL,
 }
 
+TOLD = 3  # titles named where the one asked for is not there
+
 
 def save_issued(book: Book, kind: str, number: str, path: Path) -> str:
     """Write the very PDF that is filed to ``path`` and give the paper's title; of several the newest. ``kind`` is
@@ -45,21 +49,25 @@ def save_issued(book: Book, kind: str, number: str, path: Path) -> str:
         )
     with book.ask() as session:
         found = _newest(session, book, KINDS[kind], number)
+        last = () if found else _last(session, KINDS[kind])
     if found is None:
         raise Refusal(
             Sentence(
                 "No {kind} with the number {number} was issued.",
                 {"kind": Sentence(NAMES[KINDS[kind]]), "number": number},
             ),
-            Sentence("Issue it in the window first; the papers of a job stand on its sheet."),
+            Sentence("Issued last: {list}.", {"list": last})
+            if last
+            else Sentence("Issue it in the window first; the papers of a job stand on its sheet."),
         )
     paper_id, title = found
     pdf = paper_as_filed(book, paper_id)
     try:
         write_whole(path, pdf)
     except OSError as error:
+        why = error.strerror or str(error)
         raise Refusal(
-            Sentence("The file {path} could not be written.", {"path": str(path)}),
+            Sentence("{path} could not be written: {why}.", {"path": str(path), "why": why}),
             Sentence("Choose another folder, or free some space."),
         ) from error
     return title
@@ -68,7 +76,8 @@ def save_issued(book: Book, kind: str, number: str, path: Path) -> str:
 def _newest(session: Session, book: Book, kind: Kind, number: str) -> tuple[int, str] | None:
     """Papers of one kind are told apart by their titles, each worded in the language of its customer."""
     rows = select(Paper.id, Paper.title, Paper.language).where(Paper.kind == kind.value)
-    wanted = _as_titled(number)
+    series = settings_of(session)[CREDIT_SERIES] if kind is Kind.CREDIT_NOTE else ""
+    wanted = _as_titled(number, series)
     for paper_id, title, language in session.execute(rows.order_by(Paper.id.desc())):
         wording = wording_for(language, book.zone)
         if title in {wording(TITLES[kind], number=one) for one in wanted}:
@@ -76,12 +85,19 @@ def _newest(session: Session, book: Book, kind: Kind, number: str) -> tuple[int,
     return None
 
 
-def _as_titled(typed: str) -> set[str]:
-    """How a number that was typed may stand in a title: J2131 as 2131, 412 as 0412 too."""
+def _last(session: Session, kind: Kind) -> tuple[str, ...]:
+    """The titles of those issued last, the newest first."""
+    titles = select(Paper.title).where(Paper.kind == kind.value).order_by(Paper.id.desc()).limit(TOLD)
+    return tuple(dict.fromkeys(session.scalars(titles)))
+
+
+def _as_titled(typed: str, series: str) -> set[str]:
+    """How a number that was typed may stand in a title: J2131 as 2131, 412 as 0412 too; with ``series`` where none
+    was typed."""
     typed = typed.strip()
     wanted = {typed, typed.upper()}
     if (job := read_job_number(typed)) is not None:
         wanted.add(str(job))
     if (invoice := read_invoice_number(typed)) is not None:
-        wanted.add(invoice_number(*invoice))
+        wanted.add(invoice_number(invoice[0] or series, invoice[1]))
     return wanted

@@ -9,6 +9,7 @@ import pytest
 
 from app.papers.paper_kind import PaperKind
 from app.trade.refusal import Refusal
+from app.trade.sentence import Sentence
 from app.trade.settings import LANGUAGE
 from app.work.office.settings import change_settings
 from app.work.papers.issued import KINDS, save_issued
@@ -46,15 +47,19 @@ def test_what_was_not_issued_or_is_no_kind_is_refused(bench: Any, tmp_path: Path
     with pytest.raises(Refusal) as refused:
         save_issued(bench.book, "invoice", "412", tmp_path / "x.pdf")
     assert refused.value.sentence.key == "No {kind} with the number {number} was issued."
+    assert refused.value.next_step is not None
+    assert refused.value.next_step.key.startswith("Issue it in the window first")
     with pytest.raises(Refusal) as refused:
         save_issued(bench.book, "poster", "1", tmp_path / "x.pdf")
     for number in ("1002", "R/1001", ""):  # of another job, and no numbers
-        with pytest.raises(Refusal):
+        with pytest.raises(Refusal) as refused:
             save_issued(bench.book, "intake-ticket", number, tmp_path / "x.pdf")
-    assert refused.value.next_step is not None
+    assert refused.value.next_step == Sentence("Issued last: {list}.", {"list": ("Intake ticket 1001",)})
     assert not (tmp_path / "x.pdf").exists()
 
 
 def test_a_place_that_cannot_be_written_is_said(bench: Any, tmp_path: Path) -> None:
-    with pytest.raises(Refusal, match="could not be written"):
-        save_issued(bench.book, "intake-ticket", "1001", tmp_path / "nowhere" / "x.pdf")
+    for place, why in ((tmp_path / "nowhere" / "x.pdf", "No such file"), (tmp_path, "directory")):
+        with pytest.raises(Refusal, match="could not be written") as refused:
+            save_issued(bench.book, "intake-ticket", "1001", place)
+        assert why in str(refused.value.sentence.values["why"])
