@@ -12,28 +12,19 @@ from app.screens.kit.buttons import Button
 from app.screens.kit.label import Label
 from app.screens.kit.margin import MarginPage
 from app.screens.kit.measure import fix
+from app.screens.kit.tips import plain_tip
 from app.screens.language import say
 from app.screens.office.figures.figure_kinds import KINDS
+from app.screens.office.link_line import link_line
 from app.trade.sentence import Sentence
 from app.work.office.overview import Overview
 
 LINK = 172  # wide enough for the longest of them
-# Kind of page, its key where it has one, its words, and what stands soft beside it.
-Link = tuple[str, str | None, Sentence, Sentence]
-
-
-def _links(*links: tuple[str, Sentence, Sentence]) -> tuple[Link, ...]:
-    return tuple((kind, None, words, about) for kind, words, about in links)
-
-
-GROUPS: tuple[tuple[Sentence, tuple[Link, ...]], ...] = (
-    (
-        Sentence("Ask the shop's own jobs"),
-        tuple(("figure", kind.name, kind.title, kind.about) for kind in KINDS.values()),
-    ),
+# Kind of page, its words, and what stands soft beside it.
+GROUPS: tuple[tuple[Sentence, tuple[tuple[str, Sentence, Sentence], ...]], ...] = (
     (
         Sentence("Look back"),
-        _links(
+        (
             ("invoices", Sentence("Invoices"), Sentence("all that were issued")),
             ("open_items", Sentence("Open items"), Sentence("by age, with reminders")),
             ("takings", Sentence("Takings of a day"), Sentence("by means")),
@@ -43,7 +34,7 @@ GROUPS: tuple[tuple[Sentence, tuple[Link, ...]], ...] = (
     ),
     (
         Sentence("Lists of the shop"),
-        _links(
+        (
             ("parts", Sentence("Parts in stock"), Sentence("receive and count")),
             ("reorder", Sentence("What to order"), Sentence("by use and supplier")),
             ("transport_types", Sentence("Transport types"), Sentence("sheet, rungs, lock")),
@@ -56,7 +47,7 @@ GROUPS: tuple[tuple[Sentence, tuple[Link, ...]], ...] = (
     ),
     (
         Sentence("The shop"),
-        _links(
+        (
             ("settings", Sentence("Settings"), Sentence("money, papers, days")),
             ("staff", Sentence("Staff"), Sentence("marks and PINs")),
             ("upkeep", Sentence("Care of the book"), Sentence("copies, check, export")),
@@ -72,14 +63,18 @@ class OfficeMargin(MarginPage):
         super().__init__(say("Lists, settings and care of the book"), width=384, parent=parent)
         self._details: dict[str, Label] = {}
         self._usual: dict[str, str] = {}
-        self._first: Button | None = None
+        asked = Column(gap=4)
+        asked.add(Label(say("Ask the shop's own jobs"), "strong"))
+        self.questions = _questions(desk)
+        asked.add(link_line(*self.questions))
+        self.column.addLayout(asked)
+        self.column.add(9)
         for heading, links in GROUPS:
             part = Column(gap=2)
             part.add(Label(say(heading), "strong"), 4)
-            for kind, key, words, detail in links:
-                link = Button(say(words), partial(desk.open, kind, key), kind="quiet")
+            for kind, words, detail in links:
+                link = Button(say(words), partial(desk.open, kind), kind="quiet")
                 fix(link, min_width=LINK)
-                self._first = self._first or link
                 label = Label(say(detail), "soft", elide=True)
                 self._details[kind], self._usual[kind] = label, say(detail)
                 line = Row(gap=11)
@@ -92,8 +87,7 @@ class OfficeMargin(MarginPage):
 
     def first(self) -> QWidget:
         """The first link, where the focus goes when nothing waits."""
-        assert self._first is not None
-        return self._first
+        return self.questions[0]
 
     def show_counts(self, found: Overview) -> None:
         """Tell beside a link what has to be seen to there."""
@@ -113,12 +107,24 @@ class OfficeLinks(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         flow = Flow(self, gap=18, line_gap=4)
+        flow.add(*_questions(desk))
         for _, links in GROUPS:
-            for kind, key, words, _ in links:
-                flow.add(Button(say(words), partial(desk.open, kind, key), kind="quiet"))
+            for kind, words, _ in links:
+                flow.add(Button(say(words), partial(desk.open, kind), kind="quiet"))
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
+
+
+def _questions(desk: Desk) -> list[Button]:
+    """The eight questions in a word or two, and the page that tells of each."""
+    found = []
+    for kind in KINDS.values():
+        link = Button(say(kind.short), partial(desk.open, "figure", kind.name), kind="quiet")
+        link.setToolTip(plain_tip(say(kind.about)))
+        link.setAccessibleDescription(say(kind.title))
+        found.append(link)
+    return [*found, Button(say("What can be asked"), partial(desk.open, "figures"), kind="quiet")]
 
 
 def _overdue(count: int) -> str:

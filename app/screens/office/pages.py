@@ -13,6 +13,7 @@ PAGES = {
     "office": LaterPage("app.screens.office.office_page.OfficePage"),
     "invoice": LaterPage("app.screens.office.invoice_page.InvoicePage"),
     "estimate": LaterPage("app.screens.office.estimate_page.EstimatePage"),
+    "figures": LaterPage("app.screens.office.figures.figures_page.FiguresPage"),
     "figure": LaterPage("app.screens.office.figures.pages.figure_page"),
     "jobs_behind": LaterPage("app.screens.office.jobs_behind_page.JobsBehindPage"),
     "settings": LaterPage("app.screens.office.settings_page.SettingsPage"),

@@ -198,6 +198,10 @@ def test_on_a_narrow_page_the_links_stand_in_a_line(office):
     assert page.beside.isHidden()
     office.push(page.links.findChildren(Button)[1])
     assert office.page.title == "How long repairs last"
+    office.desk.back()
+    office.settle()
+    office.push(page.links.findChildren(Button)[9])
+    assert office.page.title == "Invoices"
 
 
 def test_a_payment_taken_elsewhere_is_seen_at_once(office, worked):

@@ -12,7 +12,7 @@ from app.trade.sentence import Sentence
 @dataclass(frozen=True, slots=True)
 class FigureKind:
     """``name`` is the question's on the command line; ``title`` asks it, ``short`` is its word in the row of questions,
-    ``about`` one soft phrase for the Office. ``parted``: it is parted by something; ``within``: the window matters;
+    ``about`` the sentence that tells of it. ``parted``: it is parted by something; ``within``: the window matters;
     ``modified``: with or without a change of ours can be asked for; ``defined``: it counts comebacks."""
 
     name: str
@@ -37,7 +37,7 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "comeback-rate",
                 Sentence("Which repairs come back"),
                 Sentence("Comebacks"),
-                Sentence("by type, fault, change and more"),
+                Sentence("How many come back within the window, and which type, fault or change stands out."),
                 "comeback_rate",
                 parted=True,
                 within=True,
@@ -47,7 +47,7 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "how-long",
                 Sentence("How long repairs last"),
                 Sentence("How long"),
-                Sentence("the share that still holds, by day"),
+                Sentence("The share of repairs that still hold, day by day, and whether groups differ."),
                 "how_long",
                 parted=True,
                 within=True,
@@ -57,7 +57,9 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "keep-coming",
                 Sentence("Which players keep coming"),
                 Sentence("Who keeps coming"),
-                Sentence("later visits, and the ten with most"),
+                Sentence(
+                    "How often players come again after their first repair, and the ten with most visits."
+                ),
                 "keep_coming",
                 parted=True,
             ),
@@ -65,7 +67,7 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "over-time",
                 Sentence("Better or worse over time"),
                 Sentence("Over time"),
-                Sentence("quarter by quarter, with a trend test"),
+                Sentence("The comebacks quarter by quarter, and whether a trend is shown."),
                 "over_time",
                 within=True,
                 defined=True,
@@ -74,7 +76,7 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "what-fails",
                 Sentence("What fails on what"),
                 Sentence("What fails"),
-                Sentence("faults, causes, and what cured them"),
+                Sentence("Which faults and causes are most frequent on which type, and what cured them."),
                 "what_fails",
                 parted=True,
             ),
@@ -82,7 +84,7 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "after-modification",
                 Sentence("After a modification"),
                 Sentence("Modified"),
-                Sentence("against like standard repairs"),
+                Sentence("How jobs with a change of ours fare against like standard repairs."),
                 "after_modification",
                 within=True,
                 modified=False,
@@ -93,15 +95,19 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 "cost",
                 Sentence("What comebacks cost"),
                 Sentence("Cost"),
-                Sentence("guarantee work, and jobs not repaired"),
+                Sentence(
+                    "Guarantee work in hours, parts and lost charges, and the time of jobs not repaired."
+                ),
                 "cost",
                 parted=True,
             ),
             FigureKind(
                 "shop",
                 Sentence("How the shop goes"),
-                Sentence("The shop"),
-                Sentence("in and out, promises, hours, turnover"),
+                Sentence("The shop itself"),
+                Sentence(
+                    "Jobs in and out, how long they stay, promises kept, work in hand, hours and turnover."
+                ),
                 "shop_figures",
                 aloud=-1,
             ),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QWidget
 
 from app.screens.bench.failures import tell
@@ -60,12 +60,15 @@ class FigurePage(Page):
         self.head = Heading(say("Looking through the book"), above=say(self.kind.title))
         self.taking = TakingAway(self)
         self.head.set_buttons(*self.taking.buttons)
+        self.taking.offer()
         self.heading.add(self.head)
         self.bar = FilterBar(desk, self.kind)
         self.bar.changed.connect(self._filter)
         self.progress = ProgressLine(after_ms=SOON_MS)
         self.heading.add(7, self.bar, self.progress)
         self.sheet.set_margins((18, 9, 18, 9))
+        self._filters = inset()  # where the bar stands on a narrow page
+        self.sheet.addLayout(self._filters)
         self.aloud, self.said = Label("", wrap=True), Label("", "soft", wrap=True)
         self.sheet.addLayout(inset(self.aloud, self.said))
         self.picture = PictureView()
@@ -78,17 +81,16 @@ class FigurePage(Page):
             say("Nothing to count stands here yet"),
             say("It is filled by the jobs of the shop, as soon as some fit what is asked."),
         )
-        self.sheet.add(self.picture, self.tables, self.empty)
         self.questions = QuestionRow(desk, self.kind)
         self.foot.add(self.questions)
         self.why, self.why_below = WhyView(desk, self.kind), WhyView(desk, self.kind)
+        self.sheet.add(self.picture, self.why_below, self.tables, self.empty)
         for view in (self.why, self.why_below):
             view.opened.connect(self.show_jobs)
         self.beside = MarginPage(say("Why this number"), width=384)
         self.beside.column.set_margins((14, 18, 9, 18))
         self.beside.column.add(self.why)
         self.beside.column.addStretch(1)
-        self.sheet.add(self.why_below)
         self.set_margin(self.beside, self.why_below)
         for hidden in (
             self.aloud,
@@ -119,13 +121,17 @@ class FigurePage(Page):
         (self.bar.period if target.isHidden() else target).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def narrowed(self, narrow: bool) -> None:
-        """A narrow page has its row of questions and its reasons under the tables, where they scroll."""
-        self.foot.removeWidget(self.questions)
-        self.sheet.removeWidget(self.questions)
+        """On a narrow page what is asked scrolls along, and the reasons stand below the picture."""
+        for layout in (self.foot, self.sheet):
+            layout.removeWidget(self.questions)
+        for layout in (self.heading, self._filters):
+            layout.removeWidget(self.bar)
         if narrow:
             self.sheet.add(self.questions)
+            self._filters.add(self.bar)
         else:
             self.foot.add(self.questions)
+            self.heading.insertWidget(self.heading.indexOf(self.progress), self.bar)
         self._show_reasons()
 
     def put_away(self) -> None:
@@ -165,9 +171,12 @@ class FigurePage(Page):
     def _stop(self) -> None:
         if self._asked is not None:
             self._asked.cancel()
+        self.progress.end()
+        if self.found is None:
+            self.head.set_words(say("Nothing was counted yet"), above=say(self.kind.title))
         self.trouble.show_trouble(
             say("The question was stopped."),
-            say("What stands here answers the question before, if anything does."),
+            say("What stands here, if anything, answers the question before."),
             [(say("Ask again"), self._again)],
         )
 
@@ -188,18 +197,24 @@ class FigurePage(Page):
         answer = found.answer
         self.bar.set_own_window(found.own_window)
         self.head.set_words(say(answer.headline), above=say(self.kind.title))
-        self.head.make_room()
+        self.taking.offer()
         self._say_beside(answer)
         for view in (self.why, self.why_below):
             view.show_answer(answer)
         self.picture.show_picture(found.picture)
-        self.tables.show_tables(found.tables)
         set_shown(self.picture, bool(found.picture.panels))
-        set_shown(self.tables, bool(found.tables))
         set_shown(self.empty, found.is_empty)
         self._show_reasons()
-        self.shown()
         self.set_title(self.title)  # the menus serve more now
+        QTimer.singleShot(0, self, self._show_tables)  # keys and mouse have their turn in between
+
+    def _show_tables(self) -> None:
+        found = self.found
+        if found is None:
+            return
+        self.tables.show_tables(found.tables)
+        set_shown(self.tables, bool(found.tables))
+        self.shown()
         if self._focus_owed and self.isVisible():
             self.arrive()
 

@@ -66,8 +66,10 @@ class GroupReasons(QWidget):
         self.counted.set_rows(counted_rows(row, question))
         self._why.setText(" ".join(say(sentence) for sentence in why(rate)))
         came, could = len(row.came_back_jobs), len(row.jobs)
-        self.came.setText(say("Show this job") if came == 1 else say("Show these {n} jobs", n=came))
-        self.all_jobs.setText(say("Show all {n}", n=could))
+        self.came.setText(
+            say("Show this job") if came == 1 else say("Show these {n} jobs", n=number(came, grouped=True))
+        )
+        self.all_jobs.setText(say("Show all {n}", n=number(could, grouped=True)))
         set_shown(self.came, came > 0)
         set_shown(self.all_jobs, could > came)
         self.show_parted(None)

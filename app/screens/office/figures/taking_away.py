@@ -41,6 +41,11 @@ class TakingAway:
         """The actions of the menu that it serves."""
         return {**printing(self.print_paper), "copy_answer": self.copy, "save_paper": self.save}
 
+    def offer(self) -> None:
+        """Show the buttons once there is something to take away."""
+        for button in self.buttons:
+            self._page.head.set_gone(button, self._page.found is None or self._page.found.is_empty)
+
     def copy(self) -> None:
         """The tables as text for a sheet and the picture beside it: what pastes them takes what it can."""
         found = self._page.found

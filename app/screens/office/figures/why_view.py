@@ -13,7 +13,7 @@ from app.screens.kit.cells import Row, Words
 from app.screens.kit.label import Label
 from app.screens.kit.plots.marks import Mark
 from app.screens.kit.table import SmallTable
-from app.screens.language import current, say
+from app.screens.language import current, number, say
 from app.screens.office.figures.figure_kinds import FigureKind
 from app.screens.office.link_line import link_line
 from app.trade.settings import Group
@@ -37,7 +37,7 @@ class WhyView(QWidget):
         self.title = Label("", "large", wrap=True)
         self.facts = SmallTable(
             say("The marked line in full"),
-            (TableColumn("what", "", 0, least=140), TableColumn("value", "", 150, right=True)),
+            (TableColumn("what", "", 0, least=140), TableColumn("value", "", 130, right=True)),
             header=False,
         )
         self.group = QWidget()  # what a page has to say of its own of the marked line
@@ -106,7 +106,9 @@ class WhyView(QWidget):
         self._there = bool(rows)
         set_shown(self._told, False)
         count = len(self._jobs)
-        self.behind.setText(say("Show this job") if count == 1 else say("Show these {n} jobs", n=count))
+        self.behind.setText(
+            say("Show this job") if count == 1 else say("Show these {n} jobs", n=number(count, grouped=True))
+        )
         set_shown(self.title, bool(self.title.text()))
         self.show_own(False)
 

@@ -23,7 +23,7 @@ def _kinds(answer: AfterModification) -> Table:
         Column("could", Sentence("Of"), Shape.COUNT),
         Column("share", Sentence("Share"), Shape.SHARE),
         *interval(2),
-        Column("like", Sentence("Like standard repairs"), Shape.COUNT, 3),
+        Column("like", Sentence("Compared with"), Shape.COUNT, 3),
         Column("p", Sentence("Log-rank p"), Shape.P),
     )
     lines = tuple(

@@ -12,7 +12,7 @@ from app.work.statistics.over_time import OverTime
 
 
 def course_tables(answer: OverTime) -> tuple[Table, ...]:
-    """The quarters in order, then the tests."""
+    """The quarters, the latest on top, then the tests."""
     return (_quarters(answer), _tests(answer))
 
 
@@ -40,7 +40,7 @@ def _quarters(answer: OverTime) -> Table:
             ),
             row.jobs,
         )
-        for row in answer.rows
+        for row in reversed(answer.rows)
     )
     return Table(Sentence("Quarter by quarter"), columns, lines)
 

@@ -8,7 +8,7 @@ from app.work.statistics.shop import AgeRow, Shop
 
 
 def shop_tables(answer: Shop) -> tuple[Table, ...]:
-    """The short ones first, the weeks last."""
+    """The short ones first, the weeks last; months and weeks with the latest on top."""
     return (
         _stay(answer),
         _promises(answer),
@@ -97,7 +97,9 @@ def _turnover(answer: Shop) -> Table:
         Column("month", Sentence("Month"), Shape.MONTH),
         Column("net", Sentence("Turnover without VAT"), Shape.MONEY),
     )
-    lines = tuple(Line(f"month {row.first.isoformat()}", (row.first, row.net)) for row in answer.turnover)
+    lines = tuple(
+        Line(f"month {row.first.isoformat()}", (row.first, row.net)) for row in reversed(answer.turnover)
+    )
     return Table(Sentence("Turnover by month"), columns, lines)
 
 
@@ -109,6 +111,6 @@ def _weeks(answer: Shop) -> Table:
     )
     lines = tuple(
         Line(row.first.isoformat(), (row.first, row.taken_in, row.handed_back), row.jobs)
-        for row in answer.rows
+        for row in reversed(answer.rows)
     )
     return Table(Sentence("In and out by week"), columns, lines)
