@@ -63,16 +63,16 @@ class BookkeeperPage(ListPage):
     def columns(self) -> tuple[Column, ...]:
         return (
             Column("day", say("Day"), 116),
-            Column("kind", say("What"), 100),
+            Column("kind", say("What"), 140),
             Column("number", say("Number"), 74),
             Column("refers", say("For invoice"), 92),
             Column("job", say("Job"), 66),
             Column("customer", say("Customer"), 0, least=90),
-            Column("rate", say("VAT rate"), 88, number=True),
-            Column("net", say("Without VAT"), 104, number=True),
+            Column("rate", say("VAT rate"), 84, number=True),
+            Column("net", say("Without VAT"), 97, number=True),
             Column("vat", say("VAT"), 84, number=True),
-            Column("gross", say("With VAT"), 104, number=True),
-            Column("paid", say("Paid"), 96, number=True),
+            Column("gross", say("With VAT"), 97, number=True),
+            Column("paid", say("Paid"), 90, number=True),
             Column("means", say("Means"), 106),
         )
 
