@@ -63,7 +63,7 @@ class BookkeeperPage(ListPage):
     def columns(self) -> tuple[Column, ...]:
         return (
             Column("day", say("Day"), 116),
-            Column("kind", say("What"), 140),
+            Column("kind", say("What"), 150),
             Column("number", say("Number"), 74),
             Column("refers", say("For invoice"), 92),
             Column("job", say("Job"), 66),
