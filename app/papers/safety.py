@@ -107,9 +107,15 @@ def safety_pair(
     user: Sequence[Caution], technician: Sequence[Caution], width: float, wording: Wording
 ) -> SafetyPair:
     """The pair across ``width``; without notes for one reader the other's box takes all of it."""
-    pairs = [_pair(user, technician, width, narrow, wording) for narrow in USER_WIDTHS]
-    lines = pairs[0].title_lines
-    return min((pair for pair in pairs if pair.title_lines <= lines), key=lambda pair: pair.height)
+    best = _pair(user, technician, width, USER_WIDTHS[0], wording)
+    for narrow in USER_WIDTHS[1:]:
+        if best.user is None or best.technician is None or best.technician.height <= best.user.height:
+            break
+        pair = _pair(user, technician, width, narrow, wording)
+        if pair.height >= best.height or pair.title_lines > best.title_lines:
+            break
+        best = pair
+    return best
 
 
 def _pair(
