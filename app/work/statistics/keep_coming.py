@@ -15,6 +15,7 @@ from app.trade.statistics.comeback_rates import FEWEST
 from app.trade.statistics.definition import Followed
 from app.trade.statistics.recurrence import MeanCumulative, mean_cumulative
 from app.trade.statistics.returns import NONE
+from app.trade.statistics.survival import numbers_at_risk, tidy_marks
 from app.work.statistics.answer import NELSON, Answer, Why, nothing_found, set_aside
 from app.work.statistics.ground import Ground, ground_of, parted
 from app.work.statistics.question import Question
@@ -31,7 +32,8 @@ YEAR = 365
 @dataclass(frozen=True, slots=True)
 class MeanRow:
     """One group: ``units`` watched since each was first handed back, ``visits`` after that, and the mean after a year
-    with its band (None where nobody was watched so long)."""
+    with its band (None where nobody was watched so long). ``at_risk`` are how many are watched at each of the
+    answer's marks, in days."""
 
     label: str
     name: Value
@@ -41,6 +43,7 @@ class MeanRow:
     year_low: float | None
     year_high: float | None
     few: bool
+    at_risk: tuple[int, ...]
     curve: MeanCumulative
     jobs: tuple[int, ...]  # of the later visits
 
@@ -63,6 +66,7 @@ class KeepComing(Answer):
     """The groups, the one with most units first, and the ten with most visits."""
 
     rows: tuple[MeanRow, ...]
+    marks: tuple[float, ...]
     most: tuple[Frequent, ...]
 
 
@@ -78,14 +82,17 @@ def keep_coming(book: Book, question: Question, step: Step | None = None) -> Kee
     steps.next()
     codes, today = ground.labels.code[ground.rows[start.at]], ground.today.toordinal()
     groups = parted(codes, ground.labels.texts)
+    marks = tidy_marks(float(today - start.day.min()) if len(start.day) else 0.0)
     rows = []
     for label in sorted(groups, key=lambda label: (-len(groups[label]), label)):
-        rows.append(_row(label, ground.name(label), *_curve(groups[label], start, came, today)))
+        rows.append(_row(label, ground.name(label), *_curve(groups[label], start, came, today, marks)))
         steps.next()
     visits = sum(row.visits for row in rows)
     return KeepComing(
         question=question,
-        headline=_headline(len(start.key), visits) if rows else nothing_found(ground.first is not None),
+        headline=_headline(len(start.key), len(set(came.of.tolist())), visits)
+        if rows
+        else nothing_found(ground.first is not None),
         said=(Sentence("Every later visit counts, whatever its fault is."), *set_aside(ground.wrong)),
         why=Why(
             n=len(start.key),
@@ -98,6 +105,7 @@ def keep_coming(book: Book, question: Question, step: Step | None = None) -> Kee
             source=(NELSON,),
         ),
         rows=tuple(rows),
+        marks=marks,
         most=_most(book, start, came, of_unit=of_unit),
     )
 
@@ -156,8 +164,10 @@ def _later(ground: Ground, start: _Starts, *, of_unit: bool) -> _Later:
     return _Later(of[found], visits.came[found], visits.job[found])
 
 
-def _curve(own: Whole, start: _Starts, came: _Later, today: int) -> tuple[MeanCumulative, tuple[int, ...]]:
-    """The curve of these starts and the jobs of their later visits."""
+def _curve(
+    own: Whole, start: _Starts, came: _Later, today: int, marks: tuple[float, ...]
+) -> tuple[MeanCumulative, tuple[int, ...], tuple[int, ...]]:
+    """The curve of these starts, how many are watched at each mark, and the jobs of their later visits."""
     import numpy as np
 
     order = np.sort(own)
@@ -165,24 +175,29 @@ def _curve(own: Whole, start: _Starts, came: _Later, today: int) -> tuple[MeanCu
     place[order] = np.arange(len(order))
     theirs = np.flatnonzero(place[came.of] != NONE)
     of = came.of[theirs]
-    curve = mean_cumulative(today - start.day[order], place[of], came.day[theirs] - start.day[of])
-    return curve, tuple(came.job[theirs].tolist())
+    ends = today - start.day[order]
+    curve = mean_cumulative(ends, place[of], came.day[theirs] - start.day[of])
+    return curve, numbers_at_risk(ends, marks), tuple(came.job[theirs].tolist())
 
 
-def _row(label: str, name: Value, curve: MeanCumulative, jobs: tuple[int, ...]) -> MeanRow:
+def _row(
+    label: str, name: Value, curve: MeanCumulative, at_risk: tuple[int, ...], jobs: tuple[int, ...]
+) -> MeanRow:
     mean, low, high = curve.at(YEAR), None, None
     if mean and curve.low is not None and curve.high is not None:
         at = curve.mean.index(mean)
         low, high = curve.low[at], curve.high[at]
-    return MeanRow(
-        label, name, curve.units, curve.event_count, mean, low, high, curve.units < FEWEST, curve, jobs
-    )
+    few = curve.units < FEWEST
+    return MeanRow(label, name, curve.units, curve.event_count, mean, low, high, few, at_risk, curve, jobs)
 
 
-def _headline(units: int, visits: int) -> Sentence:
+def _headline(units: int, again: int, visits: int) -> Sentence:
     if not visits:
         return Sentence("None of {units} came in again", {"units": units})
-    return Sentence("{units} came in again {visits} times in all", {"units": units, "visits": visits})
+    values: dict[str, Value] = {"again": again, "units": units, "visits": visits}
+    if visits == 1:
+        return Sentence("1 of {units} came in again, once", values)
+    return Sentence("{again} of {units} came in again, {visits} times in all", values)
 
 
 def _most(book: Book, start: _Starts, came: _Later, *, of_unit: bool) -> tuple[Frequent, ...]:

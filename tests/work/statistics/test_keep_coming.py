@@ -24,6 +24,8 @@ def test_every_later_visit_of_a_player_counts_from_its_first_handing_back(past):
     assert (row.units, row.visits, row.few) == (2, 3, True)
     assert row.curve.times == (100.0, 300.0, 700.0)
     assert row.curve.mean == (0.5, 1.0, 1.5)
+    assert (found.marks[-1], row.at_risk[0], row.at_risk[-1]) == (800.0, 2, 2)
+    assert found.headline.values == {"again": 1, "units": 2, "visits": 3}
     assert (row.year_mean, row.jobs) == (1.0, tuple(later))
     assert row.year_low < 1.0 < row.year_high
     assert (found.why.n, found.why.events) == (2, 3)

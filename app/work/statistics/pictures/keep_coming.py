@@ -5,7 +5,6 @@ from __future__ import annotations
 from app.trade.sentence import Sentence, Value
 from app.trade.statistics.definition import Followed
 from app.trade.statistics.picture import Axis, Bar, Bars, Curve, Curves, Panel, Scale
-from app.trade.statistics.survival import tidy_marks
 from app.work.statistics.keep_coming import YEAR, Frequent, KeepComing, MeanRow
 from app.work.statistics.pictures.said_of_marks import faint, figures_of, first_of, together, worth_drawing
 
@@ -15,7 +14,6 @@ def panels_of_keep_coming(answer: KeepComing) -> tuple[Panel, ...]:
     if not answer.rows:
         return ()
     rows = worth_drawing(answer.rows, [row.few for row in answer.rows])
-    longest = max(row.curve.longest for row in rows)
     of_unit = answer.question.followed is Followed.UNIT
     curves = Curves(
         title=first_of(
@@ -29,10 +27,12 @@ def panels_of_keep_coming(answer: KeepComing) -> tuple[Panel, ...]:
             name=Sentence("days since it was first handed back"),
             scale=Scale.DAYS,
             least=0.0,
-            most=tidy_marks(longest)[-1] or 1.0,
+            most=answer.marks[-1] or 1.0,
         ),
         y=Axis(name=Sentence("later visits for each"), scale=Scale.NUMBER, least=0.0),
         curves=tuple(_curve(row) for row in rows),
+        marks=answer.marks,
+        risk_name=Sentence("still watched"),
     )
     if not answer.most:
         return (curves,)
@@ -54,6 +54,7 @@ def _curve(row: MeanRow) -> Curve:
         told=_told(row),
         low=(*ahead, *(curve.low or ())) if banded else (),
         high=(*ahead, *(curve.high or ())) if banded else (),
+        at_risk=row.at_risk,
         ink=faint(row.few),
         jobs=row.jobs,
     )

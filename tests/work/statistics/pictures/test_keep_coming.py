@@ -23,6 +23,7 @@ def test_the_mean_rises_with_each_visit_and_the_most_frequent_stand_below(past, 
     assert (curve.low[0], curve.high[1:]) == (0.0, answer.rows[0].curve.high)
     assert curve.told.values["second"].key.startswith("Within {days} days {mean} for each (95 %")
     assert curves.x.most >= 800.0
+    assert (curves.marks, curve.at_risk) == (answer.marks, answer.rows[0].at_risk)
     (bar,) = bars.bars
     assert (bar.value, bar.jobs) == (3.0, answer.most[0].jobs)
     assert bar.name.values == {"name": "Quellmar Larch 2", "serial": "1"}
