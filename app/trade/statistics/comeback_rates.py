@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 
-from app.trade.sentence import Measure, Sentence, words
+from app.trade.sentence import Measure, Sentence, Value, words
 from app.trade.statistics.comebacks import WITH, By, Counted
 from app.trade.statistics.proportions import exact_test, holm, wilson
 
 FEWEST = 10  # repairs; under it nothing is said
 LEVEL = 0.05
+NAMED = 3  # groups in a headline; more are counted
 
 
 class Verdict(StrEnum):
@@ -89,19 +90,27 @@ def _verdict(group: Counted, rest: tuple[int, int], adjusted: float) -> Verdict:
     return Verdict.MORE_OFTEN if more else Verdict.LESS_OFTEN
 
 
-def headline(found: Sequence[Rate], by: By, window: int) -> Sentence:
-    """The one sentence over the picture. It counts only verdicts that stand after Holm's correction."""
+def headline(found: Sequence[Rate], by: By, window: int, name: Callable[[str], Value] = str) -> Sentence:
+    """The one sentence over the picture. It names, or counts, only what stands after Holm's correction; ``name`` tells
+    a label as people say it."""
     if all(rate.counted.could < FEWEST for rate in found):
         return Sentence("Too few repairs have been watched for {days} days to say anything", {"days": window})
     more = [rate for rate in found if rate.verdict is Verdict.MORE_OFTEN]
     less = [rate for rate in found if rate.verdict is Verdict.LESS_OFTEN]
     if by is By.MODIFICATION:
         return _headline_of_two(more, less)
-    one, many, one_less, many_less, none = _HEADLINES.get(by, _ANY_GROUP)
-    if more:
-        return one if len(more) == 1 else Sentence(many.key, {"count": len(more)})
-    if less:
-        return one_less if len(less) == 1 else Sentence(many_less.key, {"count": len(less)})
+    many, many_less, none = _HEADLINES.get(by, _ANY_GROUP)
+    for stands, one, several, count in (
+        (more, *(_OF_PLAYERS if by in _NAMES else _OF_REPAIRS)[:2], many),
+        (less, *(_OF_PLAYERS if by in _NAMES else _OF_REPAIRS)[2:], many_less),
+    ):
+        names = tuple(name(rate.label) for rate in stands)
+        if len(names) > NAMED:
+            return Sentence(count.key, {"count": len(names)})
+        if len(names) > 1:
+            return Sentence(several.key, {"groups": names})
+        if names:
+            return Sentence(one.key, {"group": names[0]})
     return none
 
 
@@ -113,25 +122,33 @@ def _headline_of_two(more: Sequence[Rate], less: Sequence[Rate]) -> Sentence:
     return Sentence("With or without a modification inside: no difference can be told")
 
 
+# What is called by a name of its own comes back itself; of all else, its repairs do.
+_NAMES = (By.TRANSPORT_TYPE, By.MAKER, By.MODEL)
+_OF_PLAYERS = (
+    Sentence("{group} comes back more often than the rest"),
+    Sentence("Come back more often than the rest: {groups}"),
+    Sentence("{group} comes back less often than the rest"),
+    Sentence("Come back less often than the rest: {groups}"),
+)
+_OF_REPAIRS = (
+    Sentence("Repairs come back more often than the rest: {group}"),
+    Sentence("Repairs come back more often than the rest: {groups}"),
+    Sentence("Repairs come back less often than the rest: {group}"),
+    Sentence("Repairs come back less often than the rest: {groups}"),
+)
 _ANY_GROUP = (
-    Sentence("One group comes back more often than the rest"),
     Sentence("{count} groups come back more often than the rest"),
-    Sentence("One group comes back less often than the rest"),
     Sentence("{count} groups come back less often than the rest"),
     Sentence("No group can be told from the rest"),
 )
 _HEADLINES = {
     By.TRANSPORT_TYPE: (
-        Sentence("One transport type comes back more often than the rest"),
         Sentence("{count} transport types come back more often than the rest"),
-        Sentence("One transport type comes back less often than the rest"),
         Sentence("{count} transport types come back less often than the rest"),
         Sentence("No transport type can be told from the rest"),
     ),
     By.FAULT_GROUP: (
-        Sentence("One fault group comes back more often than the rest"),
         Sentence("{count} fault groups come back more often than the rest"),
-        Sentence("One fault group comes back less often than the rest"),
         Sentence("{count} fault groups come back less often than the rest"),
         Sentence("No fault group can be told from the rest"),
     ),

@@ -100,7 +100,7 @@ def comeback_rates(book: Book, question: Question, step: Step | None = None) -> 
         said.append(Sentence("Of {few} groups there are too few repairs to say anything.", {"few": few}))
     return ComebackRates(
         question=question,
-        headline=headline(found, question.by, question.window)
+        headline=headline(found, question.by, question.window, ground.name)
         if rows
         else nothing_found(ground.first is not None),
         said=tuple(said),

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.trade.sentence import Measure, Sentence
+from app.trade.sentence import Measure, Sentence, Value
 from app.trade.statistics.comeback_rates import Rate, Verdict, headline, per_cent, rates, shown_p, why
 from app.trade.statistics.comebacks import By, Counted
 
@@ -56,8 +56,8 @@ def test_the_picture_comes_out_as_drawn() -> None:
     assert per_cent(first.high) == Measure(Decimal(44), "%")
     assert shown_p(first.p) == Measure(Decimal("0.0066"))
     assert [rate.label for rate in found][-1] == "Grellin S3"
-    assert headline(found, By.TRANSPORT_TYPE, 180).key == (
-        "One transport type comes back more often than the rest"
+    assert headline(found, By.TRANSPORT_TYPE, 180) == Sentence(
+        "{group} comes back more often than the rest", {"group": "Ponnik S5"}
     )
 
 
@@ -106,30 +106,47 @@ def test_few_repairs_say_nothing(groups: list[Counted]) -> None:
     )
 
 
+TWO_MORE = [("a", 30, 60), ("b", 30, 60), ("c", 5, 400)]
+FOUR_MORE = [(letter, 30, 60) for letter in "abcd"] + [("e", 5, 900)]
+ONE_LESS = [("z", 0, 60), ("a", 3, 25), ("b", 3, 25), ("c", 3, 25)]
+TWO_LESS = [("y", 0, 80), ("z", 0, 80), ("a", 4, 25), ("b", 4, 25), ("c", 4, 25)]
+FOUR_LESS = [(letter, 0, 300) for letter in "vwyz"] + [(letter, 4, 40) for letter in "abcdefgh"]
+
+
 @pytest.mark.parametrize(
-    ("groups", "key", "count"),
+    ("groups", "by", "key", "values"),
     [
-        ([("a", 30, 60), ("b", 30, 60), ("c", 5, 400)], "{count} fault groups come back more often", 2),
+        (TWO_MORE, By.MAKER, "Come back more often than the rest: {groups}", {"groups": ("a", "b")}),
+        (TWO_MORE, By.CAUSE, "Repairs come back more often than the rest: {groups}", {"groups": ("a", "b")}),
+        (FOUR_MORE, By.FAULT_GROUP, "{count} fault groups come back more often than the rest", {"count": 4}),
+        (ONE_LESS, By.MODEL, "{group} comes back less often than the rest", {"group": "z"}),
+        (ONE_LESS, By.CHANGE, "Repairs come back less often than the rest: {group}", {"group": "z"}),
+        (TWO_LESS, By.CAUSE, "Repairs come back less often than the rest: {groups}", {"groups": ("y", "z")}),
         (
-            [("z", 0, 60), ("a", 3, 25), ("b", 3, 25), ("c", 3, 25)],
-            "One fault group comes back less often",
-            None,
+            FOUR_LESS,
+            By.TRANSPORT_TYPE,
+            "{count} transport types come back less often than the rest",
+            {"count": 4},
         ),
         (
-            [("y", 0, 80), ("z", 0, 80), ("a", 4, 25), ("b", 4, 25), ("c", 4, 25)],
-            "{count} fault groups come back less often",
-            2,
+            [("a", 5, 50), ("b", 5, 50), ("c", 5, 50)],
+            By.FAULT_GROUP,
+            "No fault group can be told from the rest",
+            {},
         ),
-        ([("a", 5, 50), ("b", 5, 50), ("c", 5, 50)], "No fault group can be told", None),
     ],
 )
-def test_the_headline_counts_verdicts(
-    groups: list[tuple[str, int, int]], key: str, count: int | None
+def test_the_headline_names_what_stands_and_counts_more_than_three(
+    groups: list[tuple[str, int, int]], by: By, key: str, values: dict[str, Value]
 ) -> None:
     found = rates([counted(*group) for group in groups])
-    said = headline(found, By.FAULT_GROUP, 180)
-    assert said.key.startswith(key)
-    assert said.values.get("count") == count
+    assert headline(found, by, 180) == Sentence(key, values)
+
+
+def test_a_name_is_said_as_people_say_it() -> None:
+    found = rates([counted("clean_lens", 30, 60), counted("solder", 5, 400)])
+    said = headline(found, By.CHANGE, 180, lambda label: Sentence(label.replace("_", " ")))
+    assert said.values == {"group": Sentence("clean lens")}
 
 
 def test_small_p_values_are_said_as_under() -> None:

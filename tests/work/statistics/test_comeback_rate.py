@@ -42,7 +42,7 @@ def test_shares_intervals_and_differences_of_two_types(past):
         "Grellin S1",
         *newcombe(6, 12, 1, 20),
     )
-    assert found.headline.key == "One transport type comes back more often than the rest"
+    assert found.headline == Sentence("{group} comes back more often than the rest", {"group": "Velk A1"})
     assert (found.why.n, found.why.events) == (32, 7)
     assert not sled.few
 
