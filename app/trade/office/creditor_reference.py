@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from app.trade.office.check_digits import mod_97
+from app.trade.office.numbers import invoice_number, read_invoice_number
 
 MOST = 21  # letters and figures behind the check digits
 _REFERENCE = re.compile(r"RF[0-9]{2}[A-Z0-9]{1,21}")
@@ -21,7 +22,15 @@ def creditor_reference(number: str) -> str:
     return f"RF{98 - mod_97(plain + 'RF00'):02d}{plain}"
 
 
-def is_creditor_reference(text: str) -> bool:
-    """Whether the check digits of a reference fit; spaces are let through."""
+def numbers_referred(text: str) -> tuple[tuple[str, int], ...]:
+    """Series and number of every invoice that a reference may be of; none where its check digits do not fit.
+
+    RF35R20001 may be of R2-0001 and of R-20001, since the hyphen fell out. Spaces are let through.
+    """
     plain = "".join(text.split()).upper()
-    return bool(_REFERENCE.fullmatch(plain)) and mod_97(plain[4:] + plain[:4]) == 1
+    if not _REFERENCE.fullmatch(plain) or mod_97(plain[4:] + plain[:4]) != 1:
+        return ()
+    number = plain[4:]
+    splits = (read_invoice_number(f"{number[:at]}-{number[at:]}".lstrip("-")) for at in range(len(number)))
+    found = (split for split in splits if split is not None)
+    return tuple(split for split in found if invoice_number(*split).replace("-", "") == number)

@@ -1,4 +1,4 @@
-"""Finds invoices, credit notes and estimates by the number that is printed on them."""
+"""Finds invoices, credit notes and estimates by the number that is printed on them, and by the reference of a transfer."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
-from sqlalchemy import Select, select
+from sqlalchemy import Select, and_, or_, select
 from sqlalchemy.orm import Session
 
 from app.book.door import Book
@@ -14,6 +14,7 @@ from app.book.office.settings import NumberSeries
 from app.book.tables import CreditNote, Customer, Estimate, Invoice, Job, Paper
 from app.trade.calendar.promise import local_day
 from app.trade.money import Money
+from app.trade.office.creditor_reference import numbers_referred
 from app.trade.office.numbers import invoice_number, read_invoice_number
 from app.work.papers.kinds import Kind
 
@@ -35,7 +36,7 @@ def numbered(book: Book, session: Session, question: str, limit: int) -> tuple[F
     """Those with this number, inside a question. Without letters in front of it every series is asked."""
     read = read_invoice_number(question)
     if read is None:
-        return ()
+        return _referred(session, question)[:limit]
     letters, number = read
     found = [
         FoundNumbered(
@@ -51,6 +52,31 @@ def numbered(book: Book, session: Session, question: str, limit: int) -> tuple[F
     if not letters:
         found += _estimates(book, session, number)
     return tuple(found[:limit])
+
+
+def _referred(session: Session, question: str) -> tuple[FoundNumbered, ...]:
+    """The invoice that the reference on a bank statement is of (ISO 11649)."""
+    splits = numbers_referred(question)
+    if not splits:
+        return ()
+    asked = (
+        select(Invoice, Customer.name)
+        .join(Customer, Customer.id == Invoice.customer_id)
+        .where(or_(*(and_(Invoice.series == series, Invoice.number == number) for series, number in splits)))
+        .order_by(Invoice.id.desc())
+    )
+    return tuple(
+        FoundNumbered(
+            Kind.INVOICE,
+            row.id,
+            invoice_number(row.series, row.number),
+            row.job_id,
+            name,
+            row.issued_on,
+            Money(row.gross, row.currency),
+        )
+        for row, name in session.execute(asked)
+    )
 
 
 def _estimates(book: Book, session: Session, number: int) -> list[FoundNumbered]:

@@ -7,16 +7,24 @@ from hypothesis import given
 from hypothesis import strategies as st
 from stdnum import iso11649 as oracle
 
-from app.trade.office.creditor_reference import creditor_reference, is_creditor_reference
+from app.trade.office.creditor_reference import creditor_reference, numbers_referred
 from app.trade.office.numbers import invoice_number
 
 
 def test_the_example_of_the_standard() -> None:
     """ISO 11649's commonly published example (also python-stdnum's)."""
     assert creditor_reference("539007547034") == "RF18539007547034"
-    assert is_creditor_reference("RF18 5390 0754 7034")
-    assert not is_creditor_reference("RF19 5390 0754 7034")
-    assert not is_creditor_reference("invoice 12")
+    assert oracle.is_valid("RF18 5390 0754 7034")
+
+
+def test_a_reference_leads_back_to_the_invoices_that_it_may_be_of() -> None:
+    reference = creditor_reference("R2-0001")
+    assert numbers_referred(f"{reference[:4]} {reference[4:]}".lower()) == (("R", 20001), ("R2", 1))
+    assert numbers_referred(creditor_reference("0412")) == (("", 412),)
+    wrong = f"RF{(int(reference[2:4]) + 1) % 100:02}{reference[4:]}"
+    assert not oracle.is_valid(wrong)
+    for none in (wrong, "RF18539007547034", "invoice 12", "RF", "", "0412"):
+        assert numbers_referred(none) == ()
 
 
 @given(st.sampled_from(["", "R", "AB12C3"]), st.integers(1, 999_999_999))
@@ -24,7 +32,7 @@ def test_every_invoice_number_has_a_reference_that_another_program_takes(series:
     """Library oracle: python-stdnum's ISO 11649."""
     reference = creditor_reference(invoice_number(series, number))
     assert oracle.is_valid(reference)
-    assert is_creditor_reference(reference)
+    assert (series, number) in numbers_referred(reference)
     assert reference.endswith(f"{number:04d}")
 
 

@@ -8,6 +8,7 @@ from datetime import date
 import pytest
 
 from app.trade.money import MICRO, Money
+from app.trade.office.creditor_reference import creditor_reference
 from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatRate
 from app.trade.settings import INVOICE_SERIES
@@ -92,3 +93,10 @@ def test_an_estimate_that_is_still_written_has_no_number_to_be_found_by(shop, pa
 def test_a_question_with_no_figure_and_a_book_without_papers_find_none(shop):
     assert asked(shop, "C-") == asked(shop, "1") == []
     assert not find(shop.book, "c-1")
+
+
+def test_the_reference_of_a_transfer_finds_its_invoice(shop, papers):
+    assert asked(shop, creditor_reference("R-0001")) == [(Kind.INVOICE, "R-0001")]
+    assert asked(shop, creditor_reference("0001").lower()) == [(Kind.INVOICE, "0001")]
+    assert asked(shop, creditor_reference("0007")) == []
+    assert asked(shop, "RF00R0001") == []
