@@ -13,6 +13,7 @@ from sqlalchemy.orm import Session
 
 from app.book import tables
 from app.book.door import Book
+from app.book.kept import kept
 from app.trade.bench.stages import NOT_MENDED, Outcome
 from app.trade.money import MICRO, Money
 from app.trade.office.stock import MoveKind
@@ -26,7 +27,7 @@ from app.work.statistics.ground import ground_in
 from app.work.statistics.guarantee_work import guarantee_work
 from app.work.statistics.question import Question
 from app.work.statistics.steps import READING, Step, Steps
-from app.work.statistics.visits import OUTCOMES, Visits
+from app.work.statistics.visits import OUTCOMES, RESTS_ON, Visits
 
 if TYPE_CHECKING:
     from app.work.statistics.ground import Marks, Whole
@@ -88,7 +89,12 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
         ground = ground_in(session, book, question, steps)
         steps.next()
         free = guarantee_work(session, book.zone)
-        worked = _worked(session, ground.visits, steps)
+        worked = kept(
+            session,
+            "work and parts",
+            lambda: _worked(session, ground.visits, steps),
+            RESTS_ON | {"labour", "part_moves", "parts"},
+        )
     steps.next()
     known, undecided = (
         _marked(ground.visits, jobs)[ground.rows] for jobs in (free.decided | free.undecided, free.undecided)
@@ -140,7 +146,7 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
 
 def _worked(session: Session, visits: Visits, steps: Steps) -> tuple[Whole, Whole, Whole]:
     """For each visit its hours in millionths, and what its parts cost the shop and the charges of work and parts, in
-    millionths of millionths of money."""
+    millionths of millionths of money; kept with the visits."""
     import numpy as np
 
     hours, cost_of_parts, charges = (np.zeros(len(visits.job), dtype=np.int64) for _ in range(3))

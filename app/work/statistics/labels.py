@@ -16,7 +16,7 @@ from app.trade.bench.kinds import Arrangement
 from app.trade.bench.stages import CauseFound, TrialOutcome
 from app.trade.sentence import Sentence
 from app.trade.statistics.comebacks import UNKNOWN, WITH, WITHOUT, By
-from app.work.statistics.columns import coded, columns_of
+from app.work.statistics.columns import coded, columns_of, worded_columns
 from app.work.statistics.steps import READING, Steps
 from app.work.statistics.visits import GROUPS, RESTS_ON, Visits
 
@@ -31,11 +31,8 @@ _CAUSES = tuple(CauseFound)
 
 _PLAYER = {"maker": _U.maker, "model": _U.model, "maker model": _U.maker + " " + _U.model}
 # Of several rows of a job the last counts: the technician of its last trial, the last change that helped.
-_CHANGES = (
-    select(_X.job_id, case((_X.change != "", _X.change), else_=_X.words))
-    .where(_X.struck_at.is_(None), _X.outcome.in_(_HELPED))
-    .order_by(_X.job_id, _X.number)
-)
+CHANGE = case((_X.change != "", _X.change), else_=_X.words)
+_CHANGES = select(_X.job_id, _X.number).where(_X.struck_at.is_(None), _X.outcome.in_(_HELPED))
 _TRIED_BY = select(_X.job_id, _X.number, _X.by).where(_X.struck_at.is_(None))
 
 
@@ -131,16 +128,11 @@ def _by_change(session: Session, visits: Visits, step: Callable[[], object]) -> 
     import numpy as np
 
     names = {key: change.name for key, change in knowledge_of(session).knowledge.changes.items()}
-    step()
-    rows = session.execute(_CHANGES).all()
-    step()
-    texts = tuple(dict.fromkeys((*(text for _, text in rows), UNKNOWN)))
-    place = {text: at for at, text in enumerate(texts)}
-    code = np.full(len(visits.job), place[UNKNOWN], dtype=np.int32)
-    code[visits.places(np.array([job for job, _ in rows], dtype=np.int64))] = [
-        place[text] for _, text in rows
-    ]
-    return _labels(code, (text or UNKNOWN for text in texts), names)
+    texts, (place, job, number) = worded_columns(session, _X.id, CHANGE, _CHANGES, step)
+    last = np.lexsort((number, job))
+    code = np.full(len(visits.job), len(texts), dtype=np.int64)
+    code[visits.places(job[last])] = place[last]
+    return _labels(code, (*(text or UNKNOWN for text in texts), UNKNOWN), names)
 
 
 def _by_technician(session: Session, visits: Visits, step: Callable[[], object]) -> Labels:

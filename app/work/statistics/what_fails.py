@@ -3,24 +3,27 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
-from sqlalchemy import Text, case, func, select, type_coerce
+from sqlalchemy import select
+from sqlalchemy.orm import Session
 
+from app.book import tables
 from app.book.bench.knowledge_data import knowledge_of
 from app.book.door import Book
-from app.book.tables import Trial
+from app.book.kept import kept
 from app.trade.bench.stages import TrialOutcome
 from app.trade.sentence import Sentence, Value, words
 from app.trade.statistics.comebacks import By
 from app.trade.statistics.pareto import pareto
 from app.work.statistics.answer import Answer, Why, nothing_found, set_aside
+from app.work.statistics.columns import worded_columns
 from app.work.statistics.ground import Ground, ground_in, parted
-from app.work.statistics.labels import Labels, labels_of
+from app.work.statistics.labels import CHANGE, Labels, labels_of
 from app.work.statistics.question import Question
-from app.work.statistics.steps import Step, Steps
+from app.work.statistics.steps import READING, Step, Steps
 
 if TYPE_CHECKING:
     from app.work.statistics.ground import Whole
@@ -29,13 +32,11 @@ OF = 20  # parts of the work that are told
 
 FAULT_GROUP, CAUSE = words("fault group"), words("cause found")
 TO_THE_END = Sentence("played to the end")  # its fault was none of the start-up
-_WHAT = case((Trial.change != "", Trial.change), else_=Trial.words)
-# Grouped in SQL: one line for each rung and change in place of one for each job (100,000 jobs: 0.1 s less).
-_CURES = (
-    select(Trial.rung_before, _WHAT, func.aggregate_strings(type_coerce(Trial.job_id, Text), ","))
-    .where(Trial.struck_at.is_(None), Trial.outcome == TrialOutcome.CURED, Trial.rung_before.is_not(None))
-    .group_by(Trial.rung_before, _WHAT)
+_X = tables.metadata.tables["trials"].c
+_CURES = select(_X.job_id, _X.rung_before).where(
+    _X.struck_at.is_(None), _X.outcome == TrialOutcome.CURED, _X.rung_before.is_not(None)
 )
+Cures: TypeAlias = "tuple[tuple[str, ...], list[Whole]]"
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,7 @@ def what_fails(book: Book, question: Question, step: Step | None = None) -> What
             CAUSE: labels_of(session, By.CAUSE, ground.visits, steps),
         }
         steps.next()
-        cures = [(rung, what, keys) for rung, what, keys in session.execute(_CURES)]
+        cures = kept(session, "cures", lambda: _cures(session, steps), frozenset({"trials"}))
         steps.next()
         known = knowledge_of(session)
         names = {key: change.name for key, change in known.knowledge.changes.items()}
@@ -138,33 +139,36 @@ def _bars(label: str, name: Value, of: str, jobs: Mapping[str, Sequence[int]]) -
     ]
 
 
+def _cures(session: Session, steps: Steps) -> Cures:
+    """The changes that cured, and for each cure the place of its change, the job, and the rung before."""
+    return worded_columns(session, _X.id, CHANGE, _CURES, lambda: steps.next(READING))
+
+
 def _grid(
-    ground: Ground,
-    cures: Iterable[tuple[int, str, str]],
-    names: Mapping[str, Sentence],
-    rungs: Mapping[int, Sentence],
+    ground: Ground, cures: Cures, names: Mapping[str, Sentence], rungs: Mapping[int, Sentence]
 ) -> tuple[CureCell, ...]:
     """One cell for each rung and change that cured one of the jobs."""
     import numpy as np
 
+    changes, (place, job, before) = cures
     inside = np.zeros(len(ground.visits.job), dtype=bool)
     inside[ground.rows] = True
+    own = np.flatnonzero(inside[ground.visits.places(job)])
+    cell = (before[own] + 1) * len(changes) + place[own]
     cells = []
-    for before, change, keys in cures:
-        jobs = np.unique(np.fromstring(keys, dtype=np.int64, sep=","))
-        own = jobs[inside[ground.visits.places(jobs)]]
-        if len(own):
-            rung = before + 1
-            cells.append(
-                CureCell(
-                    rung,
-                    rungs.get(rung, TO_THE_END),
-                    change,
-                    names.get(change, change),
-                    len(own),
-                    tuple(own.tolist()),
-                )
+    for code in np.unique(cell).tolist():
+        rung, change = code // len(changes), changes[code % len(changes)]
+        jobs = np.unique(job[own[cell == code]]).tolist()
+        cells.append(
+            CureCell(
+                rung,
+                rungs.get(rung, TO_THE_END),
+                change,
+                names.get(change, change),
+                len(jobs),
+                tuple(jobs),
             )
+        )
     return tuple(sorted(cells, key=lambda cell: (cell.rung, -cell.cured, cell.change)))
 
 
