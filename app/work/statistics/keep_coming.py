@@ -63,7 +63,7 @@ class Frequent:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class KeepComing(Answer):
-    """The groups, the one with most units first, and the ten with most visits."""
+    """The groups, the one with most units first, and the ten with most visits, of equal ones those that came last."""
 
     rows: tuple[MeanRow, ...]
     marks: tuple[float, ...]
@@ -204,7 +204,9 @@ def _most(book: Book, start: _Starts, came: _Later, *, of_unit: bool) -> tuple[F
     import numpy as np
 
     counts = np.bincount(came.of, minlength=len(start.key))
-    most = [int(at) for at in np.lexsort((start.key, -counts))[:MOST] if counts[at]]
+    last_day = start.day.copy()
+    np.maximum.at(last_day, came.of, came.day)  # of equal ones those that came last
+    most = [int(at) for at in np.lexsort((start.key, -last_day, -counts))[:MOST] if counts[at]]
     keys = start.key[most].tolist() if most else []
     with book.ask() as session:
         if of_unit:

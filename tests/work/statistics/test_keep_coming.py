@@ -66,3 +66,12 @@ def test_a_transport_is_followed_into_another_player(past, add):
 def test_an_empty_book_is_a_sentence(past):
     found = keep_coming(past.shop.book, Question())
     assert (found.headline.key, found.rows, found.most) == ("No repair has been handed back yet.", (), ())
+
+
+def test_of_players_with_as_many_visits_those_that_came_last_stand_first(past):
+    for ago in (300, 100, 200):
+        unit = past.unit()
+        past.job(unit, 810, 800)
+        past.job(unit, ago)
+    found = keep_coming(past.shop.book, Question())
+    assert [(TODAY - one.last).days for one in found.most] == [100, 200, 300]

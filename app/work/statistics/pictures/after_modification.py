@@ -135,13 +135,16 @@ def _courses(readings: Sequence[ReadingPoint]) -> tuple[Course, ...]:
 
 
 def _course(readings: Sequence[ReadingPoint]) -> Course:
-    """The transports with most readings of one quantity."""
+    """The transports read on most days, of equal ones those read last."""
     of: defaultdict[int, list[ReadingPoint]] = defaultdict(list)
     for point in readings:
         of[point.transport_id].append(point)
-    most = sorted(of, key=lambda at: (-len({point.day for point in of[at]}), -len(of[at]), at))[
-        :MOST_TRANSPORTS
-    ]
+
+    def order(transport: int) -> tuple[int, int, int, int]:
+        days = {point.day for point in of[transport]}
+        return -len(days), -len(of[transport]), -max(days).toordinal(), transport
+
+    most = sorted(of, key=order)[:MOST_TRANSPORTS]
     name, unit = readings[0].name, readings[0].unit
     axis: Sentence = Sentence("{quantity} in {unit}", {"quantity": name, "unit": unit}) if unit else name
     title = Sentence("Readings of changed transports: {quantity}", {"quantity": name})
