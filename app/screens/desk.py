@@ -104,6 +104,7 @@ class Desk(QObject):
         clock: Callable[[], datetime],
         shop: ShopFacts,
         find: Callable[[str], tuple[FindHit, ...]] = lambda text: (),
+        settings: Path | None = None,
         parent: QObject | None = None,
     ) -> None:
         super().__init__(parent)
@@ -113,6 +114,7 @@ class Desk(QObject):
         self.clock = clock
         self.shop = shop
         self.find = find
+        self.settings = settings  # this workstation's file: shape of the window, printers; None keeps nothing
         self._staff: StaffNow | None = None
         self._opener: Callable[[str, Any], object] = lambda kind, key: None
         self._back: Callable[[], object] = lambda: None

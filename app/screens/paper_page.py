@@ -33,12 +33,9 @@ class PaperPage(Page):
     help_topic = "papers"
     scrolls = False
 
-    def __init__(
-        self, desk: Desk, paper: Paper, settings: Path | None = None, parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, desk: Desk, paper: Paper, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
         self.paper = paper
-        self._settings = settings
         self.set_title(paper.title)
         self.head = Heading(paper.title)
         self.print_button = Button(say("Print"), self.print_now, kind="main", key="Ctrl+P")
@@ -197,9 +194,9 @@ class PaperPage(Page):
         self.head.set_below(say("Saved as {path}", path=str(path)))
 
     def _kept(self) -> QSettings | None:
-        if self._settings is None or not self.paper.kind:
+        if self.desk.settings is None or not self.paper.kind:
             return None
-        return QSettings(str(self._settings), QSettings.Format.IniFormat)
+        return QSettings(str(self.desk.settings), QSettings.Format.IniFormat)
 
 
 # The papers' own code is loaded with the first of them.

@@ -62,6 +62,7 @@ class ShopWindow(QObject):
             clock=clock or book.clock,
             shop=ShopFacts(settings[SHOP_NAME], book.zone, settings[CURRENCY], settings[LANGUAGE]),
             find=partial(hits_of, book),
+            settings=own_files / "window.ini",
             parent=self,
         )
         self.window = MainWindow(self.desk, settings=own_files / "window.ini", staff=partial(staff_now, book))

@@ -24,7 +24,8 @@ from app.screens.kit.pdf_view import same_sheet, sheet_words
 from app.screens.paper_page import PaperPage
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
-from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.issuing import paper_pdf
+from tests.work.asked import papers_of_job
 from app.work.papers.printing import prints_of
 from tests.papers.reading import whole as words_of
 
@@ -41,9 +42,8 @@ def pdf() -> bytes:
 
 @pytest.fixture
 def page(qtbot: QtBot, desk: Desk, tmp_path: Path) -> PaperPage:
-    made = PaperPage(
-        desk, Paper("Intake ticket 2131", pdf(), "ticket", "ticket-2131.pdf"), tmp_path / "s.ini"
-    )
+    desk.settings = tmp_path / "s.ini"
+    made = PaperPage(desk, Paper("Intake ticket 2131", pdf(), "ticket", "ticket-2131.pdf"))
     qtbot.addWidget(made)
     made.resize(900, 600)
     made.show()
@@ -193,6 +193,26 @@ def test_what_is_printed_is_written_down_and_the_next_print_carries_the_stamp(
     whole.settle()
     assert "copy" in words_of(sheets[2])
     assert len(prints_of(book, line.id)) == 3
+
+
+def test_the_window_of_the_shop_remembers_the_printer_of_each_kind(
+    whole: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (line,) = papers_of_job(whole.bench.book, whole.bench.job)
+    chosen: list[str] = []
+    monkeypatch.setattr(QtPrintSupport.QPrinter, "printerName", lambda self: "label printer")
+    monkeypatch.setattr(QtPrintSupport.QPrinter, "setPrinterName", lambda self, name: chosen.append(name))
+    monkeypatch.setattr(module, "print_pdf", lambda pdf, printer: 1)
+    monkeypatch.setattr(QPrintDialog, "exec", lambda dialog: int(QDialog.DialogCode.Accepted.value))
+    for _ in range(2):
+        page = whole.open("paper", paper_of(paper_pdf(whole.bench.book, line.id)))
+        page.print_now()
+        whole.settle()
+    assert chosen == ["label printer"]
+    other = whole.open("paper", Paper("Bench tag", pdf(), "bench tag"))
+    other.print_now()
+    whole.settle()
+    assert chosen == ["label printer"]  # of a ticket, not of a tag
 
 
 def test_a_paper_that_is_gone_is_told_before_any_dialog(whole: Any, monkeypatch: pytest.MonkeyPatch) -> None:
