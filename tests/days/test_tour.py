@@ -37,6 +37,7 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
     assert all(path.is_file() for path in made)
     pictures = {path.name for path in made if path.suffix == ".png"}
     assert {"01-counter-light.png", "07-flagged-dark.png", "17-known-again-light.png"} <= pictures
+    assert {"33-how-long-light.png", "36-what-fails-dark.png", "39-shop-light.png"} <= pictures
     assert {"invoice-1.png", "invoice-2.png", "service-report-1.png", "bench-tag-1.png"} <= pictures
     assert {path.name for path in made if path.suffix == ".pdf"} == {
         "intake-ticket.pdf",
@@ -49,6 +50,7 @@ def test_every_step_is_done_and_listed(toured: tuple[Path, list[str], int], day_
         "bench-tag.pdf",
         "service-report.pdf",
         "Invoice 0002 e-invoice.pdf",
+        "which-repairs-come-back.pdf",
     }
     assert str(len(made)) in told[-1]
 

@@ -1,5 +1,5 @@
 """One player's way: measured, tried in vain, modified, agreed, made safe, handed back, met again and cured; then a
-day of money on another job."""
+day of money on another job, and the owner's questions."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from app.screens.office.reorder_page import ReorderPage
 from app.screens.paper_page import PaperPage
 from app.screens.shop_window import ShopWindow
 from app.screens.tour.bench_steps import BenchSteps
+from app.screens.tour.figures_steps import FiguresSteps
 from app.screens.tour.hands import Hands, Missed, Steps
 from app.screens.tour.money_steps import MoneySteps
 from app.screens.tour.waits import Clock
@@ -39,9 +40,10 @@ def story(hands: Hands, shop: ShopWindow, clock: Clock) -> Steps:
     yield from tour.cured()
     yield from tour.looked_over()
     yield from tour.money_day()
+    yield from tour.questions()
 
 
-class Story(BenchSteps, MoneySteps):
+class Story(BenchSteps, MoneySteps, FiguresSteps):
     """The steps, in their order."""
 
     def at_the_counter(self) -> Steps:
