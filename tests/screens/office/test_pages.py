@@ -22,12 +22,6 @@ def test_the_window_knows_every_page(office, kind):
     ("act", "title"),
     [
         ("comeback-rate", "Which repairs come back"),
-        ("how-long", "How long repairs last"),
-        ("keep-coming", "Which players keep coming"),
-        ("over-time", "Better or worse over time"),
-        ("what-fails", "What fails on what"),
-        ("after-modification", "After a modification"),
-        ("cost", "What comebacks cost"),
         ("shop", "How the shop goes"),
         ("settings", "Settings: Shop"),
         ("parts", "Parts in stock"),

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit import cells as kit
+from app.screens.kit import measure
 from app.screens.kit.boxes import Column, clear_layout
 from app.screens.kit.label import Label
-from app.screens.kit.table import SmallTable
+from app.screens.kit.table import PADDING, SmallTable
 from app.screens.language import current, say
 from app.screens.office.link_line import inset
 from app.trade.money import Money
@@ -22,6 +23,7 @@ from app.trade.statistics.table import Line, Shape, Table
 from app.trade.statistics.table_words import cell_words
 from app.trade.wording import GLUE
 
+MOST_WORDS = 240  # px of a column of words, for L = 18
 MOST_LINES = 100  # of one table on the page; files and the clipboard have them all
 _WIDTHS = {
     Shape.COUNT: 68,
@@ -31,7 +33,7 @@ _WIDTHS = {
     Shape.DAY: 116,
     Shape.MONTH: 130,
     Shape.MONEY: 116,
-    Shape.WORDS: 132,
+    Shape.WORDS: 60,
 }
 _ON_THE_MARK = (Shape.SHARE, Shape.NUMBER, Shape.MONEY)
 _AT_RIGHT = (Shape.COUNT, Shape.P)
@@ -56,6 +58,7 @@ class FigureTables(QWidget):
         if same:
             self._shown = tuple(shown)
             for view, table in zip(self.tables, shown, strict=True):
+                view.rows_model().columns = columns_of(table)
                 view.set_rows(rows_of(table))
             return
         self.tables = []  # what goes may still tell of its marks
@@ -112,22 +115,32 @@ class FigureTables(QWidget):
 
 
 def columns_of(table: Table) -> tuple[kit.Column, ...]:
-    """The columns for the screen; the first takes the room that is left."""
-    return tuple(_column(at, column) for at, column in enumerate(table.columns))
+    """The columns for the screen, words as wide as the longest of them; the first takes the room that is left."""
+    return tuple(_column(at, column, table) for at, column in enumerate(table.columns))
 
 
-def _column(at: int, column: facts.Column) -> kit.Column:
+def _column(at: int, column: facts.Column, table: Table) -> kit.Column:
     title, shape = say(column.name), column.shape
+    width: float = _WIDTHS[shape]
+    if shape is Shape.WORDS:
+        cells = [cell_words(column, line.cells[at], current()) for line in table.lines[:MOST_LINES]]
+        width = room_for(cells)
     if at == 0:
-        return kit.Column(column.key, title, 0, least=130, right=shape in _AT_RIGHT)
+        return kit.Column(column.key, title, 0, least=max(width, 100), right=shape in _AT_RIGHT)
     return kit.Column(
         column.key,
         title,
-        _WIDTHS[shape],
+        width,
         number=shape in _ON_THE_MARK,
         right=shape in _AT_RIGHT,
         tip=tip_of(column.key),
     )
+
+
+def room_for(words: Iterable[str]) -> float:
+    """The width of a column in which none of these words is cut, as long as they are not absurd; for L = 18."""
+    longest = max((measure.width(one) for one in words), default=0) + 2 * measure.px(PADDING) + 2
+    return min(max(longest * MOST_WORDS / measure.px(MOST_WORDS), 60), MOST_WORDS)
 
 
 def tip_of(key: str) -> str:

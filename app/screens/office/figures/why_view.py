@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -15,6 +17,7 @@ from app.screens.kit.plots.marks import Mark
 from app.screens.kit.table import SmallTable
 from app.screens.language import current, number, say
 from app.screens.office.figures.figure_kinds import FigureKind
+from app.screens.office.figures.figure_tables import room_for
 from app.screens.office.link_line import link_line
 from app.trade.settings import Group
 from app.trade.statistics.table import Line, Table
@@ -102,6 +105,9 @@ class WhyView(QWidget):
         self._tell_jobs(rows)
 
     def _tell_jobs(self, rows: list[Row]) -> None:
+        what, value = self.facts.rows_model().columns
+        wide = room_for(row.cells[1].plain for row in rows if row.cells[1] is not None)
+        self.facts.rows_model().columns = (what, replace(value, width=min(wide, 190)))
         self.facts.set_rows(rows)
         self._there = bool(rows)
         set_shown(self._told, False)

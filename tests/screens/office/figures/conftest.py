@@ -10,17 +10,16 @@ from tests.work.past import Past
 
 @pytest.fixture
 def past(shop):
-    """Velk A1: 12 of 24 came back; Grellin S1: 1 of 24; two with nothing known of the mechanism, too young."""
+    """Velk A1: 8 of 12 came back; Grellin S1: 1 of 12; one with nothing known of the mechanism, too young."""
     book = Past(shop)
     with book.at_once():
-        for name, back in (("Velk A1", 12), ("Grellin S1", 1)):
-            for at in range(24):
+        for name, back in (("Velk A1", 8), ("Grellin S1", 1)):
+            for at in range(12):
                 unit = book.unit(transport=name)
                 book.job(unit, 900 + at, 890 + at)
                 if at < back:
                     book.job(unit, 850 + at, group=FaultGroup.RADIAL)
-        for _ in range(2):
-            book.job(book.unit(transport=None), 30, 20)
+        book.job(book.unit(transport=None), 30, 20)
     return book
 
 

@@ -14,7 +14,7 @@ def test_tables_and_picture_go_to_the_clipboard_together(office, figure):
     held = QGuiApplication.clipboard().mimeData()
     rows = [row.split("\t") for row in held.text().splitlines()]
     assert rows[1][:4] == ["Transport type", "Came back", "Of", "Share"]
-    assert rows[2][:4] == ["Velk A1", "12", "24", "50.0 %"]
+    assert rows[2][:4] == ["Velk A1", "8", "12", "66.7 %"]
     assert held.hasImage()
     assert "on the clipboard" in office.sees(page.head)
 
@@ -28,7 +28,7 @@ def test_the_ending_of_the_name_says_what_is_written(office, figure, tmp_path):
     assert "<svg" in (tmp_path / "rates.svg").read_text("utf-8")
     assert (tmp_path / "rates.pdf").read_bytes().startswith(b"%PDF")
     text = (tmp_path / "rates.csv").read_text("utf-8-sig")
-    assert text.splitlines()[1].startswith("Velk A1,12,24,0.5")
+    assert text.splitlines()[1].startswith("Velk A1,8,12,0.66")
     assert "Saved as" in office.sees(page.head)
 
 
