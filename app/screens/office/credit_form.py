@@ -79,6 +79,7 @@ class CreditForm(InlineForm):
         self.table.save_asked.connect(self.save)
         self.table.marked.connect(self._mark)
         self._marked: int | None = None
+        self._shown: Mapping[int, int] | None = None
         self.all_button = Button(say("Give everything back that is left"), self.take_all, kind="quiet")
         self.none_button = Button(say("Nothing"), self.take_none, kind="quiet")
         self.form.wide(self.table)
@@ -143,10 +144,20 @@ class CreditForm(InlineForm):
             self._want(wanted)
         self._show(part=not self.part.edit.hasFocus())
 
+    def _think(self) -> None:
+        """Tell what would be given back, why and under which date."""
+        day = self.on.day()
+        sound = day is not None and self.view.days.check(day) is None
+        self.thought.emit(self._sound(), self.reason.text(), day if sound else None)
+
     # showing
 
     def _show(self, *, part: bool = True) -> None:
         """Rows, sums, and unless it is being typed the quantity of the marked line."""
+        if self.wanted == self._shown:  # a reason or a date is being typed
+            self._think()
+            return
+        self._shown = self.wanted
         view, wanted = self.view, self._sound()
         worked_out = credit(view.invoice, view.left, wanted) if wanted else None
         nets = dict(zip(worked_out.of, worked_out.totals.line_nets, strict=True)) if worked_out else {}
@@ -182,9 +193,7 @@ class CreditForm(InlineForm):
             )
             self.sums.setText(words)
         self.form.show_rows(self._pay_rows, worked_out is not None and rest.minor < 0)
-        day = self.on.day()
-        sound = day is not None and self.view.days.check(day) is None
-        self.thought.emit(wanted, self.reason.text(), day if sound else None)
+        self._think()
 
     def _sound(self) -> dict[int, int]:
         """What can be worked out already: a quantity beyond what is left is told when it is to be issued."""

@@ -47,6 +47,7 @@ class CreditPart(QWidget):
             leaving=(Leave("by"), Leave("issued")),
             opened=self.paper_wanted.emit,
         )
+        self.shows_paper = False  # of the note that was just issued, beside the page
         self._fresh: int | None = None  # the paper of the note that was just issued
         self.table.marked.connect(self._mark)
         self._head = Label(say("Credit notes"), "strong")
@@ -71,7 +72,8 @@ class CreditPart(QWidget):
         set_shown(self.save, bool(view.notes))
         if first and view.credit is not None and self._desk.drafts.read(f"credit {view.credit.invoice_id}"):
             self.open(focus=False)
-        if self._fresh is not None and self.table.mark(self._fresh):
+        self.shows_paper = self._fresh is not None and self.table.mark(self._fresh)
+        if self.shows_paper:
             self._fresh = None
             self.table.setFocus(Qt.FocusReason.OtherFocusReason)
 

@@ -154,11 +154,12 @@ class InvoicePage(JobPaperPage):
         self.view = view
         self.guarantee.show_view(guarantee)
         self.flags.set_flags(flags_of(view))
-        self.show_beside()  # before the parts: one of them may lay another paper over it
         for part in (self.lines, self.credit, self.money):
             part.show_view(view)
             set_shown(part, True)
         set_shown(self.credit, view.invoice is not None or bool(view.notes))
+        if not self.credit.shows_paper:
+            self.show_beside()
         self._show_heading(view)
 
     def _show_heading(self, view: InvoiceView) -> None:

@@ -38,6 +38,7 @@ class IssueStrip(QWidget):
         super().__init__(parent)
         self._issue, self._leave = issue, leave
         self._view: InvoiceView | None = None
+        self._dated: date | None = None
         self._what = Label("", "strong", wrap=True)
         self._rest = Label(
             say(
@@ -72,7 +73,7 @@ class IssueStrip(QWidget):
 
     def unfold(self, view: InvoiceView) -> None:
         """Say what will be frozen and wait for the verb."""
-        self._view = view
+        self._view, self._dated = view, view.days.today  # as the draft is drawn
         self.day.set_error("")
         self.day.set_day(view.days.proposed)
         self._ask()
@@ -83,7 +84,8 @@ class IssueStrip(QWidget):
         view, day = self._view, self.day.day()
         if view is None or day is None:
             return
-        if view.days.check(day) is None:
+        if day != self._dated and view.days.check(day) is None:
+            self._dated = day
             self.dated.emit(day)
         count, total = len(view.draft.draft.lines), view.draft.totals.gross
         self._what.setText(
