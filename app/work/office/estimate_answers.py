@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Any
@@ -13,7 +14,7 @@ from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
 from app.book.office.billed import is_invoiced
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Agreement, Charge, Estimate, EstimateAnswer, Job
+from app.book.tables import Agreement, Charge, Customer, Estimate, EstimateAnswer, Job
 from app.trade.bench.case import is_open
 from app.trade.bench.holds import unsafe_stops
 from app.trade.bench.modification_words import what_it_is
@@ -27,13 +28,12 @@ from app.trade.office.numbers import invoice_number
 from app.trade.office.on_the_bill import rates_offered
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
-from app.trade.settings.papers_and_days import LANGUAGE
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.thresholds import thresholds_of
 from app.trade.wording import Wording
 from app.work.bench.open_job import open_job
-from app.work.language import wording_for
 from app.work.office.estimate_rows import OptionKept, options_of
+from app.work.papers.sheet_facts import wording_to
 from app.work.shop_book import Done
 
 
@@ -69,7 +69,7 @@ def record_answer(book: Book, who: int, estimate_id: int, entry: AnswerEntry) ->
         waiting = dict(modifications_without_yes(JobRows(change.session, job), change.today))
         agreed_to = [] if chosen is None else [key for key in entry.modifications if key in waiting]
         settings = settings_of(change.session)
-        wording = wording_for(settings[LANGUAGE], book.zone)
+        wording = wording_to(change.session.get_one(Customer, job.customer_id), settings)
         said: dict[str, Any] = {
             "job_id": job.id,
             "way": entry.way,
@@ -82,7 +82,7 @@ def record_answer(book: Book, who: int, estimate_id: int, entry: AnswerEntry) ->
             Agreement(
                 kind=AgreementKind.PRICE.value,
                 yes=chosen is not None,
-                what=wording(_what(row, chosen, len(options))),
+                what=wording(_what(row, chosen, options)),
                 amount=None if chosen is None else ceiling_of(chosen.option, settings[CURRENCY]).minor,
                 **said,
             )
@@ -178,13 +178,15 @@ def _refuse_old(change: Change, row: Estimate) -> None:
         raise Refusal(Sentence("A newer estimate went out."), Sentence("Record the answer to that one."))
 
 
-def _what(row: Estimate, chosen: OptionKept | None, count: int) -> Sentence:
+def _what(row: Estimate, chosen: OptionKept | None, options: Sequence[OptionKept]) -> Sentence:
+    """What a yes or no was said to, in words that stand on papers too; a no is one to every option."""
     number = invoice_number("", row.number or 0)
-    if chosen is None:
-        return Sentence("estimate {number}: return it unrepaired", {"number": number})
-    title = chosen.option.entry.title
-    if count == 1:
+    if len(options) == 1:
+        title = options[0].option.entry.title
         return Sentence("estimate {number}: {title}", {"number": number, "title": title})
+    if chosen is None:
+        return Sentence("estimate {number}", {"number": number})
+    title = chosen.option.entry.title
     return Sentence(
         "estimate {number}, option {letter}: {title}",
         {"number": number, "letter": chosen.option.letter, "title": title},

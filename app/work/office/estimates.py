@@ -10,7 +10,7 @@ from sqlalchemy import select
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book, Change
 from app.book.office.shop_settings import settings_of
-from app.book.tables import Estimate, EstimateLine, EstimateOption, Job, Part
+from app.book.tables import Customer, Estimate, EstimateLine, EstimateOption, Job, Part
 from app.trade.bench.stages import Waiting
 from app.trade.money import MICRO
 from app.trade.office.estimate import (
@@ -28,14 +28,13 @@ from app.trade.office.on_the_bill import rates_offered
 from app.trade.office.vat import VatRate
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
-from app.trade.settings.papers_and_days import LANGUAGE
 from app.trade.settings.prices import CURRENCY, HOURLY_RATE, PRICES_WITH_VAT
 from app.trade.settings.terms import ESTIMATE_DAYS
 from app.work.bench.open_job import open_job
-from app.work.language import wording_for
 from app.work.office.estimate_paper import estimate_facts
 from app.work.office.estimate_rows import option_of, options_of
 from app.work.papers.issuing import issue_paper, preview_paper
+from app.work.papers.sheet_facts import wording_to
 from app.work.shop_book import Done
 
 UNITS_OF = {LineKind.LABOUR: "HUR", LineKind.PART: "H87", LineKind.FIXED_CHARGE: "C62", LineKind.TEXT: "C62"}
@@ -96,7 +95,7 @@ def begin_estimate(book: Book, who: int, job_id: int) -> Done[int]:
             for option in options_of(session, former.id):
                 _copied(change, option.id, row.id)
         else:
-            title = wording_for(settings[LANGUAGE], book.zone)(Sentence("repair"))
+            title = wording_to(session.get_one(Customer, job.customer_id), settings)(Sentence("repair"))
             change.add(EstimateOption(estimate_id=row.id, title=title))
     return Done(row.id, change.changes)
 

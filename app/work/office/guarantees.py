@@ -38,6 +38,7 @@ from app.trade.settings.terms import GUARANTEE_DAYS
 from app.trade.typed_words import check_typed
 from app.work.bench.open_job import open_job
 from app.work.language import wording_for
+from app.work.papers.sheet_facts import wording_to
 from app.work.shop_book import Done
 
 LONGEST_REASON = 300
@@ -198,7 +199,7 @@ def _take_all_off(change: Change, rows: JobRows, former: int) -> None:
     """A discount in each VAT rate, as large as what is asked for in it."""
     totals = work_out(draft_of(rows))
     customer = change.session.get_one(Customer, rows.job.customer_id)
-    wording = wording_for(customer.language or rows.settings[LANGUAGE], ZoneInfo(rows.settings[TIME_ZONE]))
+    wording = wording_to(customer, rows.settings)
     reason = wording("Guarantee of job {job}", job=str(former))
     coin = 10 ** (6 - decimals(totals.net.currency))
     for group in totals.groups:

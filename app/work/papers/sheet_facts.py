@@ -114,6 +114,11 @@ def wording_of(sheet: SheetFacts) -> Wording:
     return wording_for(sheet.language, ZoneInfo(sheet.zone))
 
 
+def wording_to(customer: tables.Customer, settings: ShopSettings) -> Wording:
+    """The wording of what the book itself writes for this customer's papers."""
+    return wording_for(customer.language or settings[LANGUAGE], ZoneInfo(settings[TIME_ZONE]))
+
+
 def customer_facts(row: tables.Customer, settings: ShopSettings) -> Customer:
     """Who a paper is for."""
     address = Address("", row.street, row.postcode, row.city, row.country)

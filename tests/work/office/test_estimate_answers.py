@@ -33,6 +33,9 @@ from app.work.office.estimate_view import estimate_view
 from app.work.office.estimates import add_line, add_option, begin_estimate, issue_estimate
 from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.settings import change_settings
+from app.work.papers.issuing import paper_pdf
+from app.work.people.customers import customer_card, edit_customer
+from tests.papers.reading import whole
 from tests.work.office.test_estimates import NOTE, TESTED, WORK, begun, out, view_of
 
 YES = AnswerEntry(option_id=None, said_by=" Benedikt  Arnsvik ", words="Do it.")
@@ -314,3 +317,34 @@ def test_a_yes_to_a_change_that_was_made_is_recorded_in_the_same_breath(bench):
     said = what_was_said(bench.book, bench.job)[-1]
     assert (said.agreement, said.yes, said.modification_id) == (AgreementKind.MODIFICATION, True, made)
     assert said.with_whom == "Benedikt Arnsvik"
+
+
+def test_a_no_is_said_to_what_was_offered(bench):
+    say_no(bench)
+    said = what_was_said(bench.book, bench.job)[-1]
+    assert (said.yes, said.text) == (False, "estimate 0001: repair")
+
+
+def test_a_no_to_several_options_is_one_to_the_estimate(bench):
+    estimate, first = begun(bench)
+    add_line(bench.book, bench.who, first, TESTED)
+    add_option(bench.book, bench.who, estimate, OptionEntry(title="cleaned only"), like=first)
+    issue_estimate(bench.book, bench.who, estimate)
+    record_answer(bench.book, bench.who, estimate, YES)
+    said = what_was_said(bench.book, bench.job)[-1]
+    assert (said.yes, said.text) == (False, "estimate 0001")
+
+
+def test_what_comes_onto_papers_of_a_german_customer_is_german(bench):
+    """The shop itself speaks English."""
+    card = customer_card(bench.book, 1)
+    edit_customer(bench.book, bench.who, 1, card.version, replace(card.form, language="de"))
+    told(bench)
+    estimate = say_no(bench)
+    assert [line.words for line in draft_invoice(bench.book, bench.job).draft.lines] == [
+        "Nachsehen, wie bei der Annahme genannt"
+    ]
+    record_answer(bench.book, bench.who, estimate, replace(YES, option_id=option(bench)))
+    paper = issue_invoice(bench.book, bench.who, bench.job).value.paper_id
+    page = whole(paper_pdf(bench.book, paper).pdf)
+    assert "Sie haben am 12. März 2026 zugestimmt: Kostenvoranschlag 0001: Reparatur." in page
