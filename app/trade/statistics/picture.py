@@ -12,7 +12,6 @@ from typing import TypeAlias
 
 from app.trade.sentence import Sentence, Value
 
-
 ENDINGS = (".pdf", ".svg", ".png")  # of files that a picture is saved as
 
 

@@ -75,9 +75,10 @@ class AgeRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Shop(Answer):
-    """The weeks in order, and the rest of the page."""
+    """The weeks in order, and the rest of the page. ``last_day`` is the last one that was looked at."""
 
     rows: tuple[WeekRow, ...]
+    last_day: date
     stay: Stay
     promises: Promises
     in_hand: tuple[AgeRow, ...]
@@ -131,6 +132,7 @@ def the_shop(book: Book, question: Question, step: Step | None = None) -> Shop:
             source=(),
         ),
         rows=_weeks(visits.came[came], visits.left[done], visits.job[done]),
+        last_day=min(until, today),
         stay=_stay((visits.handed_back - visits.taken_in)[done], waits[done]),
         promises=_promises(turns, visits, done),
         in_hand=_ages(today.toordinal() - visits.came[here], visits.job[here]),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date
+from datetime import date, timedelta
 
 from app.trade.calendar.period import month_of
 from app.trade.money import Money
@@ -26,7 +26,7 @@ def panels_of_shop(answer: Shop) -> tuple[Panel, ...]:
     """The weeks first; a panel without anything in it is left out."""
     panels: list[Panel] = []
     if answer.rows:
-        panels.append(_weeks(answer.rows))
+        panels.append(_weeks(answer.rows, answer.last_day))
     panels += _stay(answer.stay)
     panels += _promises(answer.promises)
     if any(row.count for row in answer.in_hand):
@@ -40,16 +40,18 @@ def panels_of_shop(answer: Shop) -> tuple[Panel, ...]:
     if answer.technicians:
         panels.append(_hours(answer.technicians))
     if answer.turnover:
-        panels.append(_turnover(answer.turnover))
+        panels.append(_turnover(answer.turnover, answer.last_day))
     return tuple(panels)
 
 
-def _weeks(rows: Sequence[WeekRow]) -> Course:
-    shown = rows[-MOST_WEEKS:]
+def _weeks(rows: Sequence[WeekRow], last: date) -> Course:
+    """Week by week; one that is not over yet would only look as if fewer came, so it waits."""
+    over = rows if rows[-1].first + timedelta(6) <= last else rows[:-1]
+    shown = over[-MOST_WEEKS:] or rows
     title = Sentence("Jobs in and out, week by week")
-    if len(shown) < len(rows):
+    if len(over) > len(shown):
         title = Sentence(
-            "Jobs in and out, the last {shown} of {all} weeks", {"shown": len(shown), "all": len(rows)}
+            "Jobs in and out, the last {shown} of {all} weeks", {"shown": len(shown), "all": len(over)}
         )
     came = tuple(
         Point(
@@ -72,7 +74,7 @@ def _weeks(rows: Sequence[WeekRow]) -> Course:
     )
     return Course(
         title=title,
-        x=Axis(name=Sentence("week"), scale=Scale.DATE),
+        x=Axis(name=Sentence("weeks that are over") if over else Sentence("week"), scale=Scale.DATE),
         y=Axis(name=Sentence("jobs"), scale=Scale.COUNT, least=0.0),
         series=(
             Series(key="in", name=Sentence("taken in"), points=came),
@@ -163,23 +165,24 @@ def _hours(rows: Sequence[HoursRow]) -> Bars:
     )
 
 
-def _turnover(rows: Sequence[MonthRow]) -> Course:
-    """Month by month; one without an invoice has nothing turned over and stands at 0."""
+def _turnover(rows: Sequence[MonthRow], last: date) -> Course:
+    """Month by month; one without an invoice has nothing turned over and stands at 0, one not over yet waits."""
     net = {row.first: row.net for row in rows}
     currency = rows[0].net.currency
     months: list[date] = [min(net)]
     while months[-1] < max(net):
         months.append(month_of(months[-1], -1).first)
-    shown = months[-MOST_MONTHS:]
+    over = months if month_of(months[-1]).last <= last else months[:-1]
+    shown = over[-MOST_MONTHS:] or months
     title = Sentence("Turnover, month by month")
-    if len(shown) < len(months):
+    if len(over) > len(shown):
         title = Sentence(
-            "Turnover, the last {shown} of {all} months", {"shown": len(shown), "all": len(months)}
+            "Turnover, the last {shown} of {all} months", {"shown": len(shown), "all": len(over)}
         )
     points = tuple(_month(first, net.get(first, Money(0, currency))) for first in shown)
     return Course(
         title=title,
-        x=Axis(name=Sentence("month"), scale=Scale.DATE),
+        x=Axis(name=Sentence("months that are over") if over else Sentence("month"), scale=Scale.DATE),
         y=Axis(
             name=Sentence("turnover in {currency}, without VAT", {"currency": currency}),
             scale=Scale.NUMBER,

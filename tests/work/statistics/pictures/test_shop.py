@@ -66,3 +66,19 @@ def test_panels_with_nothing_in_them_are_left_out(past, sound):
         "Jobs in and out, week by week",
         "Work in hand, by the days since it was taken in",
     ]
+
+
+def test_a_week_and_a_month_that_are_not_over_wait(past, sound):
+    past.job(past.unit(), 1)
+    turnover = (MonthRow(date(2026, 3, 1), Money(100, "EUR")),)
+    answer = replace(the_shop(past.shop.book, Question()), turnover=turnover)
+    weeks, _, months = sound(panels_of_shop(answer))  # there is nothing else to show yet
+    assert [point.key for point in weeks.series[0].points] == ["2026-03-09"]
+    assert (weeks.x.name.key, months.x.name.key) == ("week", "month")
+    past.job(past.unit(), 9)
+    turnover = (MonthRow(date(2026, 2, 1), Money(900, "EUR")), *turnover)
+    answer = replace(the_shop(past.shop.book, Question()), turnover=turnover)
+    weeks, _, months = sound(panels_of_shop(answer))
+    assert [point.key for point in weeks.series[0].points] == ["2026-03-02"]
+    assert [point.y for point in months.series[0].points] == [9.0]
+    assert (weeks.x.name.key, months.x.name.key) == ("weeks that are over", "months that are over")
