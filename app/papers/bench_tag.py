@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from app.papers.blocks import Block, Gap, Whole
-from app.papers.codes import bars_width, draw_bars, draw_qr, job_code, qr_side
+from app.papers.codes import QUIET, bars_width, draw_bars, draw_qr, job_code, qr_side
 from app.papers.facts import Player, TagSize
 from app.papers.flags import flag_block, level_word, worst
 from app.papers.flow import Page
@@ -73,7 +73,7 @@ class RollTag(Whole):
         code = job_code(facts.job)
         side = qr_side(code, QR_ROLL)
         if pen:
-            draw_job_number(pen, facts.job, left, 16.3, 50, width - side - 4 * QR_ROLL)
+            draw_job_number(pen, facts.job, left, 16.3, 50, width - side - QUIET * QR_ROLL)
             draw_qr(pen, code, left + width - side, 3.6, QR_ROLL)
             pen.rule(left, 21.4, width, 1.2, INK)
         at = 22.6
@@ -161,7 +161,7 @@ class SmallTag(Whole):
         if flag:
             middle = (left + across + qr_at) / 2
             draw_level(pen, flag.level, middle - SIGN / 2, 3.0, SIGN)
-            room = qr_at - left - across - 4 * QR_SMALL
+            room = qr_at - left - across - QUIET * QR_SMALL
             short = worded(flag.short, wording) or level_word(flag.level, wording).rstrip(".")
             words = fitted(Run(short, bold=True), Style(9.5, 4.0, bold=True), room, 1, CENTRE)
             one_line(Run(short, bold=True), words.style, room, CENTRE).draw(pen, middle - room / 2, 12.6)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from app.papers.blocks import Beside, Block, Gap, Quote, Stack, Whole, section_head
-from app.papers.codes import bars_width, draw_bars, draw_qr, job_code, qr_side
+from app.papers.codes import QUIET, QUIET_BARS, bars_width, draw_bars, draw_qr, job_code, qr_side
 from app.papers.facts import Tick
 from app.papers.fit import HEADS, STEPS, Maker, Part, fit, step_style
 from app.papers.flags import flag_list
@@ -28,7 +28,20 @@ from app.papers.player_outline import player_outline
 from app.papers.said import serial, shown, together, worded
 from app.papers.sheet import LETTER, Format
 from app.papers.signatures import signature_lines
-from app.papers.text import BODY, CENTRE, FINE, FINE_GREY, RIGHT, SECTION, TABLE, Style, cut, fitted, set_text
+from app.papers.text import (
+    BODY,
+    CENTRE,
+    FINE,
+    FINE_GREY,
+    RIGHT,
+    SECTION,
+    TABLE,
+    Style,
+    cut,
+    fitted,
+    held,
+    set_text,
+)
 from app.papers.ticks import tick_lines
 from app.trade.wording import Wording
 
@@ -93,10 +106,10 @@ class Head(Whole):
         across = bars_width(code, BAR)
         bars_at = x + self.width - across
         side = qr_side(code, QR_MODULE)
-        qr_at = bars_at - 10 * BAR - 4 * QR_MODULE - side + 0.6
+        qr_at = bars_at - QUIET_BARS * BAR - QUIET * QR_MODULE - side + 0.6
         number = draw_job_number(pen, facts.job, x, top + 20.6, 46, 40)
         left = x + max(43.0, number + 4)
-        room = qr_at - left - 4 * QR_MODULE
+        room = qr_at - left - QUIET * QR_MODULE
         taken = wording("Taken in {moment}, by {person}", moment=facts.taken_in, person=facts.taken_by)
         place = [wording("Shelf {shelf}", shelf=together(facts.shelf))] if facts.shelf else []
         if facts.promised:
@@ -104,8 +117,8 @@ class Head(Whole):
         words = Stack(
             (
                 fitted(wording("Intake ticket · shop half"), SECTION, room),
-                fitted(taken, FINE_GREY, room, 2),
-                fitted(" · ".join(place), BODY.but(bold=True), room, 2),
+                held(taken, FINE_GREY, room),
+                held(" · ".join(place), BODY.but(bold=True), room, 2),
             )
         )
         words.draw(pen, left, top + 21.6 - max(13.6, words.height))

@@ -25,9 +25,9 @@ from app.screens.paper_page import PaperPage
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.work.papers.issuing import paper_pdf
-from tests.work.asked import papers_of_job
 from app.work.papers.printing import prints_of
 from tests.papers.reading import whole as words_of
+from tests.work.asked import papers_of_job
 
 
 def pdf() -> bytes:

@@ -19,10 +19,11 @@ from app.screens.page import Page
 from app.screens.shop_window import ShopWindow
 from app.work.bench.what_helped import HelpedQuestion
 from app.work.office.shop_lists import limits
-from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.issuing import paper_pdf
 from app.work.statistics.question import Question
 from tests.house.test_check import load
 from tests.screens.conftest import Bench, Whole, let_go
+from tests.work.asked import papers_of_job
 
 # What is opened by a key; every other kind of page is opened without one.
 KEYS: dict[str, Callable[[Bench], Any]] = {

@@ -134,21 +134,6 @@ class StartUpResult:
         return Sentence("{these}, {one}", {"these": told, "one": self.disc}) if self.disc else told
 
 
-def counted_rung(tries: Sequence[int]) -> int:
-    """The rung that counts, from the highest rung of each try: the highest reached in more than half of them.
-    At least one try, else ValueError."""
-    if not tries:
-        raise ValueError("a start-up result needs at least one try")
-    return sorted(tries, reverse=True)[len(tries) // 2]
-
-
-def result_of(tries: Sequence[int], seen: HowSeen = HowSeen.NORMAL_USE) -> StartUpResult:
-    """The result from the highest rung of each try."""
-    rung = counted_rung(tries)
-    stopped = sum(1 for reached in tries if reached <= rung and reached < HIGHEST_RUNG)
-    return StartUpResult(rung=rung, tries=len(tries), stopped_in=stopped, seen=seen)
-
-
 def fields_refused(result: StartUpResult, not_testable: Container[int] = ()) -> dict[str, Sentence]:
     """A sentence under the name of each field that cannot be right; empty: all can. A rung that cannot be tested
     on the type is passed unseen, so it is the highest of none."""

@@ -8,7 +8,6 @@ from collections.abc import Mapping
 from app.trade.money import MICRO
 from app.trade.office.invoice import UNITS, Adjustment, Draft, Line, LineKind, line_net, work_out
 from app.trade.office.vat import VatCategory, check_vat, percent
-from app.trade.refusal import FieldRefusal
 from app.trade.sentence import Sentence
 from app.trade.typed_words import check_typed
 
@@ -130,9 +129,3 @@ def _check_sums(draft: Draft, wrong: dict[str, Sentence]) -> None:
         reasons[line.category].add(line.vat_reason.strip())
         if len(reasons[line.category]) > 1:
             wrong[f"lines.{at}.vat_reason"] = Sentence("One invoice gives one reason for a kind without VAT.")
-
-
-def refuse_wrong(draft: Draft, *, fees_only: bool = False) -> None:
-    """Raises FieldRefusal with every field of the draft that cannot be right."""
-    if wrong := check_draft(draft, fees_only=fees_only):
-        raise FieldRefusal(wrong)

@@ -70,15 +70,8 @@ class CreditIssued:
     paper_id: int
 
 
-def credit_view(book: Book, invoice_id: int) -> CreditView:
-    """An issued invoice, line by line, with what is left of it to credit."""
-    with book.ask() as session:
-        row = session.get_one(Invoice, invoice_id)
-        return credit_inside(row, JobRows(session, session.get_one(Job, row.job_id)), book.today())
-
-
 def credit_inside(row: Invoice, rows: JobRows, today: date) -> CreditView:
-    """The same inside a question."""
+    """An issued invoice, line by line, with what is left of it to credit, inside a question."""
     session, job = rows.session, rows.job
     invoice = frozen_draft(session, row, rows.settings[ROUND_DUE_TO])
     return CreditView(

@@ -138,14 +138,8 @@ def preview_paper(facts: PaperFacts) -> bytes:
     return printed(replace(facts, sheet=sheet), wording_of(sheet))
 
 
-def papers_of_job(book: Book, job_id: int) -> tuple[PaperLine, ...]:
-    """The papers of a job in the order of issue."""
-    with book.ask() as session:
-        return paper_lines(session, job_id)
-
-
 def paper_lines(session: Session, job_id: int) -> tuple[PaperLine, ...]:
-    """The same inside a question."""
+    """The papers of a job in the order of issue, inside a question."""
     return tuple(
         PaperLine(row.id, row.kind, row.title, row.job_id, row.issued_at, name, bool(row.sha256))
         for row, name in session.execute(
@@ -166,13 +160,6 @@ def newest_paper(book: Book, job_id: int, kind: Kind) -> int | None:
             .order_by(Paper.id.desc())
             .limit(1)
         )
-
-
-def unfiled_papers(book: Book) -> tuple[int, ...]:
-    """Papers whose filing was cut short, for `check` to file. Erased ones have no facts and are none."""
-    with book.ask() as session:
-        waiting = select(Paper.id).where(Paper.sha256 == "", Paper.facts != {})
-        return tuple(session.scalars(waiting.order_by(Paper.id)))
 
 
 def _rendered(kind: str, facts: dict[str, Any]) -> bytes:

@@ -14,8 +14,8 @@ from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import take_payment
-from app.work.papers.issuing import papers_of_job
 from tests.screens.office.conftest import lines
+from tests.work.asked import papers_of_job
 from tests.work.office.conftest import LARCH
 
 

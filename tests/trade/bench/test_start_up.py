@@ -15,12 +15,10 @@ from app.trade.bench.ladder import read_ladder
 from app.trade.bench.start_up import (
     RungState,
     StartUpResult,
-    counted_rung,
     fields_refused,
     fisher_p,
     ladder_sentence,
     named_suspects,
-    result_of,
     tries_sentence,
 )
 from app.trade.wording import plain
@@ -111,39 +109,6 @@ def test_conditions_stand_beside_the_ladder() -> None:
     assert SAY(StartUpResult(rung=3, warmth=Warmth.COLD).conditions) == "cold, normal use"
     told = StartUpResult(rung=3, warmth=Warmth.WARM, warm_minutes=40, room=Decimal(21)).conditions
     assert SAY(told) == "warm after 40 min, room 21\N{NO-BREAK SPACE}°C, normal use"
-
-
-@pytest.mark.parametrize(
-    ("tries", "rung", "stopped"),
-    [
-        ([10, 10, 10], 10, 3),
-        ([10, 10, 10, 10, 12], 10, 4),
-        ([12, 12, 10, 10], 10, 2),  # half is not more than half
-        ([12, 12, 12, 10], 12, 1),
-        ([11], 11, 1),
-        ([12], 12, 0),
-        ([0, 0, 4], 0, 2),
-    ],
-)
-def test_a_rung_counts_when_more_than_half_of_the_tries_reach_it(
-    tries: list[int], rung: int, stopped: int
-) -> None:
-    result = result_of(tries)
-    assert (result.rung, result.tries, result.stopped_in) == (rung, len(tries), stopped)
-    assert fields_refused(result) == {}
-
-
-@given(st.lists(st.integers(0, 12), min_size=1, max_size=9))
-def test_any_tries_give_a_result_that_can_be_right(tries: list[int]) -> None:
-    result = result_of(tries, HowSeen.TEST_MODE)
-    assert 2 * sum(1 for reached in tries if reached >= result.rung) > len(tries)
-    assert 2 * sum(1 for reached in tries if reached > result.rung) <= len(tries)
-    assert fields_refused(result) == {}
-
-
-def test_no_tries_give_no_result() -> None:
-    with pytest.raises(ValueError):
-        counted_rung([])
 
 
 @pytest.mark.parametrize(

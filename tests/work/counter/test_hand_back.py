@@ -21,7 +21,8 @@ from app.work.counter.hand_back import hand_back
 from app.work.counter.hand_back_view import hand_back_view
 from app.work.counter.stages import set_stage
 from app.work.office.settings import change_settings
-from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.issuing import paper_pdf
+from tests.work.asked import papers_of_job
 
 MENDED = HandBack(outcome=Outcome.MENDED, collector=Collector.CUSTOMER, shown_and_told=True)
 

@@ -27,8 +27,9 @@ from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
-from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.issuing import paper_pdf
 from tests.papers.reading import whole
+from tests.work.asked import papers_of_job
 
 
 @pytest.fixture

@@ -41,7 +41,7 @@ def note(bench, wanted, reason="wrong", **more):
 
 
 def view(bench):
-    from app.work.office.credit_notes import credit_view
+    from tests.work.asked import credit_view
 
     return credit_view(bench.book, bench.invoice)
 
@@ -138,8 +138,9 @@ def test_the_note_is_frozen_with_its_lines_and_what_it_takes_of_the_discount(inv
 
 
 def test_the_filed_paper_says_which_invoice_it_corrects(invoiced):
-    from app.work.papers.issuing import paper_pdf, papers_of_job
+    from app.work.papers.issuing import paper_pdf
     from tests.papers.reading import whole
+    from tests.work.asked import papers_of_job
 
     issued = note(invoiced, {2: MICRO}, "<b>Packing</b> & more was not used")
     paper = paper_pdf(invoiced.book, issued.paper_id)

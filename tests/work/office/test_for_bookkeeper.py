@@ -17,11 +17,12 @@ from app.trade.office.credit_note import everything
 from app.trade.refusal import Refusal
 from app.trade.upkeep.csv_text import Mark
 from app.work.language import wording_for
-from app.work.office.credit_notes import credit_view, issue_credit_note
+from app.work.office.credit_notes import issue_credit_note
 from app.work.office.for_bookkeeper import write_for_bookkeeper
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import take_payment
 from app.work.papers.issuing import file_paper
+from tests.work.asked import credit_view
 
 MARCH = Period(date(2026, 3, 1), date(2026, 3, 31))
 SPAN = "2026-03-01_2026-03-31"

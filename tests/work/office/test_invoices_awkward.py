@@ -18,11 +18,12 @@ from app.trade.settings import CURRENCY
 from app.work.counter.stages import set_stage
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
-from app.work.office.credit_notes import credit_view, issue_credit_note
+from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
 from tests.papers.reading import texts, whole, without_spaces
+from tests.work.asked import credit_view
 from tests.work.office.conftest import LARCH
 
 FULL = VatRate(1900)

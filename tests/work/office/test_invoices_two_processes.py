@@ -21,8 +21,9 @@ from app.trade.office.vat import VatRate
 from app.work.counter.stages import set_stage
 from app.work.counter.taking_in import receive_unit
 from app.work.office.charges import ChargeEntry, add_charge
-from app.work.papers.issuing import file_paper, unfiled_papers
+from app.work.papers.issuing import file_paper
 from app.work.shop_book import open_shop
+from tests.work.asked import unfiled_papers
 from tests.work.office.conftest import LARCH
 
 ROOT = Path(__file__).parents[3]

@@ -24,8 +24,9 @@ from app.work.office.invoices import issue_invoice
 from app.work.office.open_items import issue_reminder, open_items, preview_reminder
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
-from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.issuing import paper_pdf
 from tests.papers.reading import whole
+from tests.work.asked import papers_of_job
 from tests.work.office.conftest import LARCH
 
 

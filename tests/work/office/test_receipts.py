@@ -9,8 +9,9 @@ from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import give_back, take_payment
 from app.work.office.receipts import issue_receipt
-from app.work.papers.issuing import paper_pdf, papers_of_job
+from app.work.papers.issuing import paper_pdf
 from tests.papers.reading import whole
+from tests.work.asked import papers_of_job
 
 
 def pay(bench, minor, means=Means.CASH, note=""):

@@ -14,15 +14,9 @@ from app.trade.sentence import Sentence
 from app.trade.settings.shop import SHOP_NAME
 from app.work.counter.taking_in import receive_unit
 from app.work.office.settings import change_settings
-from app.work.papers.issuing import (
-    file_paper,
-    newest_paper,
-    paper_pdf,
-    papers_of_job,
-    preview_paper,
-    unfiled_papers,
-)
+from app.work.papers.issuing import file_paper, newest_paper, paper_pdf, preview_paper
 from app.work.papers.kinds import NAMES, TITLES, Kind
+from tests.work.asked import papers_of_job, unfiled_papers
 from tests.work.counter.test_taking_in import LARCH
 
 

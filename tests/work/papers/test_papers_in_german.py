@@ -40,10 +40,11 @@ from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.payments import take_payment
 from app.work.office.settings import change_settings
-from app.work.papers.issuing import file_paper, paper_pdf, papers_of_job
+from app.work.papers.issuing import file_paper, paper_pdf
 from app.work.papers.labels import issue_bench_tag, issue_modified_label
 from tests.house.test_check import load
 from tests.papers.reading import whole
+from tests.work.asked import papers_of_job
 
 LERCHE = Intake(
     name="Benedikt Arnsvik",

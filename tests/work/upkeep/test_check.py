@@ -17,8 +17,9 @@ from app.work.bench.cards import CardEntry, save_card
 from app.work.bench.files import kept_file
 from app.work.counter.taking_in import receive_unit
 from app.work.office.settings import change_settings
-from app.work.papers.issuing import paper_pdf, unfiled_papers
+from app.work.papers.issuing import paper_pdf
 from app.work.upkeep.check import build_index_anew, check_book
+from tests.work.asked import unfiled_papers
 from tests.work.bench.test_cards import TEXT
 from tests.work.counter.test_taking_in import LARCH
 

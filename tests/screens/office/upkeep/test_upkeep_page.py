@@ -18,11 +18,11 @@ from app.screens.office.upkeep.copy_rows import copy_row
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.work.counter.taking_in import receive_unit
-from app.work.papers.issuing import unfiled_papers
 from app.work.upkeep.check import CheckReport, Looked, check_book
 from app.work.upkeep.copies import back_up_now, copies_of, copy_standing
 from app.work.upkeep.restore import Restored
 from tests.screens.office.conftest import lines
+from tests.work.asked import unfiled_papers
 from tests.work.counter.test_taking_in import LARCH
 
 MADE = "12\u00a0Mar\u00a02026,\u00a010:30"
