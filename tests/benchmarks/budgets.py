@@ -15,6 +15,7 @@ from app.book.check import check
 from app.work.shop_book import close_book, open_shop
 from demo_db.many import JOBS, build_many
 from tests.benchmarks.copies import copies
+from tests.benchmarks.figures import figures
 from tests.benchmarks.libraries import libraries
 from tests.benchmarks.measure import Measured, table
 from tests.benchmarks.papers import papers
@@ -50,6 +51,7 @@ def main(words: list[str]) -> int:
         own.mkdir()
         parts: tuple[tuple[str, Callable[[], list[Measured]]], ...] = (
             ("questions", lambda: questions(path)),
+            ("the eight questions", lambda: figures(path)),
             ("statistics beside other libraries", libraries),
             ("papers", papers),
             ("windows", lambda: windows(path, own)),

@@ -25,8 +25,6 @@ from app.work.counter.job_rows import job_rows
 from app.work.counter.jobs_list import Show, job_ids, shop_counts
 from app.work.find.find import find
 from app.work.shop_book import close_book, open_shop
-from app.work.statistics.comeback_rate import comeback_rates
-from app.work.statistics.question import Question
 from tests.benchmarks.measure import Budget, Measured, best, by_turns, p95
 
 UNTIL = datetime(2026, 11, 25, 12, tzinfo=UTC)
@@ -36,7 +34,6 @@ A_LOOK = 50.0  # ms that an answer beside the job may take
 FIND = "SELECT rowid FROM find_fts WHERE find_fts MATCH ? ORDER BY rowid DESC LIMIT 20"
 READINGS = "SELECT * FROM readings WHERE job_id = ?"
 BOARD = "SELECT * FROM jobs WHERE stage IN ('taken in', 'on the bench', 'running in', 'ready')"
-FOLLOWING = "SELECT j.id, j.fault_group, lead(taken_in_at) OVER (PARTITION BY unit_id ORDER BY taken_in_at) FROM jobs AS j"
 
 TRIALS = (
     "SELECT x.* FROM trials AS x JOIN transports AS t ON t.id = x.transport_id"
@@ -55,7 +52,6 @@ def questions(path: Path) -> list[Measured]:
                 _find(book, bare),
                 _sheet(book, bare),
                 _board(book, bare),
-                _repeats(book, bare),
                 _helped(book, bare, None),
                 _helped(book, bare, FaultGroup.RADIAL),
                 _ranking(book, bare),
@@ -116,13 +112,6 @@ def _board(book: Book, bare: sqlite3.Connection) -> Measured:
 
     ours, floor = by_turns(board, partial(_fetched, bare, BOARD))
     return Measured("what is in the shop, with counts", ours, floor, "its jobs, bare", None)
-
-
-def _repeats(book: Book, bare: sqlite3.Connection) -> Measured:
-    ours, floor = by_turns(lambda: comeback_rates(book, Question()), partial(_fetched, bare, FOLLOWING))
-    return Measured(
-        "repeat faults", ours, floor, "each job with the next of its player, bare", Budget(500, floor=203)
-    )
 
 
 def _helped(book: Book, bare: sqlite3.Connection, group: FaultGroup | None) -> Measured:
