@@ -31,6 +31,7 @@ from app.screens.office.figures.why_view import WhyView
 from app.screens.office.jobs_behind_page import Behind
 from app.screens.office.link_line import inset
 from app.screens.page import Page
+from app.trade.statistics.picture import Course
 from app.trade.statistics.table import Line, Table
 from app.trade.statistics.table_words import cell_words
 from app.work.statistics.answer import Answer
@@ -219,8 +220,11 @@ class FigurePage(Page):
             self.arrive()
 
     def shown(self) -> None:
-        """Another answer stands here: mark what was marked before, else the first line."""
+        """Another answer stands here: mark what was marked before, else the first line, and of a course the latest."""
         self.tables.mark_first()
+        first = self.found.picture.panels[0] if self.found is not None and self.found.picture.panels else None
+        if isinstance(first, Course) and self.picture.marked_mark() is None and first.series[0].points:
+            self.picture.mark(first.series[0].points[-1].key)
 
     def _say_beside(self, answer: Answer) -> None:
         """What has to stand beside the picture, aloud where it is an answer or a warning; the definition stands with the

@@ -68,6 +68,13 @@ def test_enter_on_a_line_and_the_link_in_the_margin_list_its_jobs(office, figure
     assert office.page.table.rows_model().rowCount() == 12
 
 
+def test_of_a_course_the_latest_is_marked_first(office, figure):
+    page = figure("shop")
+    weeks = page.found.answer.rows
+    assert page.picture.marked_mark().key in (weeks[-1].first.isoformat(), weeks[-2].first.isoformat())
+    assert "Handed back" in [row[0] for row in lines(page.why.facts)]
+
+
 def test_a_mark_that_has_no_line_is_told_in_the_margin(office, figure):
     page = figure("shop")
     mark = page.picture.panels[0].marks()[0]
