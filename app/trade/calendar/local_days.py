@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Callable
 from datetime import UTC, date, datetime, time, timedelta, tzinfo
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ def local_days(first: int, last: int, zone: tzinfo) -> Callable[[int], date]:
     A day lasts from its midnight to the next. A midnight that the clocks jump over is the jump itself, and a
     day that they jump over whole has no instants.
     """
-    days, starts = _laid_out(first, last, zone)
+    days, starts = _laid_out(_day(first, zone).year, _day(last, zone).year, zone)
 
     def day(instant: int) -> date:
         return days[bisect_right(starts, instant)]
@@ -35,15 +36,17 @@ def day_numbers(instants: NDArray[np.int64], zone: tzinfo) -> NDArray[np.int64]:
 
     if not len(instants):
         return np.zeros(0, dtype=np.int64)
-    days, starts = _laid_out(int(instants.min()), int(instants.max()), zone)
+    years = (_day(int(instant), zone).year for instant in (instants.min(), instants.max()))
+    days, starts = _laid_out(*years, zone)
     return days[0].toordinal() + np.searchsorted(np.array(starts, dtype=np.int64), instants, side="right")
 
 
-def _laid_out(first: int, last: int, zone: tzinfo) -> tuple[list[date], list[int]]:
-    """The days from the one instant to the other, and when each but the first begins."""
-    begun, ended = (_day(instant, zone) for instant in (first, last))
-    days = [begun + timedelta(n) for n in range((ended - begun).days + 1)]
-    return days, [(datetime.combine(day, time(), zone) - _EPOCH) // _MICROSECOND for day in days[1:]]
+@lru_cache(maxsize=4)
+def _laid_out(begun: int, ended: int, zone: tzinfo) -> tuple[tuple[date, ...], tuple[int, ...]]:
+    """The days of the years from the one to the other, and when each but the first begins."""
+    count = (date(ended, 12, 31) - date(begun, 1, 1)).days + 1
+    days = tuple(date(begun, 1, 1) + timedelta(n) for n in range(count))
+    return days, tuple((datetime.combine(day, time(), zone) - _EPOCH) // _MICROSECOND for day in days[1:])
 
 
 def _day(instant: int, zone: tzinfo) -> date:
