@@ -7,7 +7,7 @@ from argparse import ArgumentParser, ArgumentTypeError
 from datetime import date
 from pathlib import Path
 
-from app.commands.command import DONE, FAILED, Surroundings
+from app.commands.command import DONE, FAILED, WRONG_USAGE, Surroundings
 from app.trade.sentence import words
 from app.trade.wording import Wording
 from app.work.shop_book import peek_shop
@@ -61,6 +61,12 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
 
 def run(around: Surroundings) -> int:
     """Write the files and say how many. Ctrl+C takes away what is half written."""
+    asked = around.asked
+    if not asked.for_bookkeeper and (asked.first or asked.last or asked.decimal_comma):
+        # Written out whole in its place, it would look like the period that was meant.
+        told = around.wording("--from, --until and --decimal-comma belong to --for-bookkeeper.")
+        print(told, file=sys.stderr)
+        return WRONG_USAGE
     try:
         return _for_bookkeeper(around) if around.asked.for_bookkeeper else _everything(around)
     except KeyboardInterrupt:

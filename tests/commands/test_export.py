@@ -95,3 +95,12 @@ def test_ctrl_c_is_answered_in_words(
     monkeypatch.setattr(sys.stderr, "isatty", lambda: terminal, raising=False)
     assert obey("export", "--to", tmp_path / "out", *words) == 1
     assert capsys.readouterr().err == f"{before}Stopped. What was half written was taken away again.\n"
+
+
+@pytest.mark.parametrize("words", [("--from", "2026-01-05"), ("--until", "2026-01-31"), ("--decimal-comma",)])
+def test_a_period_without_the_bookkeeper_is_wrong_usage_and_writes_nothing(
+    obey: Any, tmp_path: Path, capsys: pytest.CaptureFixture[str], words: tuple[str, ...]
+) -> None:
+    assert obey("export", "--to", tmp_path / "out", *words) == 2
+    assert "belong to --for-bookkeeper" in capsys.readouterr().err
+    assert not (tmp_path / "out").exists()
