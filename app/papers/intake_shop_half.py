@@ -28,7 +28,20 @@ from app.papers.player_outline import player_outline
 from app.papers.said import serial, shown, together, worded
 from app.papers.sheet import LETTER, Format
 from app.papers.signatures import signature_lines
-from app.papers.text import BODY, CENTRE, FINE, FINE_GREY, RIGHT, SECTION, TABLE, Style, cut, fitted, set_text
+from app.papers.text import (
+    BODY,
+    CENTRE,
+    FINE,
+    FINE_GREY,
+    RIGHT,
+    SECTION,
+    TABLE,
+    Style,
+    cut,
+    fitted,
+    held,
+    set_text,
+)
 from app.papers.ticks import tick_lines
 from app.trade.wording import Wording
 
@@ -104,8 +117,8 @@ class Head(Whole):
         words = Stack(
             (
                 fitted(wording("Intake ticket · shop half"), SECTION, room),
-                fitted(taken, FINE_GREY, room, 2),
-                fitted(" · ".join(place), BODY.but(bold=True), room, 2),
+                held(taken, FINE_GREY, room),
+                held(" · ".join(place), BODY.but(bold=True), room, 2),
             )
         )
         words.draw(pen, left, top + 21.6 - max(13.6, words.height))

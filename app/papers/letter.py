@@ -146,7 +146,7 @@ class Letter:
         block.draw(
             pen, BLOCK_LEFT, 56.4 - ASCENT * style.size * POINT - (len(block.lines) - 1) * style.leading
         )
-        labelled_rows(self.rows, wide, FINE_GREY, TABLE, 4.9).draw(pen, BLOCK_LEFT, 60.65)
+        labelled_rows(self.rows, wide, FINE_GREY, TABLE, 4.9, most=2).draw(pen, BLOCK_LEFT, 60.65)
 
     def _columns(self, wording: Wording) -> list[TextBlock]:
         shop = self.sheet.shop

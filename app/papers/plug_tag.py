@@ -12,7 +12,7 @@ from app.papers.line_breaks import Run
 from app.papers.pen import HAIRLINE, INK, LABEL, Pen
 from app.papers.said import serial, worded
 from app.papers.signs import draw_level
-from app.papers.text import FINE, Style, Text, TextBlock, cut, fitted, set_text
+from app.papers.text import FINE, Style, Text, TextBlock, cut, fitted, held, set_text
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
 
@@ -64,8 +64,8 @@ class PlugTag(Whole):
         fitted(wording("Job {job}", job=str(facts.job)), Style(14, 5.8, bold=True), room).draw(
             pen, x, top + 3.0
         )
-        fitted(facts.player.name, FINE, room, 1).draw(pen, x, top + 9.4)
-        fitted(serial(facts.player, wording), FINE, room, 1).draw(pen, x, top + 13.6)
+        held(facts.player.name, FINE, room).draw(pen, x, top + 9.4)
+        held(serial(facts.player, wording), FINE, room).draw(pen, x, top + 13.6)
         words = wording(
             "Unrepaired. Only a competent person may make it safe. Take this tag off only after the repair and a "
             "passed safety test."

@@ -163,3 +163,10 @@ def fitted(text: Text, style: Style, width: float, most: int = 1, align: float =
         if len(block.lines) <= most or size <= SMALLEST:
             return block
         size = max(SMALLEST, size - (0.5 if size <= 24 else 1))
+
+
+def held(text: Text, style: Style, width: float, most: int = 1, align: float = LEFT) -> TextBlock:
+    """As `fitted`, and cut where even the smallest type needs more lines: for places that cannot grow, where the
+    whole stands elsewhere."""
+    block = fitted(text, style, width, most, align)
+    return block if len(block.lines) <= most else cut(text, block.style, width, most, align)

@@ -77,8 +77,9 @@ def letters(pdf: bytes, number: int = 0) -> list[Letter]:
 
 
 def collisions(pdf: bytes, number: int = 0) -> list[tuple[Letter, Letter]]:
-    """Letters of a page that lie on another: something ran into its neighbour. Words laid across lie behind."""
-    placed = [one for one in letters(pdf, number) if not one.turned]
+    """Letters of a page that lie on another: something ran into its neighbour. Words laid across lie behind; the
+    dots of an ellipsis are one sign, read as three of the same place."""
+    placed = list(dict.fromkeys(one for one in letters(pdf, number) if not one.turned))
     tight = [(one.left + 0.25, one.top + 0.9, one.right - 0.25, one.bottom - 0.9) for one in placed]
     grid: dict[tuple[int, int], list[int]] = {}
     for at, (left, top, right, bottom) in enumerate(tight):
