@@ -1,7 +1,4 @@
-"""An answer on paper: its headline, what was asked, the picture, the table as far as it has room, and why.
-
-The first page stands by itself; panels of the picture that have no room on it follow on the next ones.
-"""
+"""An answer on one page: its headline, what was asked, the picture and the table as far as they have room, and why."""
 
 from __future__ import annotations
 
@@ -21,23 +18,25 @@ from app.trade.wording import Wording
 LEFT, RIGHT = 20.0, 15.0
 TOP, LATER = 15.0, 21.0
 APART = 4.5  # between the parts of the page
-SHRINKS = (1.0, 0.85, 0.7, 0.6)  # of plots, tried in turn so that it takes fewer pages
-WORD = 1.4 + FINE.leading  # of rows that are not printed
+SHRINKS = (1.0, 0.85, 0.7, 0.6)  # of plots, tried in turn so that more of them have room
+WORD = 1.4 + FINE.leading  # of rows or of pictures that are not printed
 
 
 def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> bytes:
     """The PDF of an answer."""
     paper = FORMATS[sheet.size]
     width = paper.width - LEFT - RIGHT
-    flows = [_laid(facts, paper, width, wording, shrink) for shrink in SHRINKS]
-    flow = min(flows, key=lambda one: len(one.pages))  # the first of those with the fewest pages
+    laid = [_laid(facts, paper, width, wording, shrink) for shrink in SHRINKS]
+    flow, _ = min(laid, key=lambda one: (len(one[0].pages), one[1]))  # the first of the best
     running = " · ".join((facts.question, *facts.asked))
     foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)
     return made(flow.pages, paper, facts.headline, sheet, wording, foot)
 
 
-def _laid(facts: AnswerFacts, paper: Format, width: float, wording: Wording, shrink: float) -> Flow:
-    """Everything in its place, with plots of a share of their usual height."""
+def _laid(
+    facts: AnswerFacts, paper: Format, width: float, wording: Wording, shrink: float
+) -> tuple[Flow, int]:
+    """Everything in its place, with plots of a share of their usual height, and for how many there is no room."""
     flow = Flow(LEFT, width, TOP, LATER, paper.height - FOOT - 2.0)
     flow.put(set_text(facts.question, BODY.but(ink=LABEL), width))
     flow.put(fitted(facts.headline, TITLE, width, 3), 0.5)
@@ -46,18 +45,19 @@ def _laid(facts: AnswerFacts, paper: Format, width: float, wording: Wording, shr
     why = _why(facts, width, wording)
     rows = answer_rows(facts.table, width) if facts.table is not None and facts.table.lines else None
     below = APART + why.height + (APART + rows.height(FEWEST_ROWS) + WORD if rows else 0.0)
-    later: list[Block] = []
+    left = 0
     for at, block in enumerate(picture_blocks(facts.picture, width, wording, shrink)):
-        if at and (later or APART + block.height + below > flow.room):
-            later.append(block)
+        if at and APART + block.height + WORD + below > flow.room:
+            left += 1
         else:
             flow.put(block, APART)
+    if left:
+        said = wording("Further pictures of this answer are not printed here.")
+        flow.put(set_text(Run(said, ink=LABEL), FINE, width), WORD - FINE.leading)
     if rows:
         _put_rows(flow, rows, APART + why.height, wording)
     flow.run(why, APART)
-    for block in later:
-        flow.put(block, APART)
-    return flow
+    return flow, left
 
 
 def _why(facts: AnswerFacts, width: float, wording: Wording) -> Stack:

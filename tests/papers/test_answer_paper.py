@@ -1,4 +1,4 @@
-"""An answer on paper: the first page stands by itself, and what is not on it is said or follows."""
+"""An answer on one page: what has no room on it is said."""
 
 from __future__ import annotations
 
@@ -77,14 +77,16 @@ def test_a_longer_table_is_cut_and_it_is_said_how_many_rows_are_left():
     assert "1 more row is not printed here." in page or "more rows" in page
 
 
-def test_the_first_page_stands_by_itself_and_other_panels_follow():
-    pages = texts(paper(replace(FACTS, picture=picture(curves(6), grid(10, 8), rates(20)))))
-    assert "Why this number" in pages[0]
-    assert "Share that came back, by group" in pages[0]
-    assert "Share of repairs that hold" in pages[0]
-    assert "Cures by the rung" in pages[1]
-    assert f"page 2 of {len(pages)}" in pages[1]
-    assert "Which repairs come back · handed back at any time" in pages[1]
+@pytest.mark.parametrize("letter", [False, True])
+def test_pictures_without_room_are_left_out_and_that_is_said(letter):
+    full = replace(FACTS, picture=picture(curves(6), grid(10, 8), rates(20), bars()))
+    (page,) = texts(paper(full, letter=letter))
+    for there in ("Why this number", "Share that came back, by group", "Share of repairs that hold"):
+        assert there in page
+    assert "Cures by the rung" not in page
+    assert "Further pictures of this answer are not printed here." in page
+    (page,) = texts(paper(FACTS, letter=letter))
+    assert "Further pictures" not in page
 
 
 def test_short_panels_share_the_first_page():
