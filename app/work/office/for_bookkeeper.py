@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -98,19 +98,29 @@ def _written(
         except Refusal as refusal:
             lacking.append((name, refusal.sentence))
     watch(len(papers), len(papers), journal)
-    (folder / whole).mkdir(exist_ok=True)
-    for name in (
-        journal,
-        about,
-        *(f"{whole}{os.sep}{path.name}" for path in sorted((beside / whole).iterdir())),
-    ):
+    names = (journal, about, *(f"{whole}{os.sep}{path.name}" for path in sorted((beside / whole).iterdir())))
+    for name in names:
         flush_file(beside / name)
-        (beside / name).replace(folder / name)
+    (folder / whole).mkdir(exist_ok=True)
+    _lay_in_place(beside, folder, names)
     for place in (folder / whole, folder):
         flush_folder(place)
     return Written(
         folder, folder / journal, len(papers) - len(lacking), sums_of(entries, currency), tuple(lacking)
     )
+
+
+def _lay_in_place(beside: Path, folder: Path, names: Sequence[str]) -> None:
+    """All of them at once, in a moment. Ctrl+C comes too late here: half of them would be neither old nor new."""
+    laid = False
+    while not laid:
+        try:
+            for name in names:
+                if (beside / name).exists():
+                    (beside / name).replace(folder / name)
+            laid = True
+        except KeyboardInterrupt:
+            continue
 
 
 def _papers(session: Session, period: Period) -> list[tuple[int, str]]:

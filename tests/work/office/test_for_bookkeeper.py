@@ -122,6 +122,29 @@ def test_stopped_nothing_is_left_and_what_stood_there_stays(invoiced, tmp_path):
     assert {path: path.read_bytes() for path in tmp_path.rglob("*") if path.is_file()} == before
 
 
+def test_once_files_are_laid_in_place_it_is_too_late_to_stop(invoiced, tmp_path, monkeypatch):
+    """Half of the new files among the old ones would be a folder that nobody can trust."""
+    asked = []
+    really = Path.replace
+
+    def replace(path, to):
+        asked.append(path)
+        if len(asked) in (1, 3):
+            raise KeyboardInterrupt
+        return really(path, to)
+
+    monkeypatch.setattr(Path, "replace", replace)
+    folder = tmp_path / "for the bookkeeper"
+    written = write(invoiced, folder)
+    assert len(asked) == 6
+    assert {path.name for path in folder.rglob("*.*")} == {
+        written.journal.name,
+        "journal_columns.csv",
+        "invoice_0001.pdf",
+        "credit_note_C-0001.pdf",
+    }
+
+
 def test_a_folder_that_cannot_be_made_is_refused(invoiced, tmp_path):
     (tmp_path / "file").write_text("no folder")
     with pytest.raises(Refusal) as refusal:
