@@ -88,7 +88,12 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
     with book.ask() as session:
         ground = ground_in(session, book, question, steps)
         steps.next()
-        free = guarantee_work(session, book.zone)
+        free = kept(
+            session,
+            f"guarantee work, days of {book.zone}",
+            lambda: guarantee_work(session, book.zone),
+            frozenset({"jobs", "guarantee_answers", "invoices", "credit_notes"}),
+        )
         worked = kept(
             session,
             "work and parts",

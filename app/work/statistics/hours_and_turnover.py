@@ -64,20 +64,22 @@ def hours_of(
 
     asked = _HOURS if only is None else _HOURS.where(_L.by == only)
     job, hours, at, by = columns_of(session, _L.id, asked, lambda: steps.next(READING))
+    steps.next()
     day = day_numbers(at, zone)
     inside = (day >= since.toordinal()) & (day <= until.toordinal())
     if passes is not None:
         inside &= passes[visits.places(job)]
-    total: defaultdict[str, int] = defaultdict(int)
-    jobs: defaultdict[str, set[int]] = defaultdict(set)
+    people: defaultdict[str, list[int]] = defaultdict(list)
     for key, name in session.execute(select(_S.id, _S.name)):
-        own = inside & (by == key)
+        people[name].append(key)
+    rows = []
+    for name in sorted(people):
+        steps.next()
+        own = inside & np.isin(by, people[name])
         if own.any():
-            total[name] += int(hours[own].sum())
-            jobs[name].update(np.unique(job[own]).tolist())
-    return tuple(
-        HoursRow(name, Decimal(total[name]) / MICRO, tuple(sorted(jobs[name]))) for name in sorted(total)
-    )
+            total, jobs = Decimal(int(hours[own].sum())) / MICRO, np.unique(job[own])
+            rows.append(HoursRow(name, total, tuple(jobs.tolist())))
+    return tuple(rows)
 
 
 def turnover_of(
