@@ -12,7 +12,8 @@ from app.work.shop_book import peek_shop
 
 HELP = words("write one issued paper as PDF")
 ABOUT = words(
-    "Writes the very PDF that is filed. Of several, the newest. The window may be open meanwhile.\n\n"
+    "Writes the very PDF that is filed, or a picture of each page into a FILE that ends with .png. Of several, the "
+    "newest. The window may be open meanwhile.\n\n"
     "by the number of the job: intake-ticket, bench-tag, service-report,\n"
     "  hand-back-receipt, uncollected-notice, returned-unsafe, modified-label\n"
     "by the number of the invoice: invoice, reminder\n"
@@ -44,8 +45,9 @@ def run(around: Surroundings) -> int:
     asked = around.asked
     book = peek_shop(around.book, clock=around.clock)
     try:
-        title = save_issued(book, asked.kind, asked.number, asked.to)
+        saved = save_issued(book, asked.kind, asked.number, asked.to)
     finally:
         book.close()
-    around.tell(around.wording("{paper} written to {file}", paper=title, file=str(asked.to)))
+    for file in saved.files:
+        around.tell(around.wording("{paper} written to {file}", paper=saved.title, file=str(file)))
     return DONE

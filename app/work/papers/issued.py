@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 
 from sqlalchemy import select
@@ -39,9 +40,21 @@ KINDS: Mapping[str, Kind] = {
 TOLD = 3  # titles named where the one asked for is not there
 
 
-def save_issued(book: Book, kind: str, number: str, path: Path) -> str:
-    """Write the very PDF that is filed to ``path`` and give the paper's title; of several the newest. ``kind`` is
-    a name of `KINDS`, ``number`` what its title says: of a job, an invoice, an estimate. Raises Refusal."""
+PICTURES = ".png"  # a file that ends so gets the pages as pictures
+
+
+@dataclass(frozen=True, slots=True)
+class SavedPaper:
+    """Which paper was written, and into which files."""
+
+    title: str
+    files: tuple[Path, ...]
+
+
+def save_issued(book: Book, kind: str, number: str, path: Path) -> SavedPaper:
+    """Write the very PDF that is filed to ``path``, of several the newest; its pages as pictures, with their numbers
+    behind the name, where ``path`` ends with .png. ``kind`` is a name of `KINDS`, ``number`` what its title says: of
+    a job, an invoice, an estimate. Raises Refusal."""
     if kind not in KINDS:
         raise Refusal(
             Sentence("There is no paper of the kind “{kind}”.", {"kind": kind}),
@@ -61,16 +74,29 @@ def save_issued(book: Book, kind: str, number: str, path: Path) -> str:
             else Sentence("Issue it in the window first; the papers of a job stand on its sheet."),
         )
     paper_id, title = found
-    pdf = paper_as_filed(book, paper_id)
-    try:
-        write_whole(path, pdf)
-    except OSError as error:
-        why = error.strerror or str(error)
-        raise Refusal(
-            Sentence("{path} could not be written: {why}.", {"path": str(path), "why": why}),
-            Sentence("Choose another folder, or free some space."),
-        ) from error
-    return title
+    files = _files(paper_as_filed(book, paper_id), path)
+    for file, content in files.items():
+        try:
+            write_whole(file, content)
+        except OSError as error:
+            why = error.strerror or str(error)
+            raise Refusal(
+                Sentence("{path} could not be written: {why}.", {"path": str(file), "why": why}),
+                Sentence("Choose another folder, or free some space."),
+            ) from error
+    return SavedPaper(title, tuple(files))
+
+
+def _files(pdf: bytes, path: Path) -> dict[Path, bytes]:
+    """What is written where: one PDF, or a picture of each page."""
+    if path.suffix.lower() != PICTURES:
+        return {path: pdf}
+    from app.papers.page_pictures import page_pictures
+
+    pages = page_pictures(pdf)
+    if len(pages) == 1:
+        return {path: pages[0]}
+    return {path.with_stem(f"{path.stem}-{number}"): page for number, page in enumerate(pages, 1)}
 
 
 def _newest(session: Session, book: Book, kind: Kind, number: str) -> tuple[int, str] | None:

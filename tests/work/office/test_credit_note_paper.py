@@ -23,5 +23,5 @@ def credited(worked: Any) -> Any:
 
 def test_the_series_of_a_credit_note_need_not_be_typed(credited: Any, tmp_path: Path) -> None:
     for number in ("C-0001", "c-1", "1", "0001"):
-        title = save_issued(credited.book, "credit-note", number, tmp_path / "x.pdf")
-        assert title == "Credit note C-0001"
+        saved = save_issued(credited.book, "credit-note", number, tmp_path / "x.pdf")
+        assert saved.title == "Credit note C-0001"

@@ -27,7 +27,7 @@ def test_a_paper_is_written_as_it_is_filed(bench: Any, tmp_path: Path, number: s
     paper = issue_service_report(bench.book, bench.tobbe, bench.job).value
     file_paper(bench.book, paper)
     out = tmp_path / "report.pdf"
-    assert save_issued(bench.book, "service-report", number, out) == "Service report 1001"
+    assert save_issued(bench.book, "service-report", number, out).title == "Service report 1001"
     assert out.read_bytes() == paper_pdf(bench.book, paper).pdf
 
 
@@ -38,7 +38,7 @@ def test_of_several_the_newest_is_written_also_before_it_is_filed_in_any_languag
     change_settings(bench.book, bench.shop.ine, {LANGUAGE: "de"})
     paper = issue_bench_tag(bench.book, bench.tobbe, bench.job).value
     out = tmp_path / "tag.pdf"
-    assert save_issued(bench.book, "bench-tag", "1001", out) == "Werkstattzettel 1001"
+    assert save_issued(bench.book, "bench-tag", "1001", out).title == "Werkstattzettel 1001"
     written = out.read_bytes()
     assert written == paper_pdf(bench.book, paper).pdf
 
@@ -63,3 +63,15 @@ def test_a_place_that_cannot_be_written_is_said(bench: Any, tmp_path: Path) -> N
         with pytest.raises(Refusal, match="could not be written") as refused:
             save_issued(bench.book, "intake-ticket", "1001", place)
         assert why in str(refused.value.sentence.values["why"])
+
+
+def test_a_file_named_as_a_picture_gets_the_pages_as_pictures(
+    bench: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    saved = save_issued(bench.book, "intake-ticket", "1001", tmp_path / "ticket.PNG")
+    assert saved.files == (tmp_path / "ticket.PNG",)
+    assert saved.files[0].read_bytes().startswith(b"\x89PNG")
+    monkeypatch.setattr("app.papers.page_pictures.page_pictures", lambda pdf: (b"one", b"two"))
+    saved = save_issued(bench.book, "intake-ticket", "1001", tmp_path / "ticket.png")
+    assert saved.files == (tmp_path / "ticket-1.png", tmp_path / "ticket-2.png")
+    assert saved.files[1].read_bytes() == b"two"
