@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -11,13 +12,24 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QWidget
 
+from app.book.tables import Job
 from app.screens.actions import ACTS
 from app.screens.desk import Paper
 from app.screens.frame.help_margin import help_file
 from app.screens.office.jobs_behind_page import Behind
 from app.screens.page import Page
 from app.screens.shop_window import ShopWindow
+from app.trade.bench.kinds import ComebackStanding, Means
+from app.trade.bench.stages import Stage
+from app.trade.money import MICRO, Money
+from app.trade.office.invoice import LineKind
+from app.trade.office.vat import VatRate
+from app.trade.sentence import Sentence
 from app.work.bench.what_helped import HelpedQuestion
+from app.work.office.charges import ChargeEntry, add_charge
+from app.work.office.estimates import begin_estimate
+from app.work.office.invoices import issue_invoice
+from app.work.office.payments import take_payment
 from app.work.office.shop_lists import limits
 from app.work.papers.issuing import paper_pdf
 from app.work.statistics.question import Question
@@ -141,6 +153,34 @@ def safe(request: pytest.FixtureRequest, looked: dict[str, list[Seen]]) -> list[
     return looked["safe"]
 
 
+@pytest.fixture
+def billed(request: pytest.FixtureRequest, looked: dict[str, list[Seen]]) -> list[Seen]:
+    """Estimate and invoice of a job that was paid too much, and the invoice of its comeback within the guarantee."""
+    if "billed" not in looked:
+        whole = request.getfixturevalue("whole")
+        bench, book = whole.bench, whole.bench.book
+        begin_estimate(book, bench.tobbe, bench.job)
+        fee = ChargeEntry(kind=LineKind.FEE, words="Diagnosis", price=40 * MICRO, vat=VatRate(1900))
+        add_charge(book, bench.tobbe, bench.job, fee)
+        issue_invoice(book, bench.tobbe, bench.job)
+        take_payment(book, bench.tobbe, bench.job, Money(5000, "EUR"), Means.CASH)
+        seen = [look(kind, whole.open(kind, bench.job)) for kind in ("estimate", "invoice")]
+        former = bench.job
+        with book.change(bench.tobbe, Sentence("handed back")) as change:
+            job = change.get(Job, former)
+            job.stage, job.handed_back_at, job.guarantee_until = (
+                Stage.HANDED_BACK,
+                change.now,
+                date(2099, 1, 1),
+            )
+        bench.come_again(days=20)
+        with book.change(bench.tobbe, Sentence("a comeback")) as change:
+            job = change.get(Job, bench.job)
+            job.comeback_of_id, job.comeback = former, ComebackStanding.CONFIRMED
+        looked["billed"] = [*seen, look("invoice", whole.open("invoice", bench.job))]
+    return looked["billed"]
+
+
 def test_every_page_opens_without_trouble_and_can_be_painted(bare: list[Seen], worked: list[Seen]) -> None:
     assert [trouble for page in (*bare, *worked) for trouble in page.troubles] == []
 
@@ -152,10 +192,10 @@ def test_every_page_has_its_own_help(bare: list[Seen]) -> None:
 
 
 def test_every_action_of_the_menus_is_served_somewhere(
-    whole: Whole, worked: list[Seen], safe: list[Seen]
+    whole: Whole, worked: list[Seen], safe: list[Seen], billed: list[Seen]
 ) -> None:
     """Without a job handed back there is no receipt, and so on: the pages are seen in more than one state."""
-    served = set(whole.window.menus._own).union(*(page.commands for page in (*worked, *safe)))
+    served = set(whole.window.menus._own).union(*(page.commands for page in (*worked, *safe, *billed)))
     assert sorted({act.id for act in ACTS} - served) == []
 
 

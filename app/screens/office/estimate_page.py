@@ -9,6 +9,7 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QWidget
 
+from app.screens.counter.papers import show_paper
 from app.screens.desk import Desk
 from app.screens.kit.boxes import set_shown
 from app.screens.kit.buttons import Button
@@ -18,6 +19,7 @@ from app.screens.language import day, say
 from app.screens.office.answer_part import AnswerPart
 from app.screens.office.estimate_options import OptionsPart
 from app.screens.office.form_place import FormPlace
+from app.screens.office.former_papers import FormerPapers
 from app.screens.office.job_paper_page import JobPaperPage
 from app.trade.office.invoice import LineKind
 from app.work.office.estimate_view import EstimateNow, EstimateView, estimate_view
@@ -60,7 +62,9 @@ class EstimatePage(JobPaperPage):
             part.asked.connect(self.do)
         self.hear(*self.places())
         self.sheet.set_margins((18, 9, 18, 18))
-        self.sheet.add(self.flags, self.empty, self.answers, self.options)
+        self.former = FormerPapers(say("Earlier estimates"))
+        self.former.wanted.connect(partial(show_paper, self))
+        self.sheet.add(self.flags, self.empty, self.answers, self.options, self.former)
         for shown in (self.empty, self.options, self.answers, self.flags):
             set_shown(shown, False)
         self._show_buttons()
@@ -137,6 +141,8 @@ class EstimatePage(JobPaperPage):
         else:
             self.issue.free()
         self._show_buttons()
+        with_customer = ((view.out.number, view.out.paper_id),) if view.writing and view.out else ()
+        self.former.show_papers([(n, key) for n, key in (*view.former, *with_customer) if key is not None])
         set_shown(self.paper, now is not None and not self.narrow)
         self.show_beside()
         self._show_heading(view)

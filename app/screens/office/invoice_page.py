@@ -20,6 +20,7 @@ from app.screens.language import say
 from app.screens.office.credit_part import CreditPart
 from app.screens.office.e_invoice_saving import save_e_invoice
 from app.screens.office.form_place import FormPlace
+from app.screens.office.former_papers import FormerPapers
 from app.screens.office.guarantee_part import GuaranteePart
 from app.screens.office.invoice_holds import CANNOT, flags_of, held_words
 from app.screens.office.issue_strip import IssueStrip
@@ -67,7 +68,11 @@ class InvoicePage(JobPaperPage):
         self.guarantee = GuaranteePart(desk, self.job_id)
         self.hear(*self.places())
         self.sheet.set_margins((18, 9, 18, 18))
-        self.sheet.add(self.flags, self.strip, self.guarantee, self.lines, self.credit, self.money)
+        self.former = FormerPapers(say("Earlier invoices"))
+        self.former.wanted.connect(partial(show_paper, self))
+        self.sheet.add(
+            self.flags, self.strip, self.guarantee, self.lines, self.credit, self.money, self.former
+        )
         for part in (
             self.guarantee,
             self.lines,
@@ -158,6 +163,7 @@ class InvoicePage(JobPaperPage):
             part.show_view(view)
             set_shown(part, True)
         set_shown(self.credit, view.invoice is not None or bool(view.notes))
+        self.former.show_papers([(one.number, one.paper_id) for one in view.credited])
         if not self.credit.shows_paper:
             self.show_beside()
         self._show_heading(view)
