@@ -8,7 +8,7 @@ import os
 import shutil
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from decimal import ROUND_CEILING, Decimal
 from pathlib import Path
 from typing import IO
@@ -81,6 +81,25 @@ def write_whole(path: Path, data: bytes) -> None:
         flush(file)
     beside.replace(path)
     flush_folder(path.parent)
+
+
+def lay_in_place(beside: Path, folder: Path, names: Sequence[str]) -> None:
+    """Move finished files from ``beside`` to ``folder``, flushed first, then all in a moment; then flush the folder.
+
+    Ctrl+C while they move comes too late: half of them would be neither old nor new.
+    """
+    for name in names:
+        flush_file(beside / name)
+    laid = False
+    while not laid:
+        try:
+            for name in names:
+                if (beside / name).exists():
+                    (beside / name).replace(folder / name)
+            laid = True
+        except KeyboardInterrupt:
+            continue
+    flush_folder(folder)
 
 
 def copy_hashed(source: Path, target: Path) -> str:

@@ -18,7 +18,7 @@ from sqlalchemy.exc import DBAPIError
 from app import __version__
 from app.book.backup import SPARE, copy_pages
 from app.book.columns import Plain, Said
-from app.book.disk import flush_file, flush_folder, need_room
+from app.book.disk import lay_in_place, need_room
 from app.book.door import Book
 from app.book.engine import sealed_engine
 from app.book.file_header import SCHEMA
@@ -85,7 +85,6 @@ def json_value(value: Any) -> Any:
 def _export(book: Book, folder: Path, watch: Watch) -> tuple[Path, ...]:
     """From one snapshot, so that no row misses what it points at, and no writer waits for the export."""
     need_room(folder, book.path.stat().st_size + SPARE)
-    written: list[Path] = []
     with TemporaryDirectory(prefix="export-", dir=folder) as name:
         beside = Path(name)
         snapshot = beside / "snapshot"
@@ -97,11 +96,9 @@ def _export(book: Book, folder: Path, watch: Watch) -> tuple[Path, ...]:
         finally:
             engine.dispose()
         snapshot.unlink()
-        for part in sorted(beside.iterdir()):
-            flush_file(part)
-            written.append(part.replace(folder / part.name))
-    flush_folder(folder)
-    return tuple(written)
+        names = sorted(part.name for part in beside.iterdir())
+        lay_in_place(beside, folder, names)
+    return tuple(folder / name for name in names)
 
 
 def _write(connection: Connection, folder: Path, now: datetime, watch: Watch) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -12,7 +12,7 @@ from typing import Any
 from sqlalchemy import or_, select
 from sqlalchemy.orm import Session
 
-from app.book.disk import flush_file, flush_folder
+from app.book.disk import flush_folder, lay_in_place
 from app.book.door import Book
 from app.book.office.shop_settings import settings_of
 from app.book.tables import CreditNote, Invoice, Paper
@@ -99,28 +99,12 @@ def _written(
             lacking.append((name, refusal.sentence))
     watch(len(papers), len(papers), journal)
     names = (journal, about, *(f"{whole}{os.sep}{path.name}" for path in sorted((beside / whole).iterdir())))
-    for name in names:
-        flush_file(beside / name)
     (folder / whole).mkdir(exist_ok=True)
-    _lay_in_place(beside, folder, names)
-    for place in (folder / whole, folder):
-        flush_folder(place)
+    lay_in_place(beside, folder, names)
+    flush_folder(folder / whole)
     return Written(
         folder, folder / journal, len(papers) - len(lacking), sums_of(entries, currency), tuple(lacking)
     )
-
-
-def _lay_in_place(beside: Path, folder: Path, names: Sequence[str]) -> None:
-    """All of them at once, in a moment. Ctrl+C comes too late here: half of them would be neither old nor new."""
-    laid = False
-    while not laid:
-        try:
-            for name in names:
-                if (beside / name).exists():
-                    (beside / name).replace(folder / name)
-            laid = True
-        except KeyboardInterrupt:
-            continue
 
 
 def _papers(session: Session, period: Period) -> list[tuple[int, str]]:
