@@ -23,12 +23,13 @@ from app.book.tables import (
     NumberSeries,
     Part,
     PartMove,
+    PartOrder,
     Payment,
 )
 from app.trade.money import MICRO
 from app.trade.office.invoice import Line, LineKind, line_net, share_of
 from app.trade.office.numbers import gaps_in, invoice_number
-from app.trade.office.stock import INTO_STOCK, OUT_OF_STOCK
+from app.trade.office.stock import INTO_STOCK, OUT_OF_STOCK, MoveKind
 from app.trade.sentence import Measure, Sentence
 
 Findings = tuple[int, list[Sentence]]
@@ -36,7 +37,8 @@ AT_ONCE = 500  # so few that collecting garbage among them is not felt in the wi
 
 
 def stock_findings(book: Book) -> Findings:
-    """Parts of which more was used than there was, and moves that go the wrong way for their kind."""
+    """Parts of which more was used than there was, moves that go the wrong way for their kind, and orders that another
+    part came of, or something that was not bought."""
     with book.ask() as session:
         count = session.scalar(select(func.count()).select_from(Part)) or 0
         short = session.execute(
@@ -54,6 +56,12 @@ def stock_findings(book: Book) -> Findings:
                 | (PartMove.kind.in_(INTO_STOCK) & (PartMove.quantity < 0))
             )
         ).all()
+        astray = session.execute(
+            select(PartMove.id, Part.code, PartOrder.id)
+            .join(Part, Part.id == PartMove.part_id)
+            .join(PartOrder, PartOrder.id == PartMove.order_id)
+            .where((PartOrder.part_id != PartMove.part_id) | (PartMove.kind != MoveKind.RECEIVED))
+        ).all()
     found = [
         Sentence(
             "Part {code} has {quantity} in stock, which cannot be. Count it.",
@@ -66,6 +74,13 @@ def stock_findings(book: Book) -> Findings:
             "Move {move} of part {code} goes the wrong way for “{kind}”.", {"move": m, "code": c, "kind": k}
         )
         for m, c, k in odd
+    ]
+    found += [
+        Sentence(
+            "Move {move} of part {code} cannot have come of order {order}.",
+            {"move": m, "code": c, "order": o},
+        )
+        for m, c, o in astray
     ]
     return count, found
 

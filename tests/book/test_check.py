@@ -112,6 +112,10 @@ def test_looking_can_be_stopped(book: Book) -> None:
             "UPDATE part_moves SET kind = 'used' WHERE id = 2",
             "Move 2 of part code 2 goes the wrong way for “used”.",
         ),
+        (
+            "UPDATE part_moves SET part_id = 1 WHERE id = 2",
+            "Move 2 of part code 1 cannot have come of order 2.",
+        ),
         ("UPDATE invoices SET gross = gross + 1 WHERE id = 1", "The sums of invoice 0001 do not add up."),
         (
             "UPDATE invoices SET vat = vat + 1, gross = gross + 1 WHERE id = 2",

@@ -122,7 +122,7 @@ def _there(line: PartLine) -> str:
 def _columns() -> tuple[TableColumn, ...]:
     return (
         TableColumn("when", say("When"), 170),
-        TableColumn("kind", say("Move"), 170),
+        TableColumn("kind", say("Move"), 190),
         TableColumn("quantity", say("How many"), 90, number=True),
         TableColumn("after", say("Then on hand"), 120, number=True),
         TableColumn("job", say("Job"), 70),
@@ -137,7 +137,7 @@ def _move_row(move: MoveLine) -> Row:
         move.id,
         (
             Words(moment(move.at)),
-            Words(say(MOVE_WORDS[move.kind])),
+            Words(say(MOVE_WORDS[move.kind]), _ordered(move)),
             Figure(number(move.quantity, signed=True)),
             Figure(number(move.after), strong=True),
             Link(str(move.job), ("job", move.job_id)) if move.job is not None else None,
@@ -152,3 +152,7 @@ def _move_row(move: MoveLine) -> Row:
             Words(move.note, soft=True, tip=move.note),
         ),
     )
+
+
+def _ordered(move: MoveLine) -> str:
+    return "" if move.ordered_on is None else say("ordered {day}", day=day(move.ordered_on, "d MMM"))

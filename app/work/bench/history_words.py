@@ -61,6 +61,7 @@ COLUMNS = {
     "valid_until": Sentence("open until"),
     "taken": Sentence("invoiced"),
     "issued_at": Sentence("issued"),
+    "supplier": Sentence("supplier"),
     "ordered_on": Sentence("ordered"),
     "expected_on": Sentence("expected"),
     "given_up_at": Sentence("given up"),

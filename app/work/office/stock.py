@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from decimal import Decimal
 from typing import Any
 
@@ -11,7 +11,7 @@ from sqlalchemy import func, select
 from sqlalchemy.orm import Session, aliased
 
 from app.book.door import Book, Change
-from app.book.tables import Job, Part, PartMove, Staff, Unit
+from app.book.tables import Job, Part, PartMove, PartOrder, Staff, Unit
 from app.trade.money import MICRO
 from app.trade.office.stock import MOST, OUT_OF_STOCK, MoveKind, quantity_refused
 from app.trade.refusal import FieldRefusal
@@ -26,7 +26,8 @@ NOTE_ROOM = 200
 @dataclass(frozen=True, slots=True)
 class MoveLine:
     """One move of a part, with what was on hand after it. ``job`` is the number that people say; ``player`` that of
-    the job, or the donor; ``out_of`` the donor of a part that went straight into a job."""
+    the job, or the donor; ``out_of`` the donor of a part that went straight into a job; ``ordered_on`` the day of the
+    order that it came of."""
 
     id: int
     kind: MoveKind
@@ -40,6 +41,7 @@ class MoveLine:
     unit_id: int | None = None
     player: str = ""
     out_of: str = ""
+    ordered_on: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,17 +59,18 @@ def part_moves(book: Book, part_id: int, *, most: int | None = None) -> tuple[Mo
     with book.ask() as session:
         donor, mended = aliased(Unit), aliased(Unit)
         found: Any = session.execute(  # what was joined from outside may be missing
-            select(PartMove, Job.number, Staff.name, donor, mended)
+            select(PartMove, Job.number, Staff.name, donor, mended, PartOrder.ordered_on)
             .join(Staff, Staff.id == PartMove.by)
             .outerjoin(Job, Job.id == PartMove.job_id)
             .outerjoin(donor, donor.id == PartMove.unit_id)
             .outerjoin(mended, mended.id == Job.unit_id)
+            .outerjoin(PartOrder, PartOrder.id == PartMove.order_id)
             .where(PartMove.part_id == part_id)
             .order_by(PartMove.id.desc())
             .limit(most)
         )
         lines, after = [], stock_of(session, part_id)
-        for row, number, name, out_of, into in found:
+        for row, number, name, out_of, into, ordered_on in found:
             player = into or out_of
             lines.append(
                 MoveLine(
@@ -84,6 +87,7 @@ def part_moves(book: Book, part_id: int, *, most: int | None = None) -> tuple[Mo
                     unit_id=None if player is None else player.id,
                     player="" if player is None else _named(player),
                     out_of=_named(out_of) if into is not None and out_of is not None else "",
+                    ordered_on=ordered_on,
                 )
             )
             after -= row.quantity

@@ -294,6 +294,7 @@ def test_an_order_is_written_down_expected_later_and_comes_in_parts(office, benc
         "12",
     ]
     assert "On hand: 22, on order: 8" in office.sees()
+    assert lines(page.stock.moves)[0][1] == "bought ordered 12\N{NO-BREAK SPACE}Mar"
     orders.table.link_opened.emit(bench.job)
     office.settle()
     assert (type(office.page).__name__, office.page.key) == ("Blank", bench.job)

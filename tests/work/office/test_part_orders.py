@@ -90,6 +90,7 @@ def test_an_order_comes_in_parts_as_bought_moves(bench):
         (MoveKind.RECEIVED, 8, 30),
     ]
     assert (first.note, parts(bench.book)[0].on_order) == ("delivery note 7", 0)
+    assert first.ordered_on == bench.book.today()
 
 
 def test_more_than_was_ordered_may_come(bench):
