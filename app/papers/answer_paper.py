@@ -27,6 +27,10 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
     paper = FORMATS[sheet.size]
     width = paper.width - LEFT - RIGHT
     laid = [_laid(facts, paper, width, wording, shrink) for shrink in SHRINKS]
+    if (
+        min(len(flow.pages) for flow, _ in laid) > 1
+    ):  # many bars and long names: the picture says what the table does
+        laid = [*laid, _laid(facts, paper, width, wording, SHRINKS[-1], tabled=False)]
     flow, _ = min(laid, key=lambda one: (len(one[0].pages), one[1]))  # the first of the best
     running = " · ".join((facts.question, *facts.asked))
     foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)
@@ -34,7 +38,7 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
 
 
 def _laid(
-    facts: AnswerFacts, paper: Format, width: float, wording: Wording, shrink: float
+    facts: AnswerFacts, paper: Format, width: float, wording: Wording, shrink: float, *, tabled: bool = True
 ) -> tuple[Flow, int]:
     """Everything in its place, with plots of a share of their usual height, and for how many there is no room."""
     flow = Flow(LEFT, width, TOP, LATER, paper.height - FOOT - 2.0)
@@ -43,7 +47,8 @@ def _laid(
     if facts.asked:
         flow.put(set_text(" · ".join(facts.asked), BODY.but(ink=LABEL), width), 1.0)
     why = _why(facts, width, wording)
-    rows = answer_rows(facts.table, width) if facts.table is not None and facts.table.lines else None
+    lines = facts.table.lines if facts.table is not None else ()
+    rows = answer_rows(facts.table, width) if facts.table is not None and lines and tabled else None
     below = APART + why.height + (APART + rows.height(FEWEST_ROWS) + WORD if rows else 0.0)
     left = 0
     for at, block in enumerate(picture_blocks(facts.picture, width, wording, shrink)):
@@ -53,6 +58,9 @@ def _laid(
             flow.put(block, APART)
     if left:
         said = wording("Further pictures of this answer are not printed here.")
+        flow.put(set_text(Run(said, ink=LABEL), FINE, width), WORD - FINE.leading)
+    if lines and not tabled:
+        said = wording("The table of {n} rows is not printed here.", n=len(lines))
         flow.put(set_text(Run(said, ink=LABEL), FINE, width), WORD - FINE.leading)
     if rows:
         _put_rows(flow, rows, APART + why.height, wording)
