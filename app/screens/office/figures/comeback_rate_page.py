@@ -27,6 +27,7 @@ class ComebackRatePage(FigurePage):
         self._parting: Any = None
         for view, reasons in zip((self.why, self.why_below), self.reasons, strict=True):
             view.group_column.add(reasons)
+            view.own_stops = [reasons.counted, reasons.came, reasons.all_jobs, reasons.split]
             reasons.opened.connect(self.show_jobs)
 
     def put_away(self) -> None:

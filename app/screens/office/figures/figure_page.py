@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import partial
+from itertools import pairwise
 from typing import Any
 
 from PySide6.QtCore import Qt, QTimer
@@ -38,7 +39,20 @@ from app.work.statistics.answer import Answer
 from app.work.statistics.choices import Choices, choices
 
 SOON_MS = 500  # an answer that takes longer is shown on its way
-CHANGED_BY = frozenset({"jobs", "modifications", "settings", "transport_types", "staff", "invoices"})
+CHANGED_BY = frozenset(
+    {
+        "jobs",
+        "units",
+        "fittings",
+        "modifications",
+        "trials",
+        "readings",
+        "labour",
+        "part_moves",
+        "guarantee_answers",
+    }
+    | {"invoices", "credit_notes", "settings", "transport_types", "staff"}
+)
 
 
 class FigurePage(Page):
@@ -118,7 +132,7 @@ class FigurePage(Page):
         if self._asked_filters != self.shared.filters:  # set on another page meanwhile
             self._ask(self.shared.filters)
         self._focus_owed = self.found is None
-        target: QWidget = self.picture if not self.picture.isHidden() else self.tables.first()
+        target: QWidget = self.picture.panels[0] if self.picture.panels else self.tables.first()
         (self.bar.period if target.isHidden() else target).setFocus(Qt.FocusReason.OtherFocusReason)
 
     def narrowed(self, narrow: bool) -> None:
@@ -215,9 +229,19 @@ class FigurePage(Page):
             return
         self.tables.show_tables(found.tables)
         set_shown(self.tables, bool(found.tables))
+        self._order_tabs()
         self.shown()
         if self._focus_owed and self.isVisible():
             self.arrive()
+
+    def _order_tabs(self) -> None:
+        """Tab goes from what is asked to the picture, its reasons, the tables and the other questions."""
+        # Else it would lead back to its first panel from wherever it stands. The stubs do not know of taking it away.
+        self.picture.setFocusProxy(None)  # type: ignore[arg-type]
+        reasons = (*self.why.stops(), *self.why_below.stops())
+        stops = [self.bar.clear, *self.picture.panels, *reasons, *self.tables.tables, *self.questions.links]
+        for before, after in pairwise(stops):
+            QWidget.setTabOrder(before, after)
 
     def shown(self) -> None:
         """Another answer stands here: mark what was marked before, else the first line, and of a course the latest."""

@@ -24,6 +24,7 @@ class QuestionRow(QWidget):
         self.setAccessibleName(say("The questions"))
         line = QWidget()
         flow = Flow(line, gap=16, line_gap=3)
+        self.links: list[Button] = []
         for kind in KINDS.values():
             item: QWidget
             if kind is here:
@@ -31,6 +32,7 @@ class QuestionRow(QWidget):
             else:
                 item = Button(say(kind.short), partial(desk.open, "figure", kind.name), kind="quiet")
                 item.setAccessibleDescription(say(kind.title))
+                self.links.append(item)
             item.setToolTip(plain_tip(say(kind.title)))
             flow.add(item)
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)

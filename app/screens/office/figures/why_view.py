@@ -45,6 +45,7 @@ class WhyView(QWidget):
         )
         self.group = QWidget()  # what a page has to say of its own of the marked line
         self.group_column = Column(self.group, gap=9)
+        self.own_stops: list[QWidget] = []  # in it
         self.behind = Button("", self._open, kind="quiet")
         self._told = Label("", wrap=True)
         self._method = Label("", wrap=True)
@@ -117,6 +118,10 @@ class WhyView(QWidget):
         )
         set_shown(self.title, bool(self.title.text()))
         self.show_own(False)
+
+    def stops(self) -> list[QWidget]:
+        """What takes the focus, in the order in which it stands."""
+        return [self.facts, *self.own_stops, self.behind, self._change]
 
     def show_mark(self, mark: Mark) -> None:
         """A mark of the picture that no line of the tables stands for."""

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from app.screens.kit.life_plot import fetch_parts
 from app.trade.bench.kinds import FaultGroup
 from tests.work.past import Past
+
+
+@pytest.fixture(autouse=True, scope="session")
+def parts():
+    """What draws is imported before, so that no page waits for it."""
+    fetch_parts()
 
 
 @pytest.fixture

@@ -75,6 +75,21 @@ def test_of_a_course_the_latest_is_marked_first(office, figure):
     assert "Handed back" in [row[0] for row in lines(page.why.facts)]
 
 
+def test_tab_reaches_everything_from_the_picture_to_the_reasons_and_round(office, figure):
+    page = figure("how-long")
+    first = office.focus
+    assert first is page.picture.panels[0]
+    reached = []
+    while len(reached) < 40:
+        office.press("Tab")
+        if office.focus is first:
+            break
+        reached.append(office.focus)
+    for stop in (*page.tables.tables, page.questions.links[0], page.why.behind, page.bar.period):
+        assert stop in reached
+    assert reached.index(page.why.behind) < reached.index(page.tables.tables[0])  # which would mark its own
+
+
 def test_a_mark_that_has_no_line_is_told_in_the_margin(office, figure):
     page = figure("shop")
     mark = page.picture.panels[0].marks()[0]
