@@ -19,6 +19,7 @@ LEFT, RIGHT = 20.0, 15.0
 TOP, LATER = 15.0, 21.0
 APART = 4.5  # between the parts of the page
 SHRINKS = (1.0, 0.85, 0.7, 0.6)  # of plots, tried in turn so that more of them have room
+TIGHT = 0.4  # where nothing else has room
 WORD = 1.4 + FINE.leading  # of rows or of pictures that are not printed
 
 
@@ -30,7 +31,7 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
     if (
         min(len(flow.pages) for flow, _ in laid) > 1
     ):  # many bars and long names: the picture says what the table does
-        laid = [*laid, _laid(facts, paper, width, wording, SHRINKS[-1], tabled=False)]
+        laid = [*laid, _laid(facts, paper, width, wording, TIGHT, tabled=False)]
     flow, _ = min(laid, key=lambda one: (len(one[0].pages), one[1]))  # the first of the best
     running = " · ".join((facts.question, *facts.asked))
     foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)

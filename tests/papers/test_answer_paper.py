@@ -90,15 +90,13 @@ def test_pictures_without_room_are_left_out_and_that_is_said(letter):
 
 
 def test_where_bars_fill_the_page_the_table_is_left_out_and_that_is_said():
-    many = picture(
-        rates(20, tuple(f"A kind of change whose name takes two lines, number {n}" for n in range(20)))
-    )
-    said = tuple(f"Sentence {n} that has to stand beside the answer." for n in range(4))
+    many = picture(rates(20, tuple(f"Guide and rack cleaned, greased, number {n}" for n in range(20))))
+    said = tuple(f"Sentence {n} that has to stand beside the answer." for n in range(3))
     (page,) = texts(
         paper(replace(FACTS, picture=many, said=said, table=replace(FACTS.table, lines=rows(20))))
     )
     assert "The table of 20 rows is not printed here." in page
-    assert "number 19" in page
+    assert page.count("Guide and rack") == 20
     assert "Source: E. B. Wilson (1927)" in page
 
 

@@ -112,8 +112,9 @@ class BarsPanel(Whole):
 
 
 def bars_panel(panel: Bars, width: float, wording: Wording, shrink: float = 1.0) -> BarsPanel:
-    """The bars set in ``width`` mm. Names take two lines, then they are cut."""
+    """The bars set in ``width`` mm. Names take two lines, one where plots shrink to less than a half; then they are cut."""
     share, most = (NAMES, 2) if width > NARROW else (NAMES + 0.06, 3)
+    most = 1 if shrink < 0.5 else most
     names = [cut(wording.value(bar.name), FINE, width * share, most) for bar in panel.bars]
     besides = [
         None if bar.beside is None else cut(wording(bar.beside), FINE, width * BESIDE, 2)
