@@ -122,9 +122,9 @@ def columns_of(table: Table) -> tuple[kit.Column, ...]:
 def _column(at: int, column: facts.Column, table: Table) -> kit.Column:
     title, shape = say(column.name), column.shape
     width: float = _WIDTHS[shape]
-    if shape is Shape.WORDS:
+    if shape in (Shape.WORDS, Shape.P):
         cells = [cell_words(column, line.cells[at], current()) for line in table.lines[:MOST_LINES]]
-        width = room_for(cells)
+        width = max(width, room_for(cells))
     if at == 0:
         return kit.Column(column.key, title, 0, least=max(width, 100), right=shape in _AT_RIGHT)
     return kit.Column(

@@ -23,11 +23,22 @@ def _groups(answer: HowLong) -> Table:
         Column("holds", Sentence("Hold {days} days", {"days": answer.question.window}), Shape.SHARE),
         *interval(2),
         Column("median", Sentence("Half came back within, days"), Shape.NUMBER, 3),
+        Column("earliest", Sentence("at the earliest"), Shape.NUMBER, 4),
+        Column("latest", Sentence("at the latest"), Shape.NUMBER, 4),
     )
     lines = tuple(
         Line(
             row.label,
-            (row.name, row.n, row.came_back, row.holds, row.low, row.high, row.median),
+            (
+                row.name,
+                row.n,
+                row.came_back,
+                row.holds,
+                row.low,
+                row.high,
+                row.median,
+                *row.curve.median_band(),
+            ),
             row.jobs,
             row.few,
         )

@@ -121,6 +121,9 @@ def test_two_groups_alike_cannot_be_told_apart(two_types):
 def test_how_long_repairs_last_with_those_still_watched(two_types):
     groups, at_risk = tables(two_types, "how-long", window=30)
     assert cells(groups, "name", "n", "came_back") == [("Grellin S1", 13, 0), ("Velk A1", 12, 6)]
+    (_, (median, earliest, latest)) = cells(groups, "median", "earliest", "latest")
+    assert median is not None  # half of them came back
+    assert latest is None or earliest <= median <= latest
     assert at_risk.lines[0].cells[:2] == ("Grellin S1", 13)
     assert [column.least_wanted for column in at_risk.columns[-1:]] == [0]
 
