@@ -7,7 +7,6 @@ from collections.abc import Iterable
 
 from app.trade.sentence import Sentence
 
-_SCAN = re.compile(r"J([1-9][0-9]{0,8})")
 _TYPED = re.compile(r"[Jj]?\s?([1-9][0-9]{0,8})")
 _INVOICE = re.compile(r"(?:([A-Z][A-Z0-9]{0,5})-)?([0-9]{1,9})")
 SHORTEST = 4  # figures of an invoice number; more grow on their own
@@ -18,12 +17,6 @@ def job_code(number: int) -> str:
     if number < 1:
         raise ValueError(f"no job has the number {number}")
     return f"J{number}"
-
-
-def read_scan(text: str) -> int | None:
-    """The job number of a scanned code, exactly as `job_code` wrote it; None for anything else."""
-    matched = _SCAN.fullmatch(text)
-    return int(matched[1]) if matched else None
 
 
 def read_job_number(text: str) -> int | None:
@@ -49,11 +42,6 @@ def read_invoice_number(text: str) -> tuple[str, int] | None:
     if matched is None or int(matched[2]) == 0:
         return None
     return matched[1] or "", int(matched[2])
-
-
-def next_after(last: int | None) -> int:
-    """The number after the last one of its series; 1 for a series that begins."""
-    return 1 if last is None else last + 1
 
 
 def gaps_in(numbers: Iterable[int], first: int = 1) -> Sentence | None:

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 # elsewhere "postcode town" on one line is the common form).
 _TOWN_THEN_CODE = frozenset({"US", "CA", "AU", "NZ", "IN"})
 _CODE_ON_ITS_OWN = frozenset({"GB", "IE"})
-SENDER_MARK = " · "
 
 
 @dataclass(frozen=True)
@@ -52,9 +51,3 @@ def window_lines(address: Address, home: str, abroad: str = "", most: int = 6) -
         while len(block) > 1 and len(name) + len(street) + len(town) + len(last) > most:
             block[-2:] = [f"{block[-2]}, {block[-1]}"]
     return (*name, *street, *town, *last)
-
-
-def sender_line(shop_name: str, postcode: str, city: str, country: str) -> str:
-    """The small line above the window that says who sends: name and town."""
-    town = ", ".join(town_lines(postcode, city, country))
-    return SENDER_MARK.join(part for part in (_one_line(shop_name), town) if part)

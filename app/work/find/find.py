@@ -22,7 +22,6 @@ from app.work.people.phone_matches import has_figures, ids_by_phone
 KINDS = ("job", "customer", "unit", "transport")
 FEWEST_LETTERS = 2
 _NUMBER = re.compile(r"[jJ]?\s*([0-9]{1,9})")
-_SCANNED = re.compile(r"[jJ]([0-9]{1,9})")
 
 T = TypeVar("T")
 
@@ -133,12 +132,6 @@ def job_by_number(book: Book, number: int) -> int | None:
     """The id of the job with this number, None when there is none."""
     with book.ask() as session:
         return session.scalar(select(Job.id).where(Job.number == number))
-
-
-def job_by_scan(book: Book, scanned: str) -> int | None:
-    """The id of the job whose code was scanned (J and its number), None for anything else."""
-    code = _SCANNED.fullmatch(scanned.strip())
-    return job_by_number(book, int(code[1])) if code else None
 
 
 def _in_order(ids: Iterable[int], rows: Iterable[tuple[int, T]]) -> tuple[T, ...]:

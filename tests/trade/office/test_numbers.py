@@ -10,25 +10,15 @@ from app.trade.office.numbers import (
     gaps_in,
     invoice_number,
     job_code,
-    next_after,
     read_invoice_number,
     read_job_number,
-    read_scan,
 )
 
 
 @given(st.integers(1, 999_999_999))
 def test_a_job_code_reads_back(number: int) -> None:
-    assert read_scan(job_code(number)) == number
     assert read_job_number(job_code(number)) == number
     assert read_job_number(str(number)) == number
-
-
-@pytest.mark.parametrize(
-    "text", ["J0", "J01", "j2131", " J2131", "J2131\n", "2131", "J", "J2131X", "J１２", "J1234567890"]
-)
-def test_only_a_scan_as_printed_is_a_scan(text: str) -> None:
-    assert read_scan(text) is None
 
 
 def test_a_typed_job_number_may_come_with_or_without_its_letter() -> None:
@@ -56,11 +46,6 @@ def test_no_job_and_no_invoice_is_number_nought() -> None:
         job_code(0)
     with pytest.raises(ValueError):
         invoice_number("R", 0)
-
-
-def test_a_series_begins_at_one_and_rises_by_one() -> None:
-    assert next_after(None) == 1
-    assert next_after(412) == 413
 
 
 def test_a_gap_and_a_double_are_named() -> None:

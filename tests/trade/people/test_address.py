@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from app.trade.people.address import Address, sender_line, window_lines
+from app.trade.people.address import Address, window_lines
 
 BENEDIKT = Address("Benedikt Arnsvik", "Flat 2\n18  Nowhere Lane", "00000", "Exampleton")
 
@@ -51,13 +51,6 @@ def test_missing_parts_leave_no_empty_line() -> None:
     assert window_lines(Address("A"), "DE") == ("A",)
     assert window_lines(Address("", "", "", "Town"), "DE") == ("Town",)
     assert window_lines(Address("A", "", "00000", ""), "GB") == ("A", "00000")
-
-
-def test_the_sender_is_said_in_one_line() -> None:
-    assert sender_line("Lanternfield Workshop", "00000", "Exampleton", "DE") == (
-        "Lanternfield Workshop · 00000 Exampleton"
-    )
-    assert sender_line("Lanternfield Workshop", "", "", "DE") == "Lanternfield Workshop"
 
 
 @given(

@@ -13,7 +13,7 @@ from app.trade.bench.kinds import Arrangement
 from app.trade.sentence import Sentence
 from app.work.bench.cards import save_card
 from app.work.counter.taking_in import receive_unit
-from app.work.find.find import find, job_by_number, job_by_scan
+from app.work.find.find import find, job_by_number
 from tests.work.counter.test_taking_in import LARCH, STOPS_WARM
 
 
@@ -120,13 +120,6 @@ def test_a_word_that_many_rows_hold_still_leads_to_its_oldest(shop, jobs, monkey
     } == {"Larch 2"}
 
 
-def test_a_scanned_ticket_names_its_job(shop, jobs):
-    assert job_by_scan(shop.book, "J1001\n") == jobs[0]
-    assert job_by_scan(shop.book, "1001") is None
-    assert job_by_scan(shop.book, "J9999") is None
-    assert job_by_number(shop.book, 1002) == jobs[1]
-
-
 def test_a_know_how_card_is_found_by_the_words_in_it_unless_it_is_put_away(shop) -> None:
     entry = CardEntry(
         title="Arm out and in",
@@ -141,3 +134,8 @@ def test_a_know_how_card_is_found_by_the_words_in_it_unless_it_is_put_away(shop)
     assert not find(shop.book, "s").cards
     save_card(shop.book, shop.mirr, replace(entry, retired=True), card_id=key, version=1)
     assert not find(shop.book, "steel magn").cards
+
+
+def test_a_number_names_its_job(shop, jobs):
+    assert job_by_number(shop.book, 1002) == jobs[1]
+    assert job_by_number(shop.book, 9999) is None
