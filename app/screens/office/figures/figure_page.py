@@ -8,7 +8,7 @@ from itertools import pairwise
 from typing import Any
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from app.screens.bench.failures import tell
 from app.screens.desk import Desk
@@ -216,6 +216,8 @@ class FigurePage(Page):
         self._say_beside(answer)
         for view in (self.why, self.why_below):
             view.show_answer(answer)
+        if found.is_empty and self.picture.isAncestorOf(QApplication.focusWidget() or self):
+            self.bar.period.setFocus(Qt.FocusReason.OtherFocusReason)  # what had it goes away
         self.picture.show_picture(found.picture)
         set_shown(self.picture, bool(found.picture.panels))
         set_shown(self.empty, found.is_empty)

@@ -127,6 +127,7 @@ def test_a_filter_that_matches_nothing_says_so_and_can_be_taken_away(office, fig
     page = figure("comeback-rate")
     page.bar.period.set_value(2022)
     office.settle()
+    assert office.focus is page.bar.period  # the picture that had it is gone
     assert "No job fits what is asked." in office.sees(page.head)
     assert page.empty.isVisible()
     assert not page.picture.isVisible()
