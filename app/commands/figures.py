@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import argparse
 import json
+import sys
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from app.commands.command import DONE, WRONG_USAGE, Surroundings
+from app.commands.command import DONE, WRONG_USAGE, Surroundings, complain
 from app.trade.bench.kinds import Arrangement, FaultGroup
-from app.trade.sentence import words
+from app.trade.refusal import Refusal
+from app.trade.sentence import Sentence, words
 from app.trade.statistics.comebacks import By
 from app.trade.statistics.definition import Followed
 from app.trade.statistics.picture import ENDINGS
-from app.trade.statistics.questions import QUESTIONS
+from app.trade.statistics.questions import FOLLOWING, OF_COMEBACKS, PARTED, QUESTIONS
 from app.trade.upkeep.csv_text import sheet_text
 from app.trade.wording import Wording
 from app.work.language import wording_for
@@ -45,11 +48,11 @@ def arguments(parser: ArgumentParser, wording: Wording) -> None:
     questions = parser.add_subparsers(title=wording("questions"), metavar=wording("QUESTION"))
     for name, about in QUESTIONS.items():
         one = questions.add_parser(name, help=wording(about), description=wording(about))
-        _declare(one, wording)
+        _declare(one, wording, name)
         one.set_defaults(figure=name)
 
 
-def _declare(parser: ArgumentParser, wording: Wording) -> None:
+def _declare(parser: ArgumentParser, wording: Wording, question: str) -> None:
     def day(text: str) -> date:
         try:
             return date.fromisoformat(text)
@@ -71,41 +74,47 @@ def _declare(parser: ArgumentParser, wording: Wording) -> None:
             )
         return path
 
-    add = parser.add_argument
+    def told(help_: str, where: frozenset[str]) -> str:
+        """Its own help names only what bears on the question; the rest is taken, and it is said that it changes nothing."""
+        return wording(help_) if question in where else argparse.SUPPRESS
+
+    add, a_day, a_name = parser.add_argument, wording("DAY"), wording("NAME")
     add(
         "--book",
         type=Path,
-        metavar="PATH",
+        metavar=wording("PATH"),
         default=argparse.SUPPRESS,
         help=wording("the book to work on; without it, the shop's own, in your data folder"),
     )
-    add("--by", choices=list(_BY), default="transport-type", help=wording("what jobs are parted by"))
-    add("--from", dest="since", type=day, metavar="DAY", help=wording("handed back on this day or later"))
-    add("--to", dest="until", type=day, metavar="DAY", help=wording("handed back on this day or before"))
-    add("--type", default="", metavar="NAME", help=wording("only this transport type"))
+    add("--by", choices=list(_BY), help=told(words("what jobs are parted by"), PARTED))
+    add("--from", dest="since", type=day, metavar=a_day, help=wording("handed back on this day or later"))
+    add("--to", dest="until", type=day, metavar=a_day, help=wording("handed back on this day or before"))
+    add("--type", default="", metavar=a_name, help=wording("only this transport type"))
     add("--arrangement", choices=list(_ARRANGEMENTS), help=wording("only transports of this arrangement"))
-    add("--maker", default="", metavar="NAME", help=wording("only players of this maker"))
-    add("--model", default="", metavar="NAME", help=wording("only players of this model"))
+    add("--maker", default="", metavar=a_name, help=wording("only players of this maker"))
+    add("--model", default="", metavar=a_name, help=wording("only players of this model"))
     add("--fault-group", choices=[group.value for group in FaultGroup], help=wording("only this fault group"))
     add(
-        "--change", default="", metavar="ID", help=wording("only jobs in which this kind of change was tried")
+        "--change",
+        default="",
+        metavar=wording("ID"),
+        help=wording("only jobs in which this kind of change was tried"),
     )
-    add("--technician", metavar="NAME", help=wording("only jobs that this person tried or worked on"))
+    add("--technician", metavar=a_name, help=wording("only jobs that this person tried or worked on"))
     add("--modified", choices=list(_YES_NO), help=wording("only with, or without, a modification inside"))
-    add("--window", type=days, metavar="DAYS", help=wording("a comeback comes in again within so many days"))
-    add("--follow", choices=list(_FOLLOWED), help=wording("what is followed from its repair to its return"))
-    add(
-        "--any-fault",
-        action="store_true",
-        help=wording("count a return with any fault, not only the same group"),
-    )
+    within = words("a comeback comes in again within so many days")
+    add("--window", type=days, metavar=wording("DAYS"), help=told(within, OF_COMEBACKS))
+    follow = words("what is followed from its repair to its return")
+    add("--follow", choices=list(_FOLLOWED), help=told(follow, FOLLOWING))
+    any_fault = words("count a return with any fault, not only the same group")
+    add("--any-fault", action="store_true", help=told(any_fault, OF_COMEBACKS))
     shape = parser.add_mutually_exclusive_group()
     shape.add_argument("--json", action="store_true", help=wording("everything, as JSON"))
     shape.add_argument("--csv", action="store_true", help=wording("the rows of the table, as CSV"))
     shape.add_argument(
         "--picture",
         type=picture_file,
-        metavar="FILE",
+        metavar=wording("FILE"),
         help=wording("the picture, as .pdf, .svg or .png by its ending; a file that is there is replaced"),
     )
 
@@ -120,14 +129,19 @@ def run(around: Surroundings) -> int:
     if not asked.figure:
         around.tell(around.wording("Say which question: spindlebook figures QUESTION, or --list."))
         return WRONG_USAGE
+    if asked.since is not None and asked.until is not None and asked.since > asked.until:
+        return _wrong(around, Refusal(Sentence("The first day comes after the last one.")))
     # not for those who only want the window
     from app.work.statistics.question import shop_question
     from app.work.statistics.questions import ANSWERS, technician_named
 
     book = peek_shop(around.book, clock=around.clock)
     try:
-        technician = technician_named(book, asked.technician) if asked.technician else None
-        question = shop_question(book, technician=technician, **_filters(asked))
+        try:
+            technician = None if asked.technician is None else technician_named(book, asked.technician)
+        except Refusal as refusal:
+            return _wrong(around, refusal)
+        question = shop_question(book, technician=technician, **_filters(around, book))
         answer = ANSWERS[asked.figure](book, question)
         wording = wording_for(around.language, book.zone)
         if asked.picture is not None:
@@ -137,6 +151,17 @@ def run(around: Surroundings) -> int:
     if asked.picture is None:
         _tell(around, asked, answer, wording)
     return DONE
+
+
+def _wrong(around: Surroundings, refusal: Refusal) -> int:
+    """Say what was asked wrongly."""
+    complain(around.wording, refusal)
+    return WRONG_USAGE
+
+
+def _note(around: Surroundings, sentence: Sentence) -> None:
+    """Say something beside the answer, whatever shape that has."""
+    print(around.wording(sentence), file=sys.stderr)
 
 
 def _draw(around: Surroundings, book: Book, answer: Answer, path: Path, wording: Wording) -> None:
@@ -151,20 +176,31 @@ def _draw(around: Surroundings, book: Book, answer: Answer, path: Path, wording:
     around.tell(around.wording("The picture was written to {file}.", file=str(path)))
 
 
-def _filters(asked: Namespace) -> dict[str, Any]:
-    """The words of the person as parts of a question; what was not said is left to the shop's settings."""
-    found: dict[str, Any] = {
-        "by": _BY[asked.by],
-        "since": asked.since,
-        "until": asked.until,
+def _filters(around: Surroundings, book: Book) -> dict[str, Any]:
+    """The words of the person as parts of a question; what was not said is left to the shop's settings. Notes what
+    changes nothing in this answer, and names that the book does not have."""
+    from app.work.statistics.filter_names import filter_names
+
+    asked = around.asked
+    names = {
         "transport_type": asked.type,
-        "arrangement": _ARRANGEMENTS.get(asked.arrangement),
         "maker": asked.maker,
         "model": asked.model,
-        "group": FaultGroup(asked.fault_group) if asked.fault_group else None,
         "change": asked.change,
+    }
+    names, said = filter_names(book, names)
+    for sentence in (*_idle(asked), *said):
+        _note(around, sentence)
+    found: dict[str, Any] = {
+        **names,
+        "since": asked.since,
+        "until": asked.until,
+        "arrangement": _ARRANGEMENTS.get(asked.arrangement),
+        "group": FaultGroup(asked.fault_group) if asked.fault_group else None,
         "modified": _YES_NO.get(asked.modified),
     }
+    if asked.by is not None:
+        found["by"] = _BY[asked.by]
     if asked.window is not None:
         found["window"] = asked.window
     if asked.follow is not None:
@@ -172,6 +208,18 @@ def _filters(asked: Namespace) -> dict[str, Any]:
     if asked.any_fault:
         found["same_group"] = False
     return found
+
+
+def _idle(asked: Namespace) -> Iterator[Sentence]:
+    """What was asked for and bears on other questions only."""
+    for option, said, where in (
+        ("--by", asked.by is not None, PARTED),
+        ("--window", asked.window is not None, OF_COMEBACKS),
+        ("--follow", asked.follow is not None, FOLLOWING),
+        ("--any-fault", asked.any_fault, OF_COMEBACKS),
+    ):
+        if said and asked.figure not in where:
+            yield Sentence("{option} changes nothing in this answer.", {"option": option})
 
 
 def _tell(around: Surroundings, asked: Namespace, answer: Answer, wording: Wording) -> None:

@@ -8,6 +8,7 @@ import json
 
 import pytest
 
+from app.commands.main import main
 from app.trade.statistics.questions import QUESTIONS
 from app.work.shop_book import close_book, open_shop
 from tests.commands.conftest import NOW
@@ -122,9 +123,78 @@ def test_of_an_empty_book_every_question_says_so_in_each_shape(obey, capsys):
         assert capsys.readouterr().out.strip("\ufeff\r\n") == "", name
 
 
-def test_nobody_of_that_name_is_said(obey, capsys):
-    assert obey("figures", "cost", "--technician", "Nobody") == 1
+@pytest.mark.parametrize("name", ["Nobody", ""])
+def test_nobody_of_that_name_is_said(obey, capsys, name):
+    assert obey("figures", "cost", "--technician", name) == 2
     assert "These are" in capsys.readouterr().err
+
+
+def test_a_name_that_the_book_does_not_have_is_said_beside_the_answer(written, obey, capsys):
+    assert obey("figures", "how-long", "--type", "VELK a1", "--json") == 0
+    heard = capsys.readouterr()
+    assert (json.loads(heard.out)["question"]["transport_type"], heard.err) == ("Velk A1", "")
+    assert obey("figures", "how-long", "--type", "Moon", "--json") == 0
+    heard = capsys.readouterr()
+    assert json.loads(heard.out)["headline"].startswith("No job fits")
+    assert heard.err.startswith("No transport type of the book is called Moon.\nThese are: ")
+    assert "Velk A1" in heard.err
+
+
+def test_a_period_that_ends_before_it_begins_is_wrong_usage(obey, capsys):
+    assert obey("figures", "cost", "--from", "2026-02-01", "--to", "2026-01-31") == 2
+    assert capsys.readouterr().err == "The first day comes after the last one.\n"
+
+
+def numbers_of(text):
+    """The rows of an answer, their jobs in order of key."""
+    return [
+        {**row, "jobs": sorted(row["jobs"])} if "jobs" in row else row for row in json.loads(text)["rows"]
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "idle"),
+    [
+        ("comeback-rate", ()),
+        ("how-long", ()),
+        ("keep-coming", ("--window", "--any-fault")),
+        ("over-time", ("--by",)),
+        ("what-fails", ("--window", "--follow", "--any-fault")),
+        ("after-modification", ("--by",)),
+        ("cost", ("--window", "--follow", "--any-fault")),
+        ("shop", ("--by", "--window", "--follow", "--any-fault")),
+    ],
+)
+def test_its_help_has_what_bears_on_the_question_and_of_the_rest_is_said_that_it_changes_nothing(
+    written, obey, capsys, name, idle
+):
+    with pytest.raises(SystemExit):
+        obey("figures", name, "--help")
+    helped = capsys.readouterr().out
+    obey("figures", name, "--json")
+    plain = capsys.readouterr().out
+    for option, *value in (
+        ("--by", "maker"),
+        ("--window", "30"),
+        ("--follow", "transport"),
+        ("--any-fault",),
+    ):
+        assert (option in helped) is (option not in idle), option
+        assert obey("figures", name, option, *value, "--json") == 0
+        heard = capsys.readouterr()
+        said = f"{option} changes nothing in this answer.\n" if option in idle else ""
+        assert heard.err == said
+        if option in idle:
+            assert numbers_of(heard.out) == numbers_of(plain)
+
+
+def test_the_help_speaks_german(path, doors, capsys):
+    with pytest.raises(SystemExit):
+        main(["figures", "how-long", "--help"], doors, environment={"LANG": "de_DE.UTF-8"})
+    helped = capsys.readouterr().out
+    assert "--from TAG" in helped
+    for word in ("--window TAGE", "--change KENNUNG", "--picture DATEI", "--book PFAD"):
+        assert word in helped
 
 
 @pytest.mark.parametrize(("ending", "begin"), [(".pdf", b"%PDF"), (".svg", b"<?xml"), (".png", b"\x89PNG")])

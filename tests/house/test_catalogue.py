@@ -23,7 +23,7 @@ WORD = re.compile(r"[^\W\d_]{2,}")
 # German writes these words as English does.
 SAME = {
     "in {player}",
-    "A4", "Code", "Disc", "Export", "In {unit}.", "Laser", "Laser.", "Letter", "Logo", "Magnet", "Name", "PIN",
+    "A4", "Code", "Disc", "Export", "In {unit}.", "Laser", "Laser.", "Letter", "Logo", "Magnet", "NAME", "Name", "PIN",
     "Spindlebook", "Version", "in", "in {year}", "min", "warm", "{name}, {minutes} min warm",
     "BIC", "Decoder", "IBAN", "{width} × {height} mm", "Laplace", "MIL-HDBK-189", "Magnet.", "{quantity} in {unit}",
 }  # fmt: skip

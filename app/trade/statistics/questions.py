@@ -1,4 +1,4 @@
-"""The eight questions by the names that they are asked with on the command line, and in words."""
+"""The eight questions by the names that they are asked with on the command line, in words, and what bears on each."""
 
 from __future__ import annotations
 
@@ -18,3 +18,10 @@ QUESTIONS = MappingProxyType(
         "shop": words("How the shop goes: in and out, promises, work in hand"),
     }
 )
+
+# The filters of which jobs bear on each; these only where they can change a number.
+PARTED = frozenset({"comeback-rate", "how-long", "keep-coming", "what-fails", "cost"})
+OF_COMEBACKS = frozenset(
+    {"comeback-rate", "how-long", "over-time", "after-modification"}
+)  # window, same fault
+FOLLOWING = OF_COMEBACKS | {"keep-coming"}  # the player or the transport
