@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 APPLICATION_ID = 0x53504C42  # "SPLB"
-SCHEMA = 15  # ordinal of the newest migration; raised by one with every new one
+SCHEMA = 16  # ordinal of the newest migration; raised by one with every new one
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,6 +57,8 @@ class Job(Versioned, Base):
     comeback_reason: Mapped[str] = mapped_column(default="")
     finals_waived_reason: Mapped[str] = mapped_column(default="")
     guarantee_until: Mapped[date | None]
+    # how long it is kept once it is ready, as the ticket says; empty: as the settings have it
+    storage_days: Mapped[int | None]
 
     __table_args__ = strict(
         UniqueConstraint("number"),

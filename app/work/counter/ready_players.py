@@ -20,6 +20,7 @@ from app.papers.paper_kind import PaperKind
 from app.trade.bench.stages import Stage
 from app.trade.calendar.promise import local_day
 from app.trade.office.uncollected import Waits, uncollected
+from app.trade.settings.shop_settings import ShopSettings
 from app.trade.settings.terms import STORAGE_DAYS
 
 _READY = (Job.stage == Stage.READY, Job.ready_at.is_not(None))
@@ -38,27 +39,35 @@ class ReadyPlayer:
     unit: Any
     waits: Waits
     notices: int
+    days: int  # to collect within
 
 
 def ready_players(session: Session, zone: tzinfo) -> Iterator[ReadyPlayer]:
     """Every player that is ready and still here."""
+    settings = settings_of(session)
     for job, customer, unit, said, often, last in session.execute(
         select(Job, Customer, Unit, _SAID, _OFTEN, _NOTICED)
         .join(Customer, Customer.id == Job.customer_id)
         .join(Unit, Unit.id == Job.unit_id)
         .where(*_READY)
     ):
-        yield ReadyPlayer(job, customer, unit, waits_of(job.ready_at, said, last, zone), often)
+        waits = waits_of(job.ready_at, said, last, zone)
+        yield ReadyPlayer(job, customer, unit, waits, often, days_to_collect(job.storage_days, settings))
 
 
 def count_uncollected(session: Session, book: Book) -> int:
     """How many players were not collected in time."""
-    days, today = settings_of(session)[STORAGE_DAYS], book.today()
+    settings, today = settings_of(session), book.today()
     return sum(
-        uncollected(waits_of(ready, said, None, book.zone), days, today)
-        for ready, said in session.execute(select(Job.ready_at, _SAID).where(*_READY))
+        uncollected(waits_of(ready, said, None, book.zone), days_to_collect(days, settings), today)
+        for ready, days, said in session.execute(select(Job.ready_at, Job.storage_days, _SAID).where(*_READY))
         if ready is not None
     )
+
+
+def days_to_collect(of_the_job: int | None, settings: ShopSettings) -> int:
+    """How long a player is kept: as its ticket said, and where that was not kept, as the settings have it."""
+    return settings[STORAGE_DAYS] if of_the_job is None else of_the_job
 
 
 def waits_of(ready: datetime, said: datetime | None, noticed: datetime | None, zone: tzinfo) -> Waits:

@@ -37,7 +37,7 @@ from app.trade.sentence import Sentence
 from app.trade.settings.prices import CURRENCY
 from app.trade.settings.shop import CALLING_CODE
 from app.trade.settings.shop_settings import ShopSettings
-from app.trade.settings.terms import COMEBACK_WINDOW, FIRST_JOB
+from app.trade.settings.terms import COMEBACK_WINDOW, FIRST_JOB, STORAGE_DAYS
 from app.work.counter.former_jobs import former_jobs
 from app.work.counter.known_unit import unit_with_serial
 from app.work.papers.intake_ticket import intake_ticket_facts
@@ -211,6 +211,7 @@ def _job(change: Change, intake: Intake, number: int, customer: Customer, unit: 
         go_ahead_limit=intake.go_ahead_limit.minor if intake.go_ahead_limit else None,
         diagnosis_fee=intake.diagnosis_fee.minor if intake.diagnosis_fee else None,
         diagnosis_fee_told=intake.diagnosis_fee_told,
+        storage_days=settings_of(change.session)[STORAGE_DAYS],
     )
 
 

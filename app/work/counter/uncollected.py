@@ -23,8 +23,8 @@ from app.trade.office.uncollected import collect_by, notice_refused, uncollected
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.owed import NOTICE_DAYS, NOTICE_WORDS
-from app.trade.settings.terms import STORAGE_DAYS, STORAGE_WORDS
-from app.work.counter.ready_players import ready_players, waits_of
+from app.trade.settings.terms import STORAGE_WORDS
+from app.work.counter.ready_players import days_to_collect, ready_players, waits_of
 from app.work.office.shop_words import shop_words
 from app.work.papers.issuing import issue_paper, preview_paper
 from app.work.papers.kinds import Kind
@@ -56,10 +56,9 @@ def uncollected_jobs(book: Book, *, all_ready: bool = False) -> tuple[Uncollecte
     """Players whose time to collect is over, the longest first; with ``all_ready`` those in time as well."""
     today = book.today()
     with book.ask() as session:
-        days = settings_of(session)[STORAGE_DAYS]
         jobs = []
         for found in ready_players(session, book.zone):
-            job, unit, waits = found.job, found.unit, found.waits
+            job, unit, waits, days = found.job, found.unit, found.waits, found.days
             if not all_ready and not uncollected(waits, days, today):
                 continue
             until = collect_by(waits, days)
@@ -116,7 +115,7 @@ def _facts(book: Book, session: Session, job: Job, today: date, by: int) -> Unco
     if job.stage is not Stage.READY or job.ready_at is None:
         raise Refusal(Sentence("Only a player that is ready and still here is to be collected."))
     settings = settings_of(session)
-    days = settings[STORAGE_DAYS]
+    days = days_to_collect(job.storage_days, settings)
     earlier = _notices(session, job.id)
     said = session.scalar(select(func.max(Message.at)).where(Message.job_id == job.id, Message.to_customer))
     waits = waits_of(job.ready_at, said, earlier[-1] if earlier else None, book.zone)

@@ -16,6 +16,7 @@ from app.trade.office.vat import VatRate
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.owed import NOTICE_WORDS
+from app.trade.settings.terms import STORAGE_DAYS
 from app.work.counter.jobs_list import shop_counts
 from app.work.counter.messages import add_message
 from app.work.counter.uncollected import (
@@ -147,3 +148,13 @@ def test_the_counter_is_told_how_many_were_not_collected(shop, ready):
     assert shop_counts(shop.book).uncollected == 0
     shop.clock.advance(days=31)
     assert shop_counts(shop.book).uncollected == 1
+
+
+def test_a_player_is_kept_as_long_as_its_ticket_said(shop, ready):
+    change_settings(shop.book, shop.ine, {STORAGE_DAYS: 7})
+    (row,) = uncollected_jobs(shop.book, all_ready=True)
+    assert row.collect_by == date(2026, 4, 11)  # 30 days, as they were when it was taken in
+    with shop.book.change(shop.tobbe, Sentence("taken in by an older program")) as change:
+        change.get(Job, ready).storage_days = None
+    (row,) = uncollected_jobs(shop.book, all_ready=True)
+    assert row.collect_by == date(2026, 3, 19)
