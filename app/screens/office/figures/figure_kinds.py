@@ -7,26 +7,39 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from app.trade.sentence import Sentence
+from app.trade.statistics.questions import FOLLOWING, OF_COMEBACKS, PARTED
 
 
 @dataclass(frozen=True, slots=True)
 class FigureKind:
     """``name`` is the question's on the command line; ``title`` asks it, ``short`` is its word in the row of questions,
-    ``about`` the sentence that tells of it. ``parted``: it is parted by something; ``within``: the window matters;
-    ``modified``: with or without a change of ours can be asked for; ``defined``: it counts comebacks."""
+    ``about`` the sentence that tells of it. ``modified``: with or without a change of ours can be asked for; ``defined``: it counts comebacks."""
 
     name: str
     title: Sentence
     short: Sentence
     about: Sentence
     topic: str
-    parted: bool = False
-    within: bool = False
     modified: bool = True
     defined: bool = False
     aloud: int | None = (
         None  # which of the sentences beside the answer is no small print: a warning, another answer
     )
+
+    @property
+    def parted(self) -> bool:
+        """Whether its jobs are parted by something."""
+        return self.name in PARTED
+
+    @property
+    def within(self) -> bool:
+        """Whether the window matters."""
+        return self.name in OF_COMEBACKS
+
+    @property
+    def followed(self) -> bool:
+        """Whether it matters if the player or the transport is followed."""
+        return self.name in FOLLOWING
 
 
 KINDS: Mapping[str, FigureKind] = MappingProxyType(
@@ -39,8 +52,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 Sentence("Comebacks"),
                 Sentence("How many come back within the window, and which type, fault or change stands out."),
                 "comeback_rate",
-                parted=True,
-                within=True,
                 defined=True,
             ),
             FigureKind(
@@ -49,8 +60,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 Sentence("How long"),
                 Sentence("The share of repairs that still hold, day by day, and whether groups differ."),
                 "how_long",
-                parted=True,
-                within=True,
                 defined=True,
             ),
             FigureKind(
@@ -61,7 +70,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                     "How often players come again after their first repair, and the ten with most visits."
                 ),
                 "keep_coming",
-                parted=True,
             ),
             FigureKind(
                 "over-time",
@@ -69,7 +77,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 Sentence("Over time"),
                 Sentence("The comebacks quarter by quarter, and whether a trend is shown."),
                 "over_time",
-                within=True,
                 defined=True,
             ),
             FigureKind(
@@ -78,7 +85,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 Sentence("What fails"),
                 Sentence("Which faults and causes are most frequent on which type, and what cured them."),
                 "what_fails",
-                parted=True,
             ),
             FigureKind(
                 "after-modification",
@@ -86,7 +92,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                 Sentence("Modified"),
                 Sentence("How jobs with a change of ours fare against like standard repairs."),
                 "after_modification",
-                within=True,
                 modified=False,
                 defined=True,
                 aloud=0,
@@ -99,7 +104,6 @@ KINDS: Mapping[str, FigureKind] = MappingProxyType(
                     "Guarantee work in hours, parts and lost charges, and the time of jobs not repaired."
                 ),
                 "cost",
-                parted=True,
             ),
             FigureKind(
                 "shop",

@@ -36,6 +36,7 @@ _WORDS = {
     "change": Sentence("Kind of change"),
     "technician": Sentence("Technician"),
     "modified": Sentence("Modification inside"),
+    "followed": Sentence("Followed"),
 }
 _USUAL = Filters()
 
@@ -69,7 +70,7 @@ class FilterBar(QWidget):
             "player": Pair(say("Player"), self.player),
             **{
                 name: Pair(say(_WORDS[name]), self.combos[name])
-                for name in ("group", "change", "technician", "modified")
+                for name in ("group", "change", "technician", "modified", "followed")
             },
         }
         self.fold = Button(say("More filters"), self.turn_fold, kind="quiet")
@@ -162,7 +163,7 @@ class FilterBar(QWidget):
         set_shown(self._parted, kind.parted)
         for name, pair in self._pairs.items():
             on = bool(filters.maker) if name == "player" else getattr(filters, name) != getattr(_USUAL, name)
-            there = kind.modified or name != "modified"
+            there = {"modified": kind.modified, "followed": kind.followed}.get(name, True)
             held = focus is not None and pair.isAncestorOf(focus)  # nothing goes away under the hands
             set_shown(pair, there and (on or self.unfolded or held))
         set_shown(self.clear, filters.narrowed(kind))

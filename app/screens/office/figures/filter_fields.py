@@ -17,6 +17,7 @@ from app.screens.language import say
 from app.screens.office.figures.filters import CHOSEN, THREE, WHOLE, YEAR
 from app.trade.bench.kinds import Arrangement, FaultGroup
 from app.trade.statistics.comebacks import By
+from app.trade.statistics.definition import Followed
 from app.work.statistics.choices import Choices
 
 WINDOWS = (30, 90, 180, 365)
@@ -106,7 +107,9 @@ def of_choices(choices: Choices) -> Mapping[str, list[tuple[Any, str]]]:
         "technician": list(choices.people),
         "modified": [(True, say("with")), (False, say("without"))],
     }
-    return {name: [(ANY, say("all")), *options] for name, options in found.items()}
+    every = {name: [(ANY, say("all")), *options] for name, options in found.items()}
+    followed = [(one, say(one.value)) for one in Followed]
+    return {**every, "followed": [(ANY, say("as the shop has set it")), *followed]}
 
 
 def value_of(combo: Combo, usual: Any) -> Any:

@@ -13,14 +13,15 @@ from app.screens.desk import Desk
 from app.screens.office.figures.figure_kinds import FigureKind
 from app.trade.bench.kinds import Arrangement, FaultGroup
 from app.trade.statistics.comebacks import By
+from app.trade.statistics.definition import Followed
 
 WHOLE, YEAR, THREE, CHOSEN = "whole", "year", "three", "chosen"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Filters:
-    """``period`` is one of the words above or a year; the days count where it is chosen. ``window`` is None while the
-    shop's own stands. The others as in a question."""
+    """``period`` is one of the words above or a year; the days count where it is chosen. ``window`` and
+    ``followed`` are None while the shop's own stand. The others as in a question."""
 
     period: str | int = WHOLE
     since: date | None = None
@@ -35,6 +36,7 @@ class Filters:
     change: str = ""
     technician: int | None = None
     modified: bool | None = None
+    followed: Followed | None = None
 
     def but(self, **changed: Any) -> Filters:
         """The same with some of it changed."""
@@ -64,6 +66,8 @@ class Filters:
             found["window"] = self.window
         if kind.modified:
             found["modified"] = self.modified
+        if kind.followed and self.followed is not None:
+            found["followed"] = self.followed
         return found
 
     def narrowed(self, kind: FigureKind) -> bool:
@@ -73,8 +77,8 @@ class Filters:
         return any(getattr(self, name) != getattr(usual, name) for name in names)
 
     def cleared(self) -> Filters:
-        """Every job again; what they are parted by and the window stay."""
-        return Filters(by=self.by, window=self.window)
+        """Every job again; what they are parted by, the window and what is followed stay."""
+        return Filters(by=self.by, window=self.window, followed=self.followed)
 
 
 _EVERY = ("transport_type", "arrangement", "maker", "model", "group", "change", "technician")

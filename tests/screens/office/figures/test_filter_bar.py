@@ -7,7 +7,9 @@ from datetime import date
 from PySide6.QtGui import QGuiApplication
 
 from app.screens.language import say
+from app.screens.office.figures.filter_fields import ANY
 from app.trade.bench.kinds import Arrangement, FaultGroup
+from app.trade.statistics.definition import Followed
 
 
 def test_it_is_folded_to_what_is_set(office, figure):
@@ -42,6 +44,24 @@ def test_each_filter_is_asked_and_told(office, figure):
     page.bar.combos["group"].set_value("any")
     office.settle()
     assert page.found.answer.question.group is None
+
+
+def test_the_transport_can_be_followed_instead_of_the_player(office, figure):
+    page = figure()
+    followed = page.bar.combos["followed"]
+    assert not followed.isVisible()
+    office.push(page.bar.fold)
+    assert followed.currentText() == "as the shop has set it"
+    followed.set_value(Followed.TRANSPORT)
+    office.settle()
+    assert page.found.answer.question.followed is Followed.TRANSPORT
+    assert "the transport comes in again" in page.why._defined.text()
+    followed.set_value(ANY)
+    office.settle()
+    assert page.found.answer.question.followed is Followed.UNIT
+    shop = figure("shop")
+    office.push(shop.bar.fold)
+    assert not shop.bar.combos["followed"].isVisible()
 
 
 def test_a_technician_is_asked_by_name(office, figure):

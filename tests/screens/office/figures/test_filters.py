@@ -9,6 +9,7 @@ import pytest
 from app.screens.office.figures.figure_kinds import KINDS
 from app.screens.office.figures.filters import CHOSEN, THREE, WHOLE, YEAR, Filters, years_back
 from app.trade.statistics.comebacks import By
+from app.trade.statistics.definition import Followed
 from app.trade.statistics.questions import QUESTIONS
 
 TODAY = date(2026, 3, 12)
@@ -45,6 +46,20 @@ def test_a_page_asks_only_for_what_says_something_on_it():
     assert "by" not in changed
     assert "modified" not in changed
     assert "window" not in Filters().asked(KINDS["comeback-rate"], TODAY)  # the shop's own
+
+
+def test_the_transport_is_followed_where_returns_are_counted():
+    filters = Filters(followed=Followed.TRANSPORT)
+    asked = {name: filters.asked(kind, TODAY).get("followed") for name, kind in KINDS.items()}
+    assert {name for name, followed in asked.items() if followed is Followed.TRANSPORT} == {
+        "comeback-rate",
+        "how-long",
+        "keep-coming",
+        "over-time",
+        "after-modification",
+    }
+    assert all("followed" not in Filters().asked(kind, TODAY) for kind in KINDS.values())  # the shop's own
+    assert filters.cleared() == filters
 
 
 def test_clearing_takes_what_keeps_jobs_out_and_leaves_the_rest():
