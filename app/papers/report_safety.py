@@ -62,6 +62,12 @@ def pour_safety(
         said += [Gap(0.6), set_text(worded(record.fine_print, wording), FINE_GREY, flow.width)]
     below = stack(said)
     pour_rows(
-        flow, content.head, content.rows, opening=Stack((head, sign)), above=3.0, tail=below.height + 1.0
+        flow,
+        content.head,
+        content.rows,
+        opening=Stack((head, sign)),
+        above=3.0,
+        tail=below.height + 1.0,
+        together=True,
     )
     flow.put(below, 1.0)

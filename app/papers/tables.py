@@ -155,9 +155,10 @@ def pour_table(
     above: float = 0.0,
     carried: Callable[[int], str] | None = None,
     tail: float = 0.0,
+    together: bool = False,
 ) -> None:
     """Puts a table on the pages of ``flow``; more in `pour_rows`."""
-    pour_rows(flow, content.head, content.rows, above=above, carried=carried, tail=tail)
+    pour_rows(flow, content.head, content.rows, above=above, carried=carried, tail=tail, together=together)
 
 
 def pour_rows(
@@ -169,16 +170,18 @@ def pour_rows(
     above: float = 0.0,
     carried: Callable[[int], str] | None = None,
     tail: float = 0.0,
+    together: bool = False,
 ) -> None:
     """Puts rows on the pages of ``flow``, the head above them on each; ``opening`` stands over the first head.
 
     ``carried`` words the line under the last row of a page, told how many rows stand above it. ``tail`` is the
     height of what must stand on the page of the last row. No page begins with a last row that has no other
-    before it.
+    before it. ``together``: all of them on one page, where one has room for them.
     """
-    first = sum(row.height for row in rows[:2])
+    kept = len(rows) if together else 2
+    first = sum(row.height for row in rows[:kept])
     over = opening.height if opening else 0.0
-    begin = above + over + head.height + first + (tail if len(rows) <= 2 else 0.0)
+    begin = above + over + head.height + first + (tail if len(rows) <= kept else 0.0)
     if begin > flow.room and begin - above <= flow.whole:
         flow.turn()
         above = 0.0

@@ -71,6 +71,14 @@ def test_no_page_begins_with_the_last_row_alone() -> None:
             assert len(pages) == 1 or pages[-1].count("Row") >= 2, (count, pages)
 
 
+def test_rows_that_belong_together_stand_on_one_page_where_it_has_room() -> None:
+    flow = Flow(10, 120, 40, 10, 60)
+    pour_table(flow, table(COLUMNS, rows(4), 120), tail=5.0, together=True)
+    assert kinds(flow) == [[], ["Head", "Row", "Row", "Row", "Row"]]
+    many = poured(40, together=True)
+    assert len(many.pages) > 1
+
+
 def test_a_tail_that_fits_no_page_does_not_push_rows_about() -> None:
     assert kinds(poured(3, tail=500.0)) == [["Head", "Row", "Row", "Row"]]
 
