@@ -235,6 +235,8 @@ class FigurePage(Page):
         self.shown()
         if self._focus_owed and self.isVisible():
             self.arrive()
+            if self.scroller is not None:  # what is asked stays in sight, also where it scrolls along
+                self.scroller.verticalScrollBar().setValue(0)
 
     def _order_tabs(self) -> None:
         """Tab goes from what is asked to the picture, its reasons, the tables and the other questions."""

@@ -126,7 +126,8 @@ def _column(at: int, column: facts.Column, table: Table) -> kit.Column:
         cells = [cell_words(column, line.cells[at], current()) for line in table.lines[:MOST_LINES]]
         width = max(width, room_for(cells))
     if at == 0:
-        return kit.Column(column.key, title, 0, least=max(width, 100), right=shape in _AT_RIGHT)
+        least = max(width, room_for((title,)))
+        return kit.Column(column.key, title, 0, least=least, right=shape in _AT_RIGHT)
     return kit.Column(
         column.key,
         title,
