@@ -80,7 +80,7 @@ def _facts(
         invoice=invoice_number(invoice.series, invoice.number) if invoice is not None else "",
         back=payment.amount < 0,
         note=payment.note,
-        total=Money(invoice.gross, invoice.currency) if invoice is not None else None,
+        total=Money(invoice.gross + invoice.rounding, invoice.currency) if invoice is not None else None,
         paid=paid,
         open=balance(rows) + later if invoice is not None else None,
     )

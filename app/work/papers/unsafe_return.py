@@ -19,7 +19,7 @@ from app.trade.bench.holds import unsafe_stops
 from app.trade.bench.stages import MainsClass, Outcome, said
 from app.trade.calendar.promise import local_day
 from app.trade.money import Money
-from app.trade.office.invoice import work_out
+from app.trade.office.invoice import asked_with_vat
 from app.trade.sentence import Sentence
 from app.trade.settings.shop_settings import ShopSettings
 from app.trade.settings.thresholds import thresholds_of
@@ -71,7 +71,7 @@ def unsafe_return_facts(
             " in, use it or pass it on before it was made safe."
         ),
         fee=_fee(JobRows(session, job)),
-        tag_hazard=Sentence("{what}.", {"what": stops[0].word}) if stops else Sentence("Unsafe."),
+        tag_hazard=stops[0].sentence if stops else Sentence("Unsafe."),
         tag_risk=_risk(stops),
     )
 
@@ -127,6 +127,6 @@ def _answered(row: Agreement, noted_by: str) -> Sentence:
 
 
 def _fee(rows: JobRows) -> Money | None:
-    """The fees that will stand on the invoice, with VAT; None when nothing is charged."""
-    gross = work_out(draft_of(rows, fees_only=True)).gross
-    return gross if gross.minor else None
+    """What the fees on the invoice come to, with VAT; None when nothing is charged."""
+    asked = asked_with_vat(draft_of(rows, fees_only=True))
+    return asked if asked.minor else None

@@ -13,6 +13,7 @@ from app.trade.bench.stages import Collector, MainsClass, Outcome, Stage, Way
 from app.trade.counter.agreements import AgreementEntry, AgreementKind
 from app.trade.counter.hand_back import HandBack, UnsafeWay
 from app.trade.money import MICRO, Money
+from app.trade.office.invoice import net_of
 from app.trade.refusal import FieldRefusal, Held, Refusal
 from app.trade.sentence import Sentence
 from app.work.counter.hand_back import hand_back
@@ -225,6 +226,18 @@ def test_the_fee_on_the_sheet_is_the_fee_that_will_be_invoiced(shop, unsafe):
         facts = session.get_one(Paper, decide(shop, unsafe).sheet_id).facts
     assert facts["fee"] == {"money": [5355, "EUR"]}
     assert facts["offers"][0]["what"] == "repair"
+
+
+def test_a_fee_told_with_vat_stands_on_the_sheet_to_the_cent_and_the_tag_says_what_is_unsafe(shop, unsafe):
+    """45.00 with 19 % VAT is 37.82 net, and 37.82 net is 45.01 with VAT."""
+    with shop.book.change(shop.mirr, Sentence("told")) as change:
+        told = {"price": net_of(45 * MICRO, 1900), "price_with_vat": 45 * MICRO, "vat_rate": 1900}
+        more = {"words": "diagnosis", "quantity": MICRO, "at": change.now, "by": change.by}
+        change.add(Charge(job_id=unsafe, kind="fee", **told, **more))
+    with shop.book.ask() as session:
+        facts = session.get_one(Paper, decide(shop, unsafe).sheet_id).facts
+    assert facts["fee"] == {"money": [4500, "EUR"]}
+    assert facts["tag_hazard"] == facts["unsafe"][0]
 
 
 def test_the_ordinary_way_stays_closed_to_a_safe_player(shop, take_in):

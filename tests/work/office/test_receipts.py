@@ -5,10 +5,15 @@ from __future__ import annotations
 from app.book.tables import Paper
 from app.trade.bench.kinds import Means
 from app.trade.money import MICRO, Money
+from app.trade.office.invoice import LineKind
+from app.trade.office.vat import VatRate
+from app.trade.settings import PRICES_WITH_VAT
+from app.work.office.charges import ChargeEntry, add_charge
 from app.work.office.credit_notes import issue_credit_note
 from app.work.office.invoices import issue_invoice
 from app.work.office.payments import give_back, take_payment
 from app.work.office.receipts import issue_receipt
+from app.work.office.settings import change_settings
 from app.work.papers.issuing import paper_pdf
 from tests.papers.reading import whole
 from tests.work.asked import papers_of_job
@@ -69,3 +74,14 @@ def test_a_credit_note_that_came_later_does_not_alter_an_earlier_receipt(worked)
     worked.shop.clock.advance(days=1)
     issue_credit_note(worked.book, worked.who, invoice, {1: MICRO}, "the belt was not needed")
     assert receipt(worked, payment)["open"] == {"money": [6876, "EUR"]}
+
+
+def test_what_prices_with_vat_cannot_restore_is_no_riddle_on_the_receipt(bench):
+    """45.00 with 19 % VAT is 37.82 net, and 37.82 net is 45.01 with VAT: 45.00 was asked for and paid."""
+    change_settings(bench.book, bench.who, {PRICES_WITH_VAT: True})
+    fee = ChargeEntry(kind=LineKind.FEE, words="Look inside", price=45 * MICRO, vat=VatRate(1900))
+    add_charge(bench.book, bench.who, bench.job, fee)
+    issue_invoice(bench.book, bench.who, bench.job)
+    facts = receipt(bench, pay(bench, 4500))
+    assert facts["total"] == facts["paid"] == {"money": [4500, "EUR"]}
+    assert facts["open"] == {"money": [0, "EUR"]}
