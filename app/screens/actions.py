@@ -67,6 +67,7 @@ ACTS: tuple[Act, ...] = (
     Act("safety_test", "record", words("&Safety test"), "Ctrl+Shift+S", 2),
     Act("unsafe_request", "record", words("Unsafe re&quest"), "", 2),
     Act("add_part", "record", words("&Part used"), "Ctrl+Shift+A", 3),
+    Act("order_part", "record", words("Ord&er a part"), "", 3),
     Act("add_labour", "record", words("&Working time"), "Ctrl+Shift+W", 3),
     Act("add_charge", "record", words("Char&ge or discount"), "", 3),
     Act("add_note", "record", words("&Note"), "Ctrl+Shift+N", 4),

@@ -62,6 +62,7 @@ class JobDeeds(Page):
             "move_transport": self.move_transport,
             "case": lambda: self.body.safety.turn_case(),
             "add_part": self.add_part,
+            "order_part": self.order_part,
             "add_labour": self.add_labour,
             "add_note": self.add_note,
             "add_file": self.add_file,
@@ -211,6 +212,10 @@ class JobDeeds(Page):
     def add_part(self) -> None:
         """A part of the stock."""
         self.body.work.open_form("part")
+
+    def order_part(self) -> None:
+        """A part that the job waits for."""
+        self.body.work.open_form("order")
 
     def add_labour(self) -> None:
         """Working time."""

@@ -43,7 +43,7 @@ class WorkSection(SheetSection):
             "strike work": lambda: StrikeForm(page, self.draft_key("strike work")),
         }
         self.part_link = self.link(say("Use a part"), page.add_part, "Ctrl+Shift+A")
-        self.order_link = self.link(say("Order a part"), lambda: self.open_form("order"))
+        self.order_link = self.link(say("Order a part"), page.order_part)
         self.time_link = self.link(say("Note time"), page.add_labour, "Ctrl+Shift+W")
         self.charge_link = self.link(say("Add a charge"), page.add_charge)
         self.strike_link = self.link(say("Strike out…"), self.strike_marked)

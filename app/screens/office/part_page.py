@@ -97,7 +97,9 @@ class PartPage(RecordPage):
         form = self.stock.place.form
         if form is not None:
             return {"save": form.save, "leave": self.stock.place.close_form}
-        return super().commands()
+        if self.key is None:
+            return super().commands()
+        return {**super().commands(), "order_part": self.stock.order_some}
 
     def fetch(self) -> Any:
         book = self.desk.book

@@ -41,7 +41,7 @@ class PartStock(QWidget):
         self._line: PartLine | None = None
         self._hand = Label("", "strong")
         self._why = Label("", "soft", wrap=True)
-        self.order = Button(say("Order some"), self._open_order, kind="quiet")
+        self.order = Button(say("Order some"), self.order_some, kind="quiet")
         self.receive = Button(say("Receive some"), self._open_receiving, kind="quiet")
         self.from_donor = Button(say("Take from a donor"), self._opens(MoveKind.FROM_DONOR), kind="quiet")
         self.count = Button(say("Count them"), self._opens(MoveKind.COUNTED), kind="quiet")
@@ -93,7 +93,8 @@ class PartStock(QWidget):
     def _opens(self, kind: MoveKind) -> Callable[[], None]:
         return lambda: self.place.open(StockForm(self._desk, self.key, kind), self._buttons[kind])
 
-    def _open_order(self) -> None:
+    def order_some(self) -> None:
+        """Open the form that writes an order down."""
         assert self._line is not None
         form = OrderForm(self._desk, f"order part {self.key}", part=self._line)
         self.place.open(form, self.order)

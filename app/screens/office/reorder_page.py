@@ -137,7 +137,9 @@ class ReorderPage(ListPage):
         form = self.place.form
         if form is not None:
             return {**super().commands(), "save": form.save, "leave": self.place.close_form}
-        return super().commands()
+        if self.order_button.isHidden():
+            return super().commands()
+        return {**super().commands(), "order_part": self.order_asked}
 
     def order_asked(self) -> None:
         """Open the form that writes down what was ordered of a supplier."""
