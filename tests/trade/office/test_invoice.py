@@ -213,7 +213,7 @@ def drafts(draw: st.DrawFn) -> Draft:
         return made
 
     lines = tuple(one() for _ in range(draw(st.integers(1, 12))))
-    repeated = lines * draw(st.sampled_from([1, 1, 1, 40]))
+    repeated = lines * draw(st.sampled_from([1, 1, 1, 40, 500]))
     return Draft("EUR", repeated[:500], prepaid=draw(st.integers(0, 10_000)))
 
 
