@@ -18,6 +18,7 @@ from app.screens.language import say
 from app.trade.money import MICRO
 from app.trade.office.amounts import parse_quantity
 from app.trade.office.invoice import unit_words
+from app.trade.office.numbers import read_job_number
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.parts import LEAD_DAYS
@@ -25,6 +26,7 @@ from app.work.office.part_orders import OrderEntry, order_part
 from app.work.office.parts import PartLine, parts, suppliers
 from app.work.office.settings import shop_settings
 
+NO_JOB = 0  # a number that no job has
 NO_DAY = Sentence("No day can be read from this. Write 27 Nov, +8 or Fri.")
 
 
@@ -95,8 +97,9 @@ class OrderForm(InlineForm):
             self._seen = line.id
             if not self.supplier.text():
                 self.supplier.set_text(line.supplier)
-        if (ordered := self.ordered.day()) is None or not self._may_propose():
-            return
+        ordered = self.ordered.day()
+        if ordered is None or ordered > self.desk.today() or not self._may_propose():
+            return  # of a day to come it is said on saving that it cannot be
         self._proposed = ordered + timedelta(days=line.lead_days or self._lead)
         if self.expected.day() != self._proposed:
             self.expected.set_day(self._proposed)
@@ -122,8 +125,7 @@ class OrderForm(InlineForm):
                 wrong[name] = NO_DAY
         job = self._job
         if self.job is not None and self.job.text():
-            typed = self.job.text().strip().upper().removeprefix("J")
-            job = int(typed) if typed.isascii() and typed.isdigit() else -1
+            job = read_job_number(self.job.text()) or NO_JOB
         if wrong or line is None:
             raise FieldRefusal(wrong)
         entry = OrderEntry(

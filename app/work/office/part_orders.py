@@ -203,7 +203,7 @@ def _order(change: Change, entry: OrderEntry) -> PartOrder:
     part = change.get(Part, entry.part_id)
     days = part.lead_days or settings_of(change.session)[LEAD_DAYS]
     ordered_on = entry.ordered_on or change.today
-    expected_on = entry.expected_on or ordered_on + timedelta(days=days)
+    expected_on = entry.expected_on or min(ordered_on, change.today) + timedelta(days=days)
     supplier = (part.supplier or "") if entry.supplier is None else entry.supplier
     wrong = {**order_refused(entry.quantity, ordered_on, expected_on, change.today), **wrong_note(entry.note)}
     if part.retired:

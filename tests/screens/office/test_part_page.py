@@ -334,6 +334,11 @@ def test_a_job_number_that_is_none_is_told_at_its_field(office, bench):
     office.push(page.stock.order)
     form = page.stock.place.form
     office.type("1")
-    office.type_into(form.job, "the red one")
+    for none in ("the red one", "9" * 40, "-1"):
+        office.type_into(form.job, none)
+        office.press("Ctrl+Return")
+        assert form.job.error() == "No job has this number."
+    office.type_into(form.job, "")
+    office.type_into(form.ordered, "31 Dec 9999")
     office.press("Ctrl+Return")
-    assert form.job.error() == "No job has this number."
+    assert form.ordered.error()

@@ -217,7 +217,11 @@ def test_a_job_that_waits_for_something_else_goes_on_waiting_for_it(bench):
     [
         ({"count": 0}, {"quantity"}),
         ({"ordered_on": date(2027, 1, 1), "expected_on": date(2026, 1, 1)}, {"ordered_on", "expected_on"}),
+        ({"ordered_on": date.max}, {"ordered_on", "expected_on"}),
+        ({"expected_on": date.max}, {"expected_on"}),
+        ({"count": 10**12}, {"quantity"}),
         ({"supplier": "x" * 81}, {"supplier"}),
+        ({"supplier": "Har\x1blow"}, {"supplier"}),
         ({"note": "x" * 201}, {"note"}),
         ({"job": 77}, {"job"}),
     ],
@@ -226,6 +230,12 @@ def test_an_order_that_cannot_be_right_is_refused_at_its_field(bench, wrong, fie
     with pytest.raises(FieldRefusal) as refusal:
         order(bench, **wrong)
     assert set(refusal.value.fields) == fields
+
+
+def test_an_order_of_any_day_before_can_be_written_down_and_is_late(bench):
+    order(bench, ordered_on=date.min)
+    (line,) = part_orders(bench.book)
+    assert (line.ordered_on, line.days_late > 700_000) == (date.min, True)
 
 
 def test_nothing_is_ordered_for_a_player_that_is_gone_or_of_a_part_that_is_no_longer_kept(bench):
