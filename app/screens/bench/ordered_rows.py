@@ -15,7 +15,7 @@ from app.work.bench.sheet_lines import OrderedPart
 def ordered_columns() -> tuple[Column, ...]:
     """Part, how many, what became of it, and of whom it was ordered."""
     return (
-        Column("part", say("Ordered for this job"), least=160),
+        Column("part", say("Ordered for this job"), least=160, short=say("Ordered")),
         Column("much", say("How many"), 110, number=True),
         Column("state", say("Where it is"), 300),
         Column("supplier", say("Supplier"), 200),
