@@ -67,7 +67,8 @@ def _pasted(column: Column, cell: Value | float | None, wording: Wording) -> str
 
 
 def csv_sheet(tables: Iterable[Table], wording: Wording, mark: Mark) -> str:
-    """Tables for a file that a spreadsheet opens: numbers whole and by type, an empty line and the title between two.
+    """Tables for a file that a spreadsheet opens: numbers whole and by type, their units beside them, an empty line and
+    the title between two.
 
     Empty for no table.
     """
@@ -75,15 +76,38 @@ def csv_sheet(tables: Iterable[Table], wording: Wording, mark: Mark) -> str:
     if not every:
         return ""
     first, *rest = every
-    rows = _csv_rows(first, wording)
+    heads, rows = _csv_rows(first, wording)
     for table in rest:
-        rows += [(), (wording(table.title),), tuple(wording(column.name) for column in table.columns)]
-        rows += _csv_rows(table, wording)
-    return sheet_text([wording(column.name) for column in first.columns], rows, mark)
+        own_heads, own_rows = _csv_rows(table, wording)
+        rows += [(), (wording(table.title),), tuple(own_heads), *own_rows]
+    return sheet_text(heads, rows, mark)
 
 
-def _csv_rows(table: Table, wording: Wording) -> list[tuple[object, ...]]:
-    return [tuple(_kept(cell, wording) for cell in line.cells) for line in table.lines]
+def _csv_rows(table: Table, wording: Wording) -> tuple[list[str], list[tuple[object, ...]]]:
+    """The heads and the cells. A unit that all numbers of a column share stands in its head; of several, each stands in
+    a column of its own behind the number."""
+    heads = []
+    columns: list[list[object]] = []
+    for at, column in enumerate(table.columns):
+        cells = [line.cells[at] for line in table.lines]
+        units = [_unit(cell) for cell in cells]
+        name, there = wording(column.name), sorted({unit for unit in units if unit})
+        alone = len(there) == 1
+        heads.append(wording("{quantity} in {unit}", quantity=name, unit=there[0]) if alone else name)
+        columns.append([_kept(cell, wording) for cell in cells])
+        if len(there) > 1:
+            heads.append(wording("Unit"))
+            columns.append([*units])
+    return heads, [*zip(*columns, strict=True)]
+
+
+def _unit(cell: Value | float | None) -> str:
+    match cell:
+        case Measure():
+            return cell.unit
+        case Money():
+            return cell.currency
+    return ""
 
 
 def _kept(cell: Value | float | None, wording: Wording) -> object:

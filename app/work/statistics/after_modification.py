@@ -51,18 +51,21 @@ AT_ONCE = 500  # transports
 
 
 class Changed(StrEnum):
-    """What of the player was changed; of several kinds in one job the first counts."""
+    """What of the player was changed; of several kinds in one job the first counts. LIKE are those standard repairs
+    whose transport type and rung a changed job had, where there are others."""
 
     COIL = words("raised coil current")
     LASER = words("set laser power")
     OTHER = words("other non-standard change")
+    LIKE = words("standard repair like these")
     STANDARD = words("standard repair")
 
 
 @dataclass(frozen=True, slots=True)
 class ChangedRow:
     """Jobs of one kind. ``share`` of ``could`` came back within the window, with its interval; ``test`` is against the
-    ``like`` standard repairs of the same transport type that had stopped at the same rung (None: the standard itself)."""
+    ``like`` standard repairs of the same transport type that had stopped at the same rung (None: the standard, and those
+    of it that are like these)."""
 
     kind: Changed
     name: Value
@@ -97,7 +100,8 @@ class ReadingPoint:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class AfterModification(Answer):
-    """The kinds that have a job, the standard last, and the readings of modified transports in order."""
+    """The kinds that have a job, the standard last, of which those like the changed ones stand apart; and the readings
+    of modified transports in order."""
 
     rows: tuple[ChangedRow, ...]
     readings: tuple[ReadingPoint, ...]
@@ -116,11 +120,12 @@ def after_modification(book: Book, question: Question, step: Step | None = None)
     steps.next()
     standard = jobs.of(Changed.STANDARD)
     rows = []
+    like = jobs.like_the_changed(standard)
     for changed in Changed:
-        if len(own := jobs.of(changed)):
+        if len(own := like if changed is Changed.LIKE else jobs.of(changed)):
             rows.append(_row(jobs, changed, own, standard, steps))
-    n = sum(row.n for row in rows)
-    changed_rows = [row for row in rows if row.kind is not Changed.STANDARD]
+    apart = [row for row in rows if row.kind is not Changed.LIKE]  # no job twice
+    changed_rows = [row for row in apart if row.kind is not Changed.STANDARD]
     carried = np.unique(jobs.transport[jobs.kind != _ORDER.index(Changed.STANDARD)])
     return AfterModification(
         question=question,
@@ -133,9 +138,9 @@ def after_modification(book: Book, question: Question, step: Step | None = None)
             *set_aside(odd + ground.wrong),
         ),
         why=Why(
-            n=n,
+            n=sum(row.n for row in apart),
             counted=Sentence("repairs, each watched until it came back or until today"),
-            events=sum(row.curve.event_count for row in rows),
+            events=sum(row.curve.event_count for row in apart),
             events_are=Sentence("came back"),
             method=(
                 Sentence(
@@ -240,6 +245,14 @@ class _Jobs:
 
         return np.flatnonzero(self.kind == _ORDER.index(kind))
 
+    def like_the_changed(self, standard: Whole) -> Whole:
+        """Of these standard repairs those whose type and rung a changed job had; none where that are all of them."""
+        import numpy as np
+
+        changed = self.stratum[self.kind != _ORDER.index(Changed.STANDARD)]
+        like = standard[np.isin(self.stratum[standard], changed)]
+        return like if len(like) < len(standard) else like[:0]
+
     def watched(self, at: Whole) -> Watched:
         """Days and ends of these."""
         return self.days[at], self.came[at]
@@ -280,7 +293,7 @@ def _row(jobs: _Jobs, kind: Changed, own: Whole, standard: Whole, steps: Steps) 
     could = back + held
     low, high = wilson(back, could)
     test, like = None, 0
-    if kind is not Changed.STANDARD:
+    if kind not in (Changed.LIKE, Changed.STANDARD):
         there = np.unique(jobs.stratum[own])
         alike = standard[np.isin(jobs.stratum[standard], there)]
         like = len(alike)

@@ -75,18 +75,23 @@ def test_a_file_of_tables_has_whole_numbers_with_the_mark_asked_for():
     readings = Table(
         Sentence("Readings"),
         (Column("value", Sentence("Value"), Shape.NUMBER), Column("names", Sentence("Names"), Shape.WORDS)),
-        (Line("a", (Measure(Decimal("50.5"), "mA"), ("one", "two"))), Line("b", (0.1, "x"))),
+        (
+            Line("a", (Measure(Decimal("50.5"), "mA"), ("one", "two"))),
+            Line("b", (Measure(Decimal(2), "V"), "x")),
+            Line("c", (0.1, "x")),
+        ),
     )
     text = csv_sheet([a_table(), readings], GERMAN, Mark.COMMA)
     assert text.removeprefix("\ufeff").split("\r\n") == [
-        "Type;Jobs;Share;Sum",
+        "Type;Jobs;Share;Sum in EUR",
         "'=SUM(A1)\tx;12345;-0,25;1234,56",
         "not known;0;;",
         "",
         "Readings",
-        "Value;Names",
-        "50,5;one, two",
-        "0,1;x",
+        "Value;Unit;Names",
+        "50,5;mA;one, two",
+        "2;V;x",
+        "0,1;;x",
         "",
     ]
     assert csv_sheet([], ENGLISH, Mark.POINT) == ""

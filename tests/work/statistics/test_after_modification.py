@@ -101,9 +101,12 @@ def test_changed_jobs_are_compared_with_standard_ones_of_the_same_type_and_rung(
             rows.append(climb(past, past.job(past.unit(), 410, 400), 4, 409))
     add(*rows)
     found = after_modification(past.shop.book, Question())
-    changed, standard = found.rows
+    changed, like, standard = found.rows
     assert found.headline.key == key
     assert (changed.n, changed.like, standard.n, standard.test) == (12, 12, 15, None)
+    assert (like.kind, like.n, like.came_back, like.test) == (Changed.LIKE, 12, standard_back, None)
+    assert set(like.jobs) < set(standard.jobs)
+    assert (found.why.n, found.why.events) == (27, changed_back + standard_back)  # no job twice
     assert (changed.could, changed.came_back, changed.share) == (12, changed_back, changed_back / 12)
     assert "not drawn by lot" in found.said[0].key
 

@@ -29,17 +29,20 @@ MOST_TRANSPORTS = 4  # in one panel
 
 
 def panels_after_modification(answer: AfterModification) -> tuple[Panel, ...]:
-    """Curves and bars of the kinds of change, then one course for each of the quantities read most."""
+    """Curves and bars of the kinds of change beside the standard repairs like them (beside all, where none is told apart),
+    then one course for each of the quantities read most."""
     if not answer.rows:
         return ()
     days = answer.question.window
-    marks = tidy_marks(worth_drawing_until((row.curve for row in answer.rows), days))
+    apart = any(row.kind is Changed.LIKE for row in answer.rows)
+    rows = [row for row in answer.rows if not (apart and row.kind is Changed.STANDARD)]
+    marks = tidy_marks(worth_drawing_until((row.curve for row in rows), days))
     inside = days <= marks[-1]
     curves = Curves(
         title=Sentence("Share of repairs that hold"),
         x=days_axis(marks[-1]),
-        y=share_axis([row.curve for row in answer.rows]),
-        curves=tuple(_curve(row, days) for row in answer.rows),
+        y=share_axis([row.curve for row in rows]),
+        curves=tuple(_curve(row, days) for row in rows),
         guide=float(days) if inside else None,
         guide_name=Sentence("{n} days", {"n": days}) if inside else None,
     )
@@ -87,6 +90,8 @@ def _curve(row: ChangedRow, days: int) -> Curve:
 def _against(row: ChangedRow) -> Sentence:
     if row.kind is Changed.STANDARD:
         return Sentence("The changed ones are compared with those like them among these.")
+    if row.kind is Changed.LIKE:
+        return Sentence("They had the transport type and the rung of a changed one.")
     if row.test is None or not row.test.degrees:
         return Sentence("No standard repair is like these, so nothing is compared.")
     return Sentence(

@@ -39,6 +39,16 @@ def test_kinds_of_change_are_drawn_beside_standard_repairs(past, sound):
     assert (curves.guide, curves.guide_name.values["n"]) == (180.0, 180)
 
 
+def test_standard_repairs_like_the_changed_ones_are_drawn_in_place_of_all(past, sound):
+    answer = answered(past)
+    coil, standard = answer.rows
+    like = replace(standard, kind=Changed.LIKE, name=Sentence(Changed.LIKE.value))
+    curves, bars = sound(panels_after_modification(replace(answer, rows=(coil, like, standard))))
+    assert [curve.key for curve in curves.curves] == ["coil", "like"]
+    assert [bar.key for bar in bars.bars] == ["coil", "like", "standard"]
+    assert curves.curves[1].told.values["second"].key.startswith("They had the transport type")
+
+
 def test_a_change_without_its_like_or_too_young_says_so(past, sound):
     young = after_modification(past.shop.book, Question(window=900)).rows
     assert young == ()

@@ -212,6 +212,7 @@ def test_a_change_of_ours_against_standard_repairs_and_its_readings(two_types, a
     kinds, readings = tables(two_types, "after-modification")
     assert cells(kinds, "kind", "n", "could", "like") == [
         ("other non-standard change", 1, 1, 12),
+        ("standard repair like these", 12, 12, None),
         ("standard repair", 25, 24, None),
     ]
     assert cells(readings, "transport", "quantity", "count", "first", "last") == [
