@@ -150,6 +150,7 @@ class FigurePage(Page):
         self._show_reasons()
 
     def put_away(self) -> None:
+        self.progress.end()
         if self._asked is not None:
             self._asked.cancel()
 
