@@ -13,9 +13,9 @@ from PySide6.QtWidgets import QWidget
 
 from app.screens.kit import measure
 from app.screens.kit.life_bands import halo_words
-from app.screens.kit.measure import fx, px
+from app.screens.kit.measure import px
 from app.screens.kit.plots.curve_stops import mark_at, marks_of, spot_at, whole_spot
-from app.screens.kit.plots.edge_words import EdgeWord, edge_rooms, paint_sample
+from app.screens.kit.plots.edge_words import SAMPLE, EdgeWord, edge_rooms, paint_sample
 from app.screens.kit.plots.frame import Frame, level_height
 from app.screens.kit.plots.line_room import Band, Stroke
 from app.screens.kit.plots.looks import Look, look
@@ -82,6 +82,16 @@ class CurvesView(PlotPanel):
     def below(self) -> float:
         rows = len(self.risk_rows())
         return (rows + 1) * (measure.line() + px(2)) + px(6) if rows else 0.0
+
+    def least_gutter(self) -> float:
+        """A sample of the line stands before the first number at risk."""
+        rows = self.risk_rows()
+        return px(9) + self._before_first(rows) if len(self.drawn) > 1 and rows else 0.0
+
+    def _before_first(self, rows: list[int]) -> float:
+        """Px from the left of the samples to the middle of the first numbers."""
+        firsts = (number(self.drawn[i].at_risk[0], grouped=True) for i in rows)
+        return px(SAMPLE) + px(6) + max(measure.width(first) for first in firsts) / 2
 
     # marks
 
@@ -183,10 +193,10 @@ class CurvesView(PlotPanel):
         y = frame.room.bottom() + level_height(frame.x) + px(4)
         name = QRectF(px(9), y, self.width() - 2 * px(9), measure.line())
         words(p, name, self.risk_name, font=measure.body(), of="soft", align=LEFT)
+        left = frame.at_x(self.panel.marks[0]) - self._before_first(rows)
         for row, i in enumerate(rows):
             top = y + (row + 1) * line
             if len(self.drawn) > 1:
-                left = max(frame.room.left() - px(9) - px(26) - fx(8), px(2))
                 paint_sample(p, QPointF(left, top + measure.line() / 2), self.looks()[i])
             taken = float("-inf")
             for x, count in zip(self.panel.marks, self.drawn[i].at_risk, strict=True):

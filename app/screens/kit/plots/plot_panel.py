@@ -79,6 +79,10 @@ class PlotPanel(PanelView):
         """Px under the level axis for what belongs to it."""
         return 0.0
 
+    def least_gutter(self) -> float:
+        """Px left of the plot that what stands ``below`` needs."""
+        return 0.0
+
     # room
 
     def direct_for(self, width: float) -> bool:
@@ -143,7 +147,7 @@ class PlotPanel(PanelView):
         width = float(self.width())
         right = gutter(self.edge_words(None, self.direct_for(width)), width)
         _, y = self.rulers(width - right - px(60))
-        left = upright_gutter(y)
+        left = max(upright_gutter(y), self.least_gutter())
         wide = max(width - left - right, px(120))
         x, y = self.rulers(wide)
         top = self.top() + self._above(width)

@@ -11,6 +11,8 @@ from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.screens.kit import measure
+from app.screens.kit.measure import px
 from app.screens.kit.palette import DARK, Scheme, apply, inks
 from app.screens.kit.plots.curves import CurvesView
 from app.screens.kit.plots.line_room import Band, Stroke
@@ -158,6 +160,10 @@ def test_numbers_at_risk_stand_under_their_marks(shown: Shown) -> None:
     view = drawn(shown)
     assert view.risk_rows() == [0, 1]
     assert [value for value, _ in view.frame().x.ticks] == [0.0, 150.0, 350.0]
+    many = replace(CURVES.curves[0], at_risk=(1234567, *CURVES.curves[0].at_risk[1:]))
+    wide = drawn(shown, replace(CURVES, curves=(many, CURVES.curves[1])))
+    room = wide.frame().room.left() - measure.width("1234567") / 2
+    assert room >= px(9) + px(26)  # the sample of the line stands free of the first number
     without = drawn(shown, replace(CURVES, curves=(replace(CURVES.curves[0], at_risk=()),)))
     assert view.heightForWidth(838) > without.heightForWidth(838)
 
