@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 from typing import Any, ClassVar
 
-from sqlalchemy import ForeignKey, Index, text
+from sqlalchemy import ForeignKey, Index, TextClause, text
 from sqlalchemy.orm import Mapped, mapped_column
 
 from app.book.base import Base, strict
@@ -14,6 +14,11 @@ from app.book.columns import Plain
 # The rows in which a job began or ceased to wait. A question that says it in these very words is answered by the index:
 # on 100,000 jobs with 2.4 million rows in no time, else in 2 s.
 OF_WAITING = "row_table = 'jobs' AND fields LIKE '%\"waiting\":%' AND fields NOT LIKE '%\"waiting\":[null,\"nothing\"]%'"
+
+
+def is_of_waiting() -> TextClause:
+    """The same as a condition, for a question over this table alone."""
+    return text(OF_WAITING)
 
 
 class HistoryRow(Base):

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from datetime import date, tzinfo
 from typing import TYPE_CHECKING
 
-from sqlalchemy import ColumnElement, Text, case, func, select, text, type_coerce
+from sqlalchemy import ColumnElement, Text, case, func, select, type_coerce
 from sqlalchemy.orm import Session
 
 from app.book import tables
 from app.book.columns import BIG
-from app.book.history_rows import OF_WAITING
+from app.book.history_rows import is_of_waiting
 from app.book.kept import kept
 from app.trade.bench.stages import Stage, Waiting
 from app.trade.calendar.local_days import day_numbers
@@ -30,7 +30,7 @@ if TYPE_CHECKING:
 
 _J, _H = tables.metadata.tables["jobs"].c, tables.metadata.tables["history"].c
 _WAITS = (
-    select(_H.row_id, type_coerce(_H.at, BIG), _H.fields).where(text(OF_WAITING)).order_by(_H.row_id, _H.seq)
+    select(_H.row_id, type_coerce(_H.at, BIG), _H.fields).where(is_of_waiting()).order_by(_H.row_id, _H.seq)
 )
 
 
