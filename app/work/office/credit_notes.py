@@ -269,18 +269,15 @@ def _freeze(
             line_count=len(draft.lines),
         )
     )
-    for position, (line, net, of) in enumerate(
-        zip(draft.lines, totals.line_nets, worked_out.of, strict=True), start=1
-    ):
-        change.session.add(
-            CreditNoteLine(
-                credit_note_id=note.id,
-                position=position,
-                invoice_position=of + 1,
-                **line_kept(line, net),
-            )
+    change.session.add_all(
+        CreditNoteLine(
+            credit_note_id=note.id, position=position, invoice_position=of + 1, **line_kept(line, net)
         )
-        change.session.flush()
+        for position, (line, net, of) in enumerate(
+            zip(draft.lines, totals.line_nets, worked_out.of, strict=True), start=1
+        )
+    )
+    change.session.flush()
     return note
 
 

@@ -207,15 +207,11 @@ def _freeze(
             pay_by=day + timedelta(days=settings_of(change.session)[PAY_WITHIN]),
         )
     )
-    for position, (line, net) in enumerate(zip(draft.lines, totals.line_nets, strict=True), start=1):
-        change.session.add(
-            InvoiceLine(
-                invoice_id=row.id,
-                position=position,
-                **line_kept(line, net),
-            )
-        )
-        change.session.flush()
+    change.session.add_all(
+        InvoiceLine(invoice_id=row.id, position=position, **line_kept(line, net))
+        for position, (line, net) in enumerate(zip(draft.lines, totals.line_nets, strict=True), start=1)
+    )
+    change.session.flush()
     return row
 
 
