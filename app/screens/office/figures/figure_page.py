@@ -9,6 +9,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
+from shiboken6 import isValid
 
 from app.screens.bench.failures import tell
 from app.screens.desk import Desk
@@ -39,19 +40,9 @@ from app.work.statistics.answer import Answer
 from app.work.statistics.choices import Choices, choices
 
 SOON_MS = 500  # an answer that takes longer is shown on its way
+WORK = ("jobs", "units", "fittings", "modifications", "trials", "readings", "labour", "part_moves")
 CHANGED_BY = frozenset(
-    {
-        "jobs",
-        "units",
-        "fittings",
-        "modifications",
-        "trials",
-        "readings",
-        "labour",
-        "part_moves",
-        "guarantee_answers",
-    }
-    | {"invoices", "credit_notes", "settings", "transport_types", "staff"}
+    (*WORK, "guarantee_answers", "invoices", "credit_notes", "settings", "transport_types", "staff")
 )
 
 
@@ -72,6 +63,7 @@ class FigurePage(Page):
         self._asked_filters: Filters | None = None
         self._focus_owed = False
         self._following = False
+        self._left_from: QWidget | None = None
         self.head = Heading(say("Looking through the book"), above=say(self.kind.title))
         self.taking = TakingAway(self)
         self.head.set_buttons(*self.taking.buttons)
@@ -107,16 +99,8 @@ class FigurePage(Page):
         self.beside.column.add(self.why)
         self.beside.column.addStretch(1)
         self.set_margin(self.beside, self.why_below)
-        for hidden in (
-            self.aloud,
-            self.said,
-            self.picture,
-            self.tables,
-            self.empty,
-            self.why,
-            self.why_below,
-        ):
-            set_shown(hidden, False)
+        for part in (self.aloud, self.said, self.picture, self.tables, self.empty, self.why, self.why_below):
+            set_shown(part, False)
 
     # what pages do
 
@@ -133,7 +117,15 @@ class FigurePage(Page):
             self._ask(self.shared.filters)
         self._focus_owed = self.found is None
         target: QWidget = self.picture.panels[0] if self.picture.panels else self.tables.first()
+        if self._left_from is not None and isValid(self._left_from):
+            target = self._left_from
         (self.bar.period if target.isHidden() else target).setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def leave(self) -> bool:
+        """Whoever comes back from the jobs behind a line goes on at that line."""
+        inside = QApplication.focusWidget()
+        self._left_from = inside if inside is not None and self.isAncestorOf(inside) else None
+        return True
 
     def narrowed(self, narrow: bool) -> None:
         """On a narrow page what is asked scrolls along, and the reasons stand below the picture."""

@@ -63,6 +63,7 @@ def test_enter_on_a_line_and_the_link_in_the_margin_list_its_jobs(office, figure
     office.press("Return")
     assert office.page.title == "Grellin S1"
     office.press("Esc")
+    assert office.focus is page.tables.tables[0]
     office.push(page.why.behind)
     assert office.page.title == "Grellin S1"
     assert office.page.table.rows_model().rowCount() == 12
