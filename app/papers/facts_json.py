@@ -9,7 +9,8 @@ from dataclasses import MISSING, fields
 from datetime import UTC, date, datetime
 from decimal import Decimal
 from enum import Enum
-from typing import Any, Self, Union, get_args, get_origin, get_type_hints
+from functools import cache
+from typing import Any, NamedTuple, Self, Union, get_args, get_origin, get_type_hints
 
 from app.trade.money import Money
 from app.trade.sentence import Measure, Sentence
@@ -62,19 +63,35 @@ def pack(value: Any) -> Any:
 
 def unpack(data: Any, kind: Any) -> Any:
     """JSON data of `pack` as a value of the declared ``kind``: plain, a tuple of one kind, or a union."""
-    if get_origin(kind) is tuple:
-        return tuple(unpack(item, get_args(kind)[0]) for item in data)
-    kinds = get_args(kind) if get_origin(kind) in (Union, types.UnionType) else (kind,)
+    kinds, facts, enum, items = _declared(kind)
+    if items is not None:
+        return tuple(unpack(item, items) for item in data)
     if isinstance(data, dict):
         name = next(iter(data), "")
-        facts = next((one for one in kinds if issubclass(one, Frozen)), None)
         value = READ[name](data[name]) if facts is None and name in READ else _facts(data, facts)
     else:
-        enum = next((one for one in kinds if issubclass(one, Enum)), None)
         value = enum(data) if enum and data is not None else data
     if not isinstance(value, kinds):
         raise ValueError(f"{data!r} is no {' or '.join(one.__name__ for one in kinds)}")
     return value
+
+
+class _Declared(NamedTuple):
+    """A declared kind: the types that it lets in, which of them is facts or an enumeration, the kind of its items."""
+
+    kinds: tuple[Any, ...]
+    facts: Any
+    enum: type[Enum] | None
+    items: Any
+
+
+@cache
+def _declared(kind: Any) -> _Declared:
+    if get_origin(kind) is tuple:
+        return _Declared((), None, None, get_args(kind)[0])
+    kinds = get_args(kind) if get_origin(kind) in (Union, types.UnionType) else (kind,)
+    facts = next((one for one in kinds if issubclass(one, Frozen)), None)
+    return _Declared(kinds, facts, next((one for one in kinds if issubclass(one, Enum)), None), None)
 
 
 READ: dict[str, Callable[[Any], Any]] = {
@@ -87,16 +104,13 @@ READ: dict[str, Callable[[Any], Any]] = {
 }
 
 
-KINDS: dict[type, dict[str, Any]] = {}  # resolving annotations costs more than reading a paper
+@cache
+def _kinds(kind: Any) -> dict[str, Any]:
+    """The kinds of the fields of facts: resolving them costs more than reading a paper."""
+    return get_type_hints(kind)
 
 
-def _kinds(kind: type[Any]) -> dict[str, Any]:
-    if kind not in KINDS:
-        KINDS[kind] = get_type_hints(kind)
-    return KINDS[kind]
-
-
-def _facts(data: dict[str, Any], kind: type[Any] | None) -> Any:
+def _facts(data: dict[str, Any], kind: Any) -> Any:
     if kind is None:
         return data
     kinds = _kinds(kind)

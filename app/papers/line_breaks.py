@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
+from itertools import groupby
 from typing import NamedTuple
 
 from app.papers import bidi
@@ -129,12 +130,9 @@ def _part(one: Token, start: int, end: int, scale: float) -> Token:
 
 def drawn(tokens: Sequence[Token], scale: float) -> Line:
     """One line ready to draw: right-to-left letters in their order, each letter in a face that has it."""
-    joined: list[Run] = []
-    for one in tokens:
-        if joined and joined[-1][1:] == one.run[1:]:
-            joined[-1] = one.run._replace(text=joined[-1].text + one.text)
-        else:
-            joined.append(one.run._replace(text=one.text))
+    joined = [
+        Run("".join([one.text for one in alike]), *how) for how, alike in groupby(tokens, _weight_and_ink)
+    ]
     if any(bidi.is_mixed(run.text) for run in joined):
         joined = _reordered(joined)
     parts, struck = [], []
@@ -146,6 +144,10 @@ def drawn(tokens: Sequence[Token], scale: float) -> Line:
             struck.append((across, across + parts[-1][2]))
         across += parts[-1][2]
     return Line(tuple(parts), across, tuple(struck))
+
+
+def _weight_and_ink(one: Token) -> tuple[bool, Ink, bool]:
+    return one.run[1:]
 
 
 def _reordered(joined: Sequence[Run]) -> list[Run]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 from app.papers.blocks import Block, Whole
 from app.papers.flow import Flow
@@ -39,7 +40,7 @@ class Row:
     width: float
     last: bool = True  # False for the first part of a row that is split
 
-    @property
+    @cached_property
     def height(self) -> float:
         """Of the tallest cell, with the room above and below."""
         return max(block.height for _, block in self.cells) + 2 * PAD

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TypeAlias
 
 from app.papers.fonts import cleaned, pieces, width
@@ -122,12 +123,25 @@ class TextBlock:
 
 def set_text(text: Text, style: Style, width: float, align: float = LEFT) -> TextBlock:
     """``text`` broken into lines of at most ``width`` mm. A word wider than that is broken too: nothing runs over."""
+    lines = _set_plain(text, style, width) if isinstance(text, str) else _set(text, style, width)
+    return TextBlock(lines, style, width, align)
+
+
+def _set(text: Text, style: Style, width: float) -> tuple[Line, ...]:
     lines = broken(tokens_of(runs(text, style), style.scale), width)
-    return TextBlock(tuple(drawn(line, style.scale) for line in lines), style, width, align)
+    return tuple(drawn(line, style.scale) for line in lines)
+
+
+@lru_cache(maxsize=1024)
+def _set_plain(text: str, style: Style, width: float) -> tuple[Line, ...]:
+    """As `_set`, kept: units, rates and quantities of a long table are a few words again and again."""
+    return _set(text, style, width)
 
 
 def natural(text: Text, style: Style) -> float:
     """Width of ``text`` on one line, in mm."""
+    if isinstance(text, str):
+        return width(cleaned(text), style.bold) * style.scale
     return sum(width(cleaned(run.text), run.bold) for run in runs(text, style)) * style.scale
 
 
