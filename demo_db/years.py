@@ -44,6 +44,8 @@ SUSPECTED = {
     "sled_dry": "sled_rail",
     "gear": "sled_gear",
 }
+# Hours of looking for the fault in a player that was not mended.
+LOOKING = {Outcome.DECLINED: "0.50", Outcome.NO_FAULT_SHOWN: "0.75", Outcome.BEYOND_REPAIR: "1.25"}
 
 
 @dataclass
@@ -250,6 +252,7 @@ class Years:
         else:
             shop.agreed(it, "no repair at the price told", job.unit.owner.name, yes=False)
         shop.charge(it, FEE_WORDS, "45.00", LineKind.FEE)
+        shop.labour(it, "looked for the fault", LOOKING[outcome], who=who, charged=False)
         shop.found(it, FaultGroup(repair.group), CauseFound(repair.cause), outcome, who=who)
 
     def _label(self, job: PlannedJob, it: int, known: Known) -> None:

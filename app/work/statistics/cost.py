@@ -65,12 +65,14 @@ class CostRow:
 
 @dataclass(frozen=True, slots=True)
 class UnrepairedRow:
-    """Jobs of one outcome that were not repaired: hours in all, and the median of a job."""
+    """Jobs of one outcome that were not repaired: hours of work in all, their median, and the median of the days from
+    taking in to handing back."""
 
     outcome: Outcome
     count: int
     hours: Decimal
     median_hours: Decimal
+    median_days: Decimal
     jobs: tuple[int, ...]
 
 
@@ -123,8 +125,16 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
             )
     rows = tuple(sorted(found, key=lambda row: (-row.lost.minor, row.label)))
     outcome = ground.visits.outcome[ground.rows]
+    stayed = ground.left - ground.visits.came[ground.rows]
     unrepaired = tuple(
-        _unrepaired(ended, hours[own], ground.job[own])
+        UnrepairedRow(
+            ended,
+            int(own.sum()),
+            Decimal(int(hours[own].sum())) / MICRO,
+            _middle(hours[own]) / MICRO,
+            _middle(stayed[own]),
+            tuple(ground.job[own].tolist()),
+        )
         for code, ended in enumerate(OUTCOMES)
         for own in (outcome == code,)
         if ended in NOT_MENDED and own.any()
@@ -178,10 +188,9 @@ def _money(amounts: Whole, currency: str) -> Money:
     return Money.of(Decimal(int(amounts.sum())) / MICRO / MICRO, currency)
 
 
-def _unrepaired(outcome: Outcome, hours: Whole, jobs: Whole) -> UnrepairedRow:
-    each = hours.tolist()
-    middle = Decimal(median_low(each) + median_high(each)) / 2
-    return UnrepairedRow(outcome, len(each), Decimal(sum(each)) / MICRO, middle / MICRO, tuple(jobs.tolist()))
+def _middle(numbers: Whole) -> Decimal:
+    each = numbers.tolist()
+    return Decimal(median_low(each) + median_high(each)) / 2
 
 
 def _said(rows: tuple[CostRow, ...]) -> tuple[Sentence, ...]:

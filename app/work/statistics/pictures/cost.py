@@ -81,12 +81,16 @@ def _unrepaired(row: UnrepairedRow) -> Bar:
         "jobs": jobs_counted(row.count),
         "hours": hours_of(row.hours),
         "median": hours_of(row.median_hours),
+        "days": row.median_days,
     }
     return Bar(
         key=row.outcome,
         name=Sentence(row.outcome.value),
         value=float(row.median_hours),
-        told=Sentence("{outcome}: {jobs}, {hours} in all; half took no more than {median} each.", values),
+        told=Sentence(
+            "{outcome}: {jobs}, {hours} in all. Half took no more than {median} of work and {days} days in the shop.",
+            values,
+        ),
         beside=Sentence("{median}, {jobs}", values),
         jobs=row.jobs,
     )

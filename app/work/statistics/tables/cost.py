@@ -34,11 +34,12 @@ def _unrepaired(answer: Cost) -> Table:
         Column("count", Sentence("Jobs"), Shape.COUNT),
         Column("hours", Sentence("Hours"), Shape.NUMBER),
         Column("median", Sentence("Hours of the middle job"), Shape.NUMBER),
+        Column("days", Sentence("Days here, middle job"), Shape.NUMBER, 1),
     )
     lines = tuple(
         Line(
             row.outcome.value,
-            (Sentence(row.outcome.value), row.count, row.hours, row.median_hours),
+            (Sentence(row.outcome.value), row.count, row.hours, row.median_hours, row.median_days),
             row.jobs,
         )
         for row in answer.unrepaired

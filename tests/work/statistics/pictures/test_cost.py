@@ -45,12 +45,12 @@ def test_hundreds_of_groups_are_cut_and_it_is_said(answered, sound):
 
 
 def test_a_panel_in_which_all_is_nothing_is_left_out(answered, sound):
-    ended = UnrepairedRow(Outcome.DECLINED, 3, Decimal(0), Decimal(0), (4, 5, 6))
+    ended = UnrepairedRow(Outcome.DECLINED, 3, Decimal(0), Decimal(0), Decimal(3), (4, 5, 6))
     panels = sound(panels_of_cost(answered((row("a", "1.5", 0, 20000),), (ended,))))
     assert [panel.title.key for panel in panels] == ["Guarantee work: charges lost", "Guarantee work: hours"]
 
 
 def test_jobs_not_repaired_stand_by_how_they_ended(answered, sound):
-    ended = UnrepairedRow(Outcome.DECLINED, 3, Decimal("2.75"), Decimal("0.75"), (4, 5, 6))
+    ended = UnrepairedRow(Outcome.DECLINED, 3, Decimal("2.75"), Decimal("0.75"), Decimal(4), (4, 5, 6))
     (panel,) = sound(panels_of_cost(answered((), (ended,))))
     assert [(bar.key, bar.value, bar.jobs) for bar in panel.bars] == [("declined", 0.75, (4, 5, 6))]

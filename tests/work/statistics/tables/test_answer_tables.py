@@ -244,7 +244,9 @@ def test_what_guarantee_work_and_unrepaired_jobs_cost(two_types, add):
     assert cells(guarantee, "name", "count", "hours", "lost") == [
         ("Velk A1", 1, Decimal(2), Money(12_000, "EUR"))
     ]
-    assert cells(unrepaired, "outcome", "count", "median") == [("declined", 1, Decimal(0))]
+    assert cells(unrepaired, "outcome", "count", "median", "days") == [
+        ("declined", 1, Decimal(0), Decimal(10))
+    ]
 
 
 def test_the_shop_with_its_short_tables_first(two_types, add):
