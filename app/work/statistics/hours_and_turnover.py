@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, tzinfo
 from decimal import Decimal
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from sqlalchemy import select, type_coerce
+from sqlalchemy import ColumnElement, Text, func, select, type_coerce
 from sqlalchemy.orm import Session
 
 from app.book import tables
@@ -21,15 +22,12 @@ from app.work.statistics.turns import day_written
 from app.work.statistics.visits import Visits
 
 if TYPE_CHECKING:
-    from app.work.statistics.ground import Marks
+    from app.work.statistics.ground import Marks, Whole
 
 T = tables.metadata.tables
 _L, _S = T["labour"].c, T["staff"].c
 _HOURS = select(_L.job_id, _L.hours, type_coerce(_L.at, BIG), _L.by).where(_L.struck_at.is_(None))
-_MONEY = tuple(
-    (T[name].c.id, select(T[name].c.job_id, T[name].c.net, day_written(T[name].c.issued_on)), sign)
-    for name, sign in (("invoices", 1), ("credit_notes", -1))
-)
+_PAPERS = ((T["invoices"].c, 1), (T["credit_notes"].c, -1))
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,24 +90,36 @@ def turnover_of(
     steps: Steps,
 ) -> tuple[MonthRow, ...]:
     """What was asked for in each month of the period for jobs that pass, less what was credited."""
-    import numpy as np
-
     months: defaultdict[int, int] = defaultdict(int)
-    for key, asked, sign in _MONEY:
-        job, net, day = columns_of(session, key, asked, lambda: steps.next(READING))
-        inside = (day >= _written(since)) & (day <= _written(until))
-        if passes is not None:
-            inside &= passes[visits.places(job)]
-        there, place = np.unique(day[inside] // 100, return_inverse=True)
-        sums = np.zeros(len(there), dtype=np.int64)
-        np.add.at(sums, place, net[inside])
-        for month, amount in zip(there.tolist(), sums.tolist(), strict=True):
-            months[month] += sign * amount
+    found: Sequence[Any]
+    for paper, sign in _PAPERS:
+        steps.next(READING)
+        period = paper.issued_on.between(since, until)
+        if passes is None:  # half the time that the columns take
+            sums = select(month_of(paper.issued_on), func.sum(paper.net)).where(period)
+            found = session.execute(sums.group_by(month_of(paper.issued_on))).all()
+        else:
+            asked = select(paper.job_id, paper.net, day_written(paper.issued_on)).where(period)
+            job, net, day = columns_of(session, paper.id, asked, lambda: steps.next(READING))
+            own = passes[visits.places(job)]
+            found = _summed(day[own] // 100, net[own])
+        for month, amount in found:
+            months[int(month)] += sign * amount
     return tuple(
         MonthRow(date(month // 100, month % 100, 1), Money(months[month], currency))
         for month in sorted(months)
     )
 
 
-def _written(day: date) -> int:
-    return (day.year * 100 + day.month) * 100 + day.day
+def month_of(column: ColumnElement[date]) -> ColumnElement[str]:
+    """The month of a day of the book as it is written, without the stroke: 202603."""
+    return func.replace(func.substr(type_coerce(column, Text), 1, 7), "-", "", type_=Text())
+
+
+def _summed(months: Whole, amounts: Whole) -> list[tuple[int, int]]:
+    import numpy as np
+
+    there, place = np.unique(months, return_inverse=True)
+    sums = np.zeros(len(there), dtype=np.int64)
+    np.add.at(sums, place, amounts)
+    return list(zip(there.tolist(), sums.tolist(), strict=True))
