@@ -96,7 +96,10 @@ def comeback_rates(book: Book, question: Question, step: Step | None = None) -> 
         _observed(question, rows),
         *set_aside(sum(r.set_aside for r in rows) + ground.wrong),
     ]
-    if few := sum(row.few for row in rows):
+    few = sum(row.few for row in rows)
+    if few == 1:
+        said.append(Sentence("Of 1 group there are too few repairs to say anything."))
+    elif few:
         said.append(Sentence("Of {few} groups there are too few repairs to say anything.", {"few": few}))
     return ComebackRates(
         question=question,
@@ -169,6 +172,10 @@ def _row(
 
 def _observed(question: Question, rows: list[RateRow]) -> Sentence:
     young = sum(row.too_young for row in rows)
+    if young == 1:
+        return Sentence(
+            "Only repairs watched for {days} days count: 1 is too young for that.", {"days": question.window}
+        )
     return Sentence(
         "Only repairs watched for {days} days count: {young} are too young for that.",
         {"days": question.window, "young": young},

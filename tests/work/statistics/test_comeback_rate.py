@@ -71,8 +71,13 @@ def test_few_repairs_and_days_that_cannot_be_right_are_said(past):
     assert (row.set_aside, row.too_young, row.few, row.apart) == (1, 1, True, None)
     said = [sentence.key for sentence in found.said]
     assert "1 job was set aside: its days cannot be right." in said
-    assert "Of {few} groups there are too few repairs to say anything." in said
+    assert "Of 1 group there are too few repairs to say anything." in said
+    assert "Only repairs watched for {days} days count: 1 is too young for that." in said
     assert found.pairs == ()
+    past.job(past.unit(transport="Grellin S1"), 20, 10)
+    said = [sentence.key for sentence in comeback_rates(past.shop.book, Question()).said]
+    assert "Of {few} groups there are too few repairs to say anything." in said
+    assert "Only repairs watched for {days} days count: {young} are too young for that." in said
 
 
 def test_names_are_words_where_the_group_is_a_word(past):
