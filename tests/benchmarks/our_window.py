@@ -85,7 +85,8 @@ class Work:
         for name, deed in (
             ("while find types", partial(self.type_into_find, words)),
             ("while a job sheet opens", partial(self.open, "job", key - 1)),
-            ("while repeat faults open", partial(self.open, "figure", "comeback-rate")),
+            ("while comeback rates open", partial(self.open, "figure", "comeback-rate")),
+            ("while the figures of the shop open", partial(self.open, "figure", "shop")),
             ("while a check runs", self.check),
         ):
             told[f"silence {name}"] = self.silence(deed)
