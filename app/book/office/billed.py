@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
-from sqlalchemy import ColumnElement, Subquery, and_, exists, func, or_, select
+from sqlalchemy import ColumnElement, Subquery, exists, func, select
 
 from app.book.office.credit_notes import CreditNote
 from app.book.office.invoices import Invoice
 from app.book.tables import Job
+
+NO_NOTE = -1  # no sum of credit notes; one of an invoice at no charge gives back 0
 
 
 def pay_by_of(invoice: Invoice, within: int) -> date:
@@ -37,11 +39,7 @@ def credited_on_jobs() -> Subquery:
 
 def is_invoiced() -> ColumnElement[bool]:
     """Whether the job that a question is about has an invoice that was not credited wholly."""
-    invoices = Invoice.job_id == Job.id
-    payable = select(func.sum(Invoice.gross + Invoice.rounding)).where(invoices)
-    credited = select(func.sum(CreditNote.due)).where(CreditNote.job_id == Job.id)
-    given = func.coalesce(credited.correlate(Job).scalar_subquery(), 0)
-    return and_(
-        exists().where(invoices).correlate(Job),
-        or_(given == 0, given != payable.correlate(Job).scalar_subquery()),
-    )
+    given = select(func.sum(CreditNote.due)).where(CreditNote.invoice_id == Invoice.id).correlate(Invoice)
+    credited = func.coalesce(given.scalar_subquery(), NO_NOTE)
+    stands = credited != Invoice.gross + Invoice.rounding
+    return exists().where(Invoice.job_id == Job.id, stands).correlate(Job)

@@ -170,8 +170,10 @@ def standing_invoice(rows: JobRows) -> Kept | None:
     if not rows.invoices:
         return None
     last = rows.invoices[-1]
-    payable = last.gross + last.rounding
-    return None if payable and credited(rows, last.id) == payable else last
+    noted = any(
+        row.invoice_id == last.id for row in rows.credit_notes
+    )  # one at no charge is credited with nothing
+    return None if noted and credited(rows, last.id) == last.gross + last.rounding else last
 
 
 def balance(rows: JobRows) -> Money:

@@ -74,6 +74,8 @@ class CreditForm(InlineForm):
         super().__init__(desk, f"credit {view.invoice_id}", say("Issue the credit note"), parent=parent)
         self.view = view
         self.hidden_values = {"wanted": {}}
+        if view.left.free:
+            self._want(everything(view.left))
         self.table = CreditTable()
         self.table.toggled.connect(self.toggle)
         self.table.save_asked.connect(self.save)
@@ -171,7 +173,11 @@ class CreditForm(InlineForm):
         if part:
             self._show_part()
         rest = view.open
-        if worked_out is None:
+        if view.left.free:
+            self.sums.setText(
+                say("This invoice asks for nothing. Taken back as a whole, the job can be invoiced anew.")
+            )
+        elif worked_out is None:
             self.sums.setText(say("{left} is left to credit on this invoice.", left=view.left.amount))
         else:
             due = worked_out.totals.due

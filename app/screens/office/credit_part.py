@@ -81,7 +81,7 @@ class CreditPart(QWidget):
     def can_credit(self) -> bool:
         """Whether anything of the invoice is left to give back."""
         credit = self.view.credit if self.view is not None else None
-        return credit is not None and credit.left.amount.minor > 0
+        return credit is not None and credit.left.something
 
     def _save_marked(self) -> None:
         """The marked one; the last one where none is marked."""

@@ -45,12 +45,19 @@ class Taken:
 @dataclass(frozen=True, slots=True)
 class Left:
     """What is left to credit. ``quantities`` (millionths) and ``discounts`` by line, a text line has nothing;
-    ``adjustments``: first the discounts, then the charges of the invoice, without a sign; ``amount`` to pay."""
+    ``adjustments``: first the discounts, then the charges of the invoice, without a sign; ``amount`` to pay.
+    ``free``: the invoice asks for nothing and stands, so that a note can only take it back as a whole."""
 
     quantities: tuple[int, ...]
     discounts: tuple[int, ...]
     adjustments: tuple[int, ...]
     amount: Money
+    free: bool = False
+
+    @property
+    def something(self) -> bool:
+        """Whether a credit note can be written at all."""
+        return self.amount.minor > 0 or self.free
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +90,7 @@ def left_to_credit(invoice: Draft, payable: Money, earlier: Sequence[Taken] = ()
             rest(one.amount, adjustments, at) for at, one in enumerate((*invoice.discounts, *invoice.charges))
         ),
         Money(max(0, payable.minor - sum(one.amount for one in earlier)), payable.currency),
+        free=not payable.minor and not earlier,
     )
 
 
@@ -187,7 +195,10 @@ def check_credit(invoice: Draft, left: Left, wanted: Mapping[int, int], reason: 
         wrong["reason"] = Sentence("Write the reason: it stands on the credit note.")
     elif words := check_words(reason):
         wrong["reason"] = words
-    if not left.amount.minor:
+    if left.free:
+        if wanted != everything(left):
+            wrong["lines"] = Sentence("An invoice that asks for nothing is taken back as a whole.")
+    elif not left.amount.minor:
         wrong["lines"] = Sentence("Nothing is left to credit on this invoice.")
     elif not wanted:
         wrong["lines"] = Sentence("Choose at least one line to credit.")

@@ -9,7 +9,7 @@ from sqlalchemy import case, exists, func, or_, select
 
 from app.book.bench.job_rows import JobRows
 from app.book.door import Book
-from app.book.office.billed import billed_on_jobs, credited_on_jobs, is_invoiced, pay_by_of
+from app.book.office.billed import NO_NOTE, billed_on_jobs, credited_on_jobs, is_invoiced, pay_by_of
 from app.book.office.shop_settings import settings_of
 from app.book.tables import Charge, CreditNote, Customer, Invoice, Job, Labour, PartMove, Payment, Unit
 from app.trade.bench.stages import Outcome, Stage
@@ -88,7 +88,7 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
             else_=0,
         )
         question = (
-            select(Invoice, Job.number, Customer.name, due, func.coalesce(off.c.sum, 0))
+            select(Invoice, Job.number, Customer.name, due, func.coalesce(off.c.sum, NO_NOTE))
             .join(Job, Job.id == Invoice.job_id)
             .join(Customer, Customer.id == Invoice.customer_id)
             .join(billed_on, billed_on.c.job_id == Invoice.job_id)
@@ -113,7 +113,7 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
                 (today - row.issued_on).days,
                 pay_by_of(row, within),
                 max(0, (today - pay_by_of(row, within)).days) if rest > 0 else 0,
-                0 < given_back == row.gross + row.rounding,
+                given_back == row.gross + row.rounding,
             )
             for row, job_number, name, rest, given_back in session.execute(question)
         )

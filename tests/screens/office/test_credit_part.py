@@ -8,8 +8,10 @@ import pytest
 
 from app.trade.bench.kinds import Means
 from app.trade.money import MICRO, Money
+from app.trade.office.vat import VatRate
+from app.work.office.charges import give_discount
 from app.work.office.invoice_view import invoice_view
-from app.work.office.invoices import issue_invoice
+from app.work.office.invoices import draft_invoice, issue_invoice
 from app.work.office.payments import take_payment
 from tests.papers.reading import whole
 from tests.screens.office.conftest import lines, link, sums
@@ -193,3 +195,18 @@ def test_a_credit_note_bears_another_date_when_one_is_typed_but_none_before_its_
     assert office.desk.drafts.read(form.key)["on"]
     office.press("Ctrl+Return")
     assert notes(invoiced)[0].issued_on == date(2026, 3, 14)
+
+
+def test_an_invoice_at_no_charge_is_taken_back_as_a_whole(office, worked):
+    net = draft_invoice(worked.book, worked.job).totals.net.minor
+    give_discount(worked.book, worked.who, worked.job, "guarantee", net * MICRO // 100, VatRate(1900))
+    issue_invoice(worked.book, worked.who, worked.job)
+    _, form = begin(office, worked)
+    assert [row[4] for row in lines(form.table)] == ["1.5", "1"]
+    assert (
+        "This invoice asks for nothing. Taken back as a whole, the job can be invoiced anew." in office.sees()
+    )
+    office.type_into(form.reason, "not under guarantee")
+    office.press("Ctrl+Return")
+    assert [(one.number, one.due) for one in notes(worked)] == [("C-0001", Money(0, "EUR"))]
+    assert invoice_view(worked.book, worked.job).invoice is None

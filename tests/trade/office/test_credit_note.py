@@ -252,3 +252,18 @@ def test_all_notes_of_an_invoice_come_to_the_invoice_and_no_cent_is_lost(
             assert group.tax.minor == exact.quantize(Decimal(1), rounding=ROUND_HALF_UP)
         notes.append(note)
     assert sum(note.totals.due.minor for note in notes) == owed.minor
+
+
+def test_an_invoice_of_nothing_is_taken_back_as_a_whole_and_once() -> None:
+    free = replace(WORKED_A, discounts=(), charges=(), prepaid=0)
+    groups = work_out(free).groups
+    free = replace(
+        free, discounts=tuple(Adjustment(g.base.minor, "guarantee", g.rate, g.category) for g in groups)
+    )
+    left = untouched(free)
+    assert left.something
+    assert set(check_credit(free, left, {1: 2 * MICRO}, "not under guarantee")) == {"lines"}
+    assert check_credit(free, left, everything(left), "not under guarantee") == {}
+    note = credit(free, left, everything(left))
+    assert (note.totals.gross.minor, note.totals.due.minor) == (0, 0)
+    assert not left_to_credit(free, payable(free), [taken(free, note)]).something

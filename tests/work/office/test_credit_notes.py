@@ -285,3 +285,38 @@ def test_a_ready_job_whose_invoice_was_credited_waits_for_its_invoice_again(invo
     note(invoiced, all_left(invoiced))
     assert [row.job_id for row in jobs_to_invoice(invoiced.book)] == [invoiced.job]
     assert shop_counts(invoiced.book).to_invoice == 1
+
+
+def test_an_invoice_at_no_charge_is_taken_back_and_the_job_is_charged_after_all(worked):
+    from app.work.office.charges import give_discount
+    from app.work.office.invoice_lists import invoices, jobs_to_invoice
+    from app.work.office.invoices import draft_invoice, issue_invoice
+    from tests.work.office.test_invoice_lists import set_ready
+
+    base = draft_invoice(worked.book, worked.job).totals.net.minor
+    give_discount(worked.book, worked.who, worked.job, "guarantee", base * MICRO // 100, VatRate(1900))
+    worked.invoice = issue_invoice(worked.book, worked.who, worked.job).value.id
+    set_ready(worked)
+    assert (jobs_to_invoice(worked.book), invoices(worked.book)[0].credited) == ((), False)
+    note(worked, all_left(worked), "not under guarantee")
+    assert invoices(worked.book)[0].credited
+    assert page(worked).invoice is None
+    assert [row.job_id for row in jobs_to_invoice(worked.book)] == [worked.job]
+    assert issue_invoice(worked.book, worked.who, worked.job).value.number == "0002"
+    with pytest.raises(FieldRefusal):
+        note(worked, {0: MICRO}, "once more")
+
+
+def test_an_invoice_of_nothing_after_one_that_was_credited_stands(invoiced):
+    from app.work.office.charges import give_discount
+    from app.work.office.invoice_lists import jobs_to_invoice
+    from app.work.office.invoices import draft_invoice, issue_invoice
+    from tests.work.office.test_invoice_lists import set_ready
+
+    note(invoiced, all_left(invoiced))
+    for group in draft_invoice(invoiced.book, invoiced.job).totals.groups:
+        amount = group.base.minor * MICRO // 100
+        give_discount(invoiced.book, invoiced.who, invoiced.job, "guarantee", amount, VatRate(group.rate))
+    issue_invoice(invoiced.book, invoiced.who, invoiced.job)
+    set_ready(invoiced)
+    assert jobs_to_invoice(invoiced.book) == ()

@@ -121,6 +121,13 @@ def outside(bench):
     leave_vat_out(bench.book, bench.who, bench.job, VatCategory.OUTSIDE, "Damages, no supply.")
 
 
+def no_charge(bench):
+    several_rates(bench)
+    for group in draft_invoice(bench.book, bench.job).totals.groups:
+        amount = group.base.minor * MICRO // 100
+        give_discount(bench.book, bench.who, bench.job, "guarantee", amount, VatRate(group.rate))
+
+
 def keeps_the_rules(book, paper):
     xml = e_invoice_xml(e_invoice_of(book, paper))
     assert facturx.xml_check_xsd(xml, flavor="factur-x", level="en16931")
@@ -152,6 +159,17 @@ def test_invoice_and_credit_note_of_every_kind_keep_the_official_rules(worked, p
     assert facts.corrects is not None
     assert (facts.corrects.number, facts.notes[0]) == (invoice.number, "the rest")
     assert e_invoice_pdf(book, rest.paper_id).pdf.startswith(b"%PDF-1.7")
+
+
+def test_an_invoice_at_no_charge_and_the_note_that_takes_it_back_keep_the_official_rules(worked):
+    book, who = worked.book, worked.who
+    change_settings(book, who, {SHOP_NAME: "Lanternfield", COUNTRY: "DE", VAT_ID: "DE123456789"})
+    no_charge(worked)
+    invoice = issue_invoice(book, who, worked.job).value
+    assert keeps_the_rules(book, invoice.paper_id).due == 0
+    whole = {0: 3 * MICRO // 2, 1: MICRO, 2: MICRO}
+    note = issue_credit_note(book, who, invoice.id, whole, "not under guarantee").value
+    assert keeps_the_rules(book, note.paper_id).due == 0
 
 
 def test_more_is_paid_before_than_the_invoice_comes_to_and_the_rest_is_owed_back(worked):
