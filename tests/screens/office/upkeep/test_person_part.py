@@ -49,7 +49,7 @@ def is_erased(office: Office, customer: int) -> bool:
 
 def test_the_page_says_beforehand_what_stays(office: Office) -> None:
     said = office.sees(office.open("upkeep", "person"))
-    assert "issued invoices stay for as long as the law asks" in said
+    assert "estimates of invoiced jobs stay for as long as the law asks" in said
     assert "copies made before still hold it" in said
     assert "The owner signs for it." in said
 
