@@ -17,9 +17,8 @@ from app.trade.office.numbers import invoice_number, read_invoice_number, read_j
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings.prices import CREDIT_SERIES
-from app.work.language import wording_for
 from app.work.papers.issuing import paper_as_filed
-from app.work.papers.kinds import NAMES, TITLES, Kind
+from app.work.papers.kinds import NAMES, Kind
 
 # By the names that a command line knows. A kind of paper that is new is entered here.
 KINDS: Mapping[str, Kind] = {
@@ -61,7 +60,7 @@ def save_issued(book: Book, kind: str, number: str, path: Path) -> SavedPaper:
             Sentence("Kinds: {list}.", {"list": tuple(KINDS)}),
         )
     with book.ask() as session:
-        found = _newest(session, book, KINDS[kind], number)
+        found = _newest(session, KINDS[kind], number)
         last = () if found else _last(session, KINDS[kind])
     if found is None:
         raise Refusal(
@@ -99,14 +98,14 @@ def _files(pdf: bytes, path: Path) -> dict[Path, bytes]:
     return {path.with_stem(f"{path.stem}-{number}"): page for number, page in enumerate(pages, 1)}
 
 
-def _newest(session: Session, book: Book, kind: Kind, number: str) -> tuple[int, str] | None:
-    """Papers of one kind are told apart by their titles, each worded in the language of its customer."""
-    rows = select(Paper.id, Paper.title, Paper.language).where(Paper.kind == kind.value)
+def _newest(session: Session, kind: Kind, number: str) -> tuple[int, str] | None:
+    """Papers of one kind are told apart by the number that ends their titles, whatever words stood before it in the
+    language and the program of their day."""
+    rows = select(Paper.id, Paper.title).where(Paper.kind == kind.value).order_by(Paper.id.desc())
     series = settings_of(session)[CREDIT_SERIES] if kind is Kind.CREDIT_NOTE else ""
     wanted = _as_titled(number, series)
-    for paper_id, title, language in session.execute(rows.order_by(Paper.id.desc())):
-        wording = wording_for(language, book.zone)
-        if title in {wording(TITLES[kind], number=one) for one in wanted}:
+    for paper_id, title in session.execute(rows):
+        if title.rpartition(" ")[2] in wanted:
             return paper_id, title
     return None
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import UTC
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +12,11 @@ from app.papers.paper_kind import PaperKind
 from app.trade.refusal import Refusal
 from app.trade.sentence import Sentence
 from app.trade.settings import LANGUAGE
+from app.work.language import wording_for
 from app.work.office.settings import change_settings
 from app.work.papers.issued import KINDS, save_issued
 from app.work.papers.issuing import file_paper, paper_pdf
+from app.work.papers.kinds import TITLES
 from app.work.papers.labels import issue_bench_tag
 from app.work.papers.service_report import issue_service_report
 
@@ -41,6 +44,22 @@ def test_of_several_the_newest_is_written_also_before_it_is_filed_in_any_languag
     assert save_issued(bench.book, "bench-tag", "1001", out).title == "Werkstattzettel 1001"
     written = out.read_bytes()
     assert written == paper_pdf(bench.book, paper).pdf
+
+
+def test_a_paper_whose_kind_had_another_name_in_its_day_is_found(
+    bench: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    with monkeypatch.context() as then:
+        then.setitem(TITLES, PaperKind.SERVICE_REPORT, "What we did, number {number}")
+        file_paper(bench.book, issue_service_report(bench.book, bench.tobbe, bench.job).value)
+    found = save_issued(bench.book, "service-report", "1001", tmp_path / "report.pdf")
+    assert found.title == "What we did, number 1001"
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_every_title_ends_with_its_number(language: str) -> None:
+    wording = wording_for(language, UTC)
+    assert [title for title in TITLES.values() if not wording(title).endswith(" {number}")] == []
 
 
 def test_what_was_not_issued_or_is_no_kind_is_refused(bench: Any, tmp_path: Path) -> None:
