@@ -17,10 +17,12 @@ from app.screens.kit.shapes import stage_boxes, stage_width
 from app.screens.kit.strokes import hline, words
 
 LITTLE_ROOM = 0.5  # of the width, for the words beside the buttons
+KEPT_ROOM = 0.4  # the same where words break rather than buttons leave
 
 
 class Heading(QWidget):
-    """``number`` heavier before ``title``; ``above`` is a small soft question over it, ``below`` a soft line."""
+    """``number`` heavier before ``title``; ``above`` is a small soft question over it, ``below`` a soft line. ``keeps``:
+    the words break rather than let a button leave to the menu, as long as the buttons fit the width."""
 
     def __init__(
         self,
@@ -29,9 +31,11 @@ class Heading(QWidget):
         number: str = "",
         above: str = "",
         below: str = "",
+        keeps: bool = False,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent)
+        self._keeps = keeps
         self._above = Label("", "soft", wrap=True)
         self._number = Label("", "large strong")
         self._title = Label("", "large", wrap=True)
@@ -92,13 +96,16 @@ class Heading(QWidget):
         kept = [w for item in items if item is not None and (w := item.widget()) is not None]
         here = [w for w in kept if w in self._plain or not w.isHidden()]
         room = self.width() - sum(_width(w) + px(9) for w in here)
+        least = self.width() * (KEPT_ROOM if self._keeps else LITTLE_ROOM)
+        lasting = [w for w in here if not w.property("gone")]
+        fit = self._keeps and sum(_width(w) + px(9) for w in lasting) <= self.width()
         for button in self._plain:
-            stays = not button.property("gone") and (button.blocked or room >= need)
+            stays = not button.property("gone") and (button.blocked or fit or room >= need)
             if not stays:
                 room += _width(button) + px(9)
             if button.isHidden() == stays:
                 set_shown(button, stays)
-        self._stand_below(room < min(need, self.width() * LITTLE_ROOM))
+        self._stand_below(room < min(need, least))
 
     def _stand_below(self, below: bool) -> None:
         way = QBoxLayout.Direction.TopToBottom if below else QBoxLayout.Direction.LeftToRight

@@ -30,6 +30,28 @@ def test_plain_buttons_leave_when_the_words_need_the_room_and_blocked_ones_stay(
     assert tag.isVisible()
 
 
+def test_words_break_rather_than_a_kept_button_leaves(qtbot: QtBot) -> None:
+    heading = Heading("Not all groups last equally long (log-rank p under 0.0001)", keeps=True)
+    qtbot.addWidget(heading)
+    buttons = copy, save, *_ = Button("Copy", key="Ctrl+C"), Button("Save as…"), Button("Print", key="Ctrl+P")
+    heading.set_buttons(*buttons)
+    heading.resize(800, 80)
+    heading.show()
+    QApplication.processEvents()
+    title = heading.findChildren(Label)[2]
+    assert all(button.isVisible() for button in buttons)
+    assert copy.x() > title.geometry().right()  # beside the words
+    assert title.height() > 2 * measure.line()
+    heading.resize(500, 120)
+    QApplication.processEvents()
+    assert all(button.isVisible() for button in buttons)
+    assert copy.y() > title.geometry().bottom()  # below them
+    heading.set_gone(save, True)
+    assert not save.isVisible()
+    heading.resize(200, 120)
+    assert not copy.isVisible()
+
+
 def test_the_main_button_never_leaves(qtbot: QtBot) -> None:
     heading = Heading("In the shop", below="14 players.")
     qtbot.addWidget(heading)

@@ -64,7 +64,7 @@ class FigurePage(Page):
         self._focus_owed = False
         self._following = False
         self._left_from: QWidget | None = None
-        self.head = Heading(say("Looking through the book"), above=say(self.kind.title))
+        self.head = Heading(say("Looking through the book"), above=say(self.kind.title), keeps=True)
         self.taking = TakingAway(self)
         self.head.set_buttons(*self.taking.buttons)
         self.taking.offer()
