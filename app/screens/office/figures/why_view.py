@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
@@ -19,9 +20,12 @@ from app.screens.language import current, number, say
 from app.screens.office.figures.figure_kinds import FigureKind
 from app.screens.office.figures.figure_tables import room_for
 from app.screens.office.link_line import link_line
+from app.trade.sentence import Value
 from app.trade.settings import Group
+from app.trade.statistics.table import Column as FactColumn
 from app.trade.statistics.table import Line, Table
 from app.trade.statistics.table_words import cell_words
+from app.trade.wording import GLUE
 from app.work.statistics.answer import Answer
 
 
@@ -97,11 +101,7 @@ class WhyView(QWidget):
             first, *rest = zip(table.columns, line.cells, strict=True)
             self._name = cell_words(*first, current())
             self.title.setText(self._name)
-            rows = [
-                _fact(say(column.name), cell_words(column, cell, current()))
-                for column, cell in rest
-                if cell is not None
-            ]
+            rows = _facts(rest)
             self._jobs = line.jobs
         self._tell_jobs(rows)
 
@@ -139,6 +139,19 @@ class WhyView(QWidget):
 
     def _open(self) -> None:
         self.opened.emit(self._jobs, self._name)
+
+
+def _facts(cells: Sequence[tuple[FactColumn, Value | float | None]]) -> list[Row]:
+    """A row for each cell; the two ends of an interval stand in one."""
+    rows: list[Row] = []
+    told = [(column, cell_words(column, cell, current())) for column, cell in cells if cell is not None]
+    for at, (column, words) in enumerate(told):
+        if column.key == "low" and told[at + 1 : at + 2] and told[at + 1][0].key == "high":
+            between = say("{low} to {high}", low=words.removesuffix(f"{GLUE}%"), high=told[at + 1][1])
+            rows.append(_fact(say("95 % interval"), between))
+        elif column.key != "high":
+            rows.append(_fact(say(column.name), words))
+    return rows
 
 
 def _fact(words: str, value: str) -> Row:

@@ -42,6 +42,10 @@ def test_a_marked_line_is_explained_and_marked_in_the_picture(office, figure):
     assert page.picture.marked_mark().key == "Velk A1"
     assert page.why.title.text() == "Velk A1"
     assert ["Came back", "8"] in lines(page.why.facts)
+    (interval,) = [row for row in lines(page.why.facts) if row[0] == "95 % interval"]
+    assert " to " in interval[1]  # both ends in one row
+    assert interval[1].count("%") == 1
+    assert not {"from", "to"} & {row[0] for row in lines(page.why.facts)}
 
 
 def test_the_picture_marks_its_line_and_enter_opens_the_jobs_behind(office, figure):
