@@ -34,7 +34,7 @@ from app.work.statistics.answer import KAPLAN_MEIER, LOG_RANK, WILSON, Answer, W
 from app.work.statistics.columns import columns_of
 from app.work.statistics.ground import Ground, ground_in
 from app.work.statistics.question import Question
-from app.work.statistics.steps import READING, Step, Steps
+from app.work.statistics.steps import Step, Steps
 from app.work.statistics.visits import RESTS_ON, Visits
 
 if TYPE_CHECKING:
@@ -45,7 +45,7 @@ if TYPE_CHECKING:
 
     Small = NDArray[np.int8]
 
-OF = 32  # parts of the work that are told
+OF = 14  # parts of the work, as they are told where nothing was kept
 RUNGS = 128  # more than any ladder has
 AT_ONCE = 500  # transports
 
@@ -135,6 +135,7 @@ def after_modification(book: Book, question: Question, step: Step | None = None)
                 "These jobs were not drawn by lot: a change is made where nothing else helped, so a difference may come "
                 "from the players and not from the change."
             ),
+            *question.definition.sentences(),
             *set_aside(odd + ground.wrong),
         ),
         why=Why(
@@ -214,7 +215,7 @@ def _first_rungs(session: Session, visits: Visits, steps: Steps) -> Small:
     import numpy as np
 
     def gathered() -> Small:
-        job, rung, at, key = columns_of(session, _CLIMB.id, _CLIMBS, lambda: steps.next(READING))
+        job, rung, at, key = columns_of(session, _CLIMB.id, _CLIMBS, steps.still)
         # the first one of each job is written last, and stays
         order = np.lexsort((key, at))[::-1]
         found = np.full(len(visits.job), NONE, dtype=np.int8)
@@ -327,7 +328,7 @@ def _readings(book: Book, transports: Sequence[int], steps: Steps) -> tuple[Read
     with book.ask() as session:
         known = quantities(session)
         for start in range(0, len(transports), AT_ONCE):
-            steps.next()
+            steps.still()
             rows = session.execute(_READINGS, {"transports": transports[start : start + AT_ONCE]})
             found += (
                 _reading(known.get(row.quantity), row, local_day(row.at, book.zone))

@@ -22,7 +22,7 @@ from app.work.statistics.steps import Step, Steps
 if TYPE_CHECKING:
     from app.work.statistics.ground import Marks, Whole
 
-OF = 16  # parts of the work that are told
+OF = 12  # parts of the work, as they are told where nothing was kept
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,7 @@ def over_time(book: Book, question: Question, step: Step | None = None) -> OverT
         headline=_headline(len(repairs), tests, adjusted)
         if rows
         else nothing_found(ground.first is not None),
-        said=(*said, *set_aside(ground.wrong)),
+        said=(*said, *question.definition.sentences(), *set_aside(ground.wrong)),
         why=Why(
             n=len(repairs),
             counted=Sentence("repairs watched for {days} days", {"days": question.window}),

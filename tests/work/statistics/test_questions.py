@@ -10,7 +10,7 @@ import pytest
 from app.trade.refusal import Refusal
 from app.trade.statistics.comebacks import By
 from app.trade.statistics.definition import Followed
-from app.trade.statistics.questions import QUESTIONS
+from app.trade.statistics.questions import OF_COMEBACKS, QUESTIONS
 from app.trade.wording import plain
 from app.work.statistics.as_data import as_data, as_rows
 from app.work.statistics.question import Question
@@ -52,6 +52,14 @@ def test_little_to_say_is_said_in_a_sentence(past, book):
 def test_the_names_are_those_that_are_answered():
     assert list(ANSWERS) == list(QUESTIONS)
     assert len(QUESTIONS) == 8
+
+
+def test_what_counts_comebacks_says_what_it_counts(past):
+    past.job(past.unit(), 410, 400)
+    question = Question(same_group=False)
+    for name in OF_COMEBACKS:
+        said = ANSWERS[name](past.shop.book, question).said
+        assert set(question.definition.sentences()) <= set(said), name
 
 
 def test_a_technician_is_found_by_name(shop):
