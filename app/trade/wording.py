@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from datetime import date, datetime, tzinfo
 from decimal import Decimal
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from app.trade.joining import filled
 from app.trade.money import Money
@@ -15,6 +15,7 @@ from app.trade.sentence import Measure, Sentence, Value
 NARROW = "\u202f"  # narrow no-break space, groups digits
 GLUE = "\u00a0"  # no-break space between a number and its unit
 MINUS = "\u2212"
+CLOCK = "HH:mm"
 _DAY_BEFORE_MONTH = re.compile(r"\bd (?=M)")
 
 
@@ -98,23 +99,32 @@ class Wording:
 
     def day(self, day: date, style: str = "d MMM y") -> str:
         """A shop-local day with the month in letters; ``style`` is a CLDR date pattern."""
-        from babel.dates import format_date
-
-        return str(format_date(day, self._pattern(style), locale=self.locale)).replace(" ", GLUE)
+        return _day_in(day, self._pattern(style), self.locale)
 
     def _pattern(self, style: str) -> str:
         """A pattern with the marks of the language: German writes a point behind the day of the month."""
         return _DAY_BEFORE_MONTH.sub("d. ", style) if self.language == "de" else style
 
     def moment(self, instant: datetime, style: str = "d MMM y, HH:mm") -> str:
-        """An instant in the shop's time zone. Naive instants are refused with ValueError."""
-        from babel.dates import format_datetime
-
+        """An instant in the shop's time zone; in ``style`` the clock, HH:mm, stands last. Naive instants are refused
+        with ValueError."""
         if instant.tzinfo is None:
             raise ValueError("a naive instant has no place on the clock")
         local = instant.astimezone(self.zone)
-        text = str(format_datetime(local, self._pattern(style), tzinfo=None, locale=self.locale))
-        return text.replace(" ", GLUE)
+        before = style.removesuffix(CLOCK)
+        day = before.rstrip(", ")
+        text = self.day(local.date(), day) if day else ""
+        if before != style:
+            text += before.removeprefix(day).replace(" ", GLUE) + f"{local:%H:%M}"
+        return text
+
+
+@lru_cache(maxsize=1024)
+def _day_in(day: date, pattern: str, locale: str) -> str:
+    """A day worded, and kept: a list says the same days again and again, each at the price of many numbers."""
+    from babel.dates import format_date
+
+    return str(format_date(day, pattern, locale=locale)).replace(" ", GLUE)
 
 
 def plain(zone: tzinfo) -> Wording:

@@ -66,6 +66,14 @@ def test_what_is_no_number_or_no_moment_is_refused() -> None:
         ENGLISH.moment(datetime(2026, 11, 24))  # noqa: DTZ001  # naive on purpose
 
 
+def test_a_moment_is_a_day_and_the_clock_or_one_of_them() -> None:
+    at = datetime(2026, 11, 24, 23, 5, tzinfo=UTC)  # 25 November in Berlin
+    assert GERMAN.moment(at, "EEE d MMM, HH:mm") == "Mi.\u00a025.\u00a0Nov.,\u00a000:05"
+    assert ENGLISH.moment(at, "d MMM HH:mm") == "25\u00a0Nov\u00a000:05"
+    assert ENGLISH.moment(at, "d MMM") == "25\u00a0Nov"
+    assert ENGLISH.moment(at, "HH:mm") == "00:05"
+
+
 def test_german_writes_a_point_behind_the_day() -> None:
     german = Wording(lambda key: key, "de", ZoneInfo("Europe/Berlin"))
     assert german.day(date(2026, 11, 24), "d MMMM y").replace("\u00a0", " ") == "24. November 2026"

@@ -93,15 +93,15 @@ def row_of(reading: ReadingLine) -> Row:
 
 
 def _cells(reading: ReadingLine) -> tuple[Cell, ...]:
-    under = conditions_words(reading)
+    under, limits = conditions_words(reading), limit_words(reading.low, reading.high)
     tip = ", ".join(part for part in (moment(reading.at), reading.by, under) if part)
     return (
         _name(reading, tip),
         _value(reading),
         Words(uncertainty_words(reading.uncertainty), soft=True),
         Words(reading.unit, soft=True),
-        Words(limit_words(reading.low, reading.high), tip=say(reading.limit_source)),
-        _gauge(reading),
+        Words(limits, tip=say(reading.limit_source)),
+        _gauge(reading, limits),
         _verdict(reading),
         Words(
             reading.read_with,
@@ -176,14 +176,14 @@ def gauge_facts(
     )
 
 
-def _gauge(reading: ReadingLine) -> Cell:
+def _gauge(reading: ReadingLine, limits: str) -> Cell:
     if reading.value is None or (reading.low is None and reading.high is None):
         return None
     facts = gauge_facts(
         reading.value, reading.uncertainty, reading.low, reading.high, reading.verdict, reading.last
     )
     last = say("last {value}", value=number(reading.last)) if reading.last is not None else ""
-    plain = ", ".join(part for part in (limit_words(reading.low, reading.high), last) if part)
+    plain = ", ".join(part for part in (limits, last) if part)
     return gauge(facts, plain, last)
 
 

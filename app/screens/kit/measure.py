@@ -17,6 +17,7 @@ _percent = 100
 # Found once for each text size, as one page asks for them thousands of times.
 _fonts: dict[tuple[float, QFont.Weight], QFont] = {}
 _line = 0
+_px: dict[float, int] = {}
 
 
 @runtime_checkable
@@ -41,6 +42,7 @@ def set_text_size(app: QApplication, percent: int) -> None:
     font.setFeature(QFont.Tag("tnum"), 1)
     app.setFont(font)
     _fonts.clear()
+    _px.clear()
     _line = 0
     for window in app.topLevelWidgets():
         refit(window)
@@ -75,8 +77,11 @@ def u(steps: float = 1) -> int:
 
 def px(nominal: float) -> int:
     """A measure written for a line height of 18 px, in px of the text size in use; never 0 for more than 0."""
-    scaled = nominal * line() / REFERENCE
-    return round(scaled) if abs(scaled) >= 1 or nominal == 0 else int(math.copysign(1, nominal))
+    if (made := _px.get(nominal)) is None:
+        scaled = nominal * line() / REFERENCE
+        made = round(scaled) if abs(scaled) >= 1 or nominal == 0 else int(math.copysign(1, nominal))
+        _px[nominal] = made
+    return made
 
 
 def fx(nominal: float) -> float:

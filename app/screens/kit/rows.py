@@ -15,6 +15,7 @@ ROW = Qt.ItemDataRole.UserRole + 1  # the Row or Group; None while its page is o
 CELL = Qt.ItemDataRole.UserRole + 2
 
 Index = QModelIndex | QPersistentModelIndex
+MARKED = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
 PAGE = 64
 KEPT_PAGES = 40
 
@@ -61,7 +62,7 @@ class RowsModel(QAbstractTableModel):
     def flags(self, index: Index) -> Qt.ItemFlag:
         if not index.isValid() or isinstance(self.row_at(index.row()), Group):
             return Qt.ItemFlag.NoItemFlags
-        return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        return MARKED
 
     def headerData(
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
@@ -170,7 +171,7 @@ class PagedModel(RowsModel):
         at = bisect_left(self._group_rows, index.row())
         if at < len(self._group_rows) and self._group_rows[at] == index.row():
             return Qt.ItemFlag.NoItemFlags
-        return Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        return MARKED
 
     def known(self) -> Iterable[tuple[int, Row | Group]]:
         for number, page in self._pages.items():

@@ -11,6 +11,7 @@ from app.screens.kit.palette import ink
 LEFT = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter
 RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 CENTRE = Qt.AlignmentFlag.AlignCenter
+_ON_ONE_LINE = (Qt.TextFlag.TextSingleLine | Qt.TextFlag.TextDontClip).value
 
 
 def colour(of: str | QColor) -> QColor:
@@ -120,12 +121,13 @@ def words(
         p.setFont(font)
     metrics = QFontMetricsF(p.font())
     room = QRectF(rect)
-    shown = text
-    if elide and metrics.horizontalAdvance(text) > room.width() + 0.5:
-        shown = metrics.elidedText(text, Qt.TextElideMode.ElideRight, max(room.width(), 0))
+    taken = metrics.horizontalAdvance(text)
+    if elide and taken > room.width() + 0.5:
+        text = metrics.elidedText(text, Qt.TextElideMode.ElideRight, max(room.width(), 0))
+        taken = metrics.horizontalAdvance(text)
     p.setPen(colour(of))
-    p.drawText(room, int(align | Qt.TextFlag.TextSingleLine | Qt.TextFlag.TextDontClip), shown)
-    return metrics.horizontalAdvance(shown)
+    p.drawText(room, align.value | _ON_ONE_LINE, text)  # of enumerations | takes longer than the drawing
+    return taken
 
 
 def underline(p: QPainter, x: float, width: float, baseline: float, of: str = "accent") -> None:

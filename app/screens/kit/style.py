@@ -44,8 +44,7 @@ class SheetStyle(QProxyStyle):
                 return
             if element == _PE.PE_PanelLineEdit:
                 return
-        popup = widget is not None and widget.inherits("QComboBoxPrivateContainer")
-        if element in (_PE.PE_PanelMenu, _PE.PE_FrameMenu) or (element == _PE.PE_Frame and popup):
+        if element in (_PE.PE_PanelMenu, _PE.PE_FrameMenu) or (element == _PE.PE_Frame and _is_popup(widget)):
             fill = "base" if element == _PE.PE_PanelMenu else None
             box(painter, option.rect, fill=fill, border="edge", radius=0)
             return
@@ -89,6 +88,11 @@ class SheetStyle(QProxyStyle):
             _menu_bar_item(option, painter)
             return
         super().drawControl(element, option, painter, widget)
+
+
+def _is_popup(widget: QWidget | None) -> bool:
+    """Whether a list of choices hangs in it."""
+    return widget is not None and widget.inherits("QComboBoxPrivateContainer")
 
 
 def _softened(palette: QPalette) -> QPalette:
