@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-AT_ONCE = 50_000  # keys; so many rows are read between two steps
+AT_ONCE = 25_000  # keys; so many rows are read between two steps
 
 
 def columns_of(

@@ -21,7 +21,7 @@ from app.work.statistics.steps import Step, Steps
 if TYPE_CHECKING:
     from app.work.statistics.ground import Marks
 
-OF = 16  # parts of the work that are told, most of them before the ground is gathered
+OF = 12  # parts of the work, as they are told where nothing was kept
 MOST_PAIRED = 8  # groups; with more, the pairs are too many to look at
 
 

@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 IN_A_JOB = (MoveKind.USED, MoveKind.PUT_BACK, MoveKind.FROM_DONOR)
 
 
-OF = 20  # parts of the work that are told
+OF = 12  # parts of the work, as they are told where nothing was kept
 T = tables.metadata.tables
 _L, _M = T["labour"].c, T["part_moves"].c
 _LABOUR = select(_L.job_id, _L.hours, _L.rate).where(_L.struck_at.is_(None))
@@ -165,11 +165,12 @@ def _worked(session: Session, visits: Visits, steps: Steps) -> tuple[Whole, Whol
     import numpy as np
 
     hours, cost_of_parts, charges = (np.zeros(len(visits.job), dtype=np.int64) for _ in range(3))
-    job, worked, rate = columns_of(session, _L.id, _LABOUR, lambda: steps.next(READING))
+    job, worked, rate = columns_of(session, _L.id, _LABOUR, steps.still)
     at = visits.places(job)
     np.add.at(hours, at, worked)
     np.add.at(charges, at, worked * rate)
-    job, quantity, price, bought = columns_of(session, _M.id, _MOVES, lambda: steps.next(READING))
+    steps.next(READING)
+    job, quantity, price, bought = columns_of(session, _M.id, _MOVES, steps.still)
     at = visits.places(job)
     np.add.at(cost_of_parts, at, -quantity * np.where(bought == NOTHING, price, bought))
     np.add.at(charges, at, -quantity * price)

@@ -61,7 +61,8 @@ def hours_of(
     import numpy as np
 
     asked = _HOURS if only is None else _HOURS.where(_L.by == only)
-    job, hours, at, by = columns_of(session, _L.id, asked, lambda: steps.next(READING))
+    steps.next(READING)
+    job, hours, at, by = columns_of(session, _L.id, asked, steps.still)
     steps.next()
     day = day_numbers(at, zone)
     inside = (day >= since.toordinal()) & (day <= until.toordinal())
@@ -72,7 +73,7 @@ def hours_of(
         people[name].append(key)
     rows = []
     for name in sorted(people):
-        steps.next()
+        steps.still()
         own = inside & np.isin(by, people[name])
         if own.any():
             total, jobs = Decimal(int(hours[own].sum())) / MICRO, np.unique(job[own])
@@ -100,7 +101,7 @@ def turnover_of(
             found = session.execute(sums.group_by(month_of(paper.issued_on))).all()
         else:
             asked = select(paper.job_id, paper.net, day_written(paper.issued_on)).where(period)
-            job, net, day = columns_of(session, paper.id, asked, lambda: steps.next(READING))
+            job, net, day = columns_of(session, paper.id, asked, steps.still)
             own = passes[visits.places(job)]
             found = _summed(day[own] // 100, net[own])
         for month, amount in found:

@@ -25,7 +25,7 @@ from app.work.statistics.steps import Step, Steps
 if TYPE_CHECKING:
     from app.work.statistics.ground import Marks, Whole
 
-OF = 16  # parts of the work that are told
+OF = 12  # parts of the work, as they are told where nothing was kept
 MOST_CURVES = 6  # in one picture; the others are in the table
 
 

@@ -24,7 +24,7 @@ from app.work.statistics.steps import Step, Steps
 if TYPE_CHECKING:
     from app.work.statistics.ground import Whole
 
-OF = 32  # parts of the work that are told
+OF = 11  # parts of the work, as they are told where nothing was kept
 MOST = 10
 YEAR = 365
 
@@ -86,7 +86,7 @@ def keep_coming(book: Book, question: Question, step: Step | None = None) -> Kee
     rows = []
     for label in sorted(groups, key=lambda label: (-len(groups[label]), label)):
         rows.append(_row(label, ground.name(label), *_curve(groups[label], start, came, today, marks)))
-        steps.next()
+        steps.still()
     visits = sum(row.visits for row in rows)
     return KeepComing(
         question=question,

@@ -58,7 +58,7 @@ def labels_of(session: Session, by: By, visits: Visits, steps: Steps) -> Labels:
     return kept(
         session,
         f"labels by {by.value}",
-        lambda: make(session, visits, lambda: steps.next(READING)),
+        lambda: make(session, visits, steps.still),
         RESTS_ON | tables_too,
     )
 

@@ -12,7 +12,7 @@ from app.book import tables
 from app.work.statistics.columns import columns_of
 from app.work.statistics.labels import arrangements, players_of
 from app.work.statistics.question import Question
-from app.work.statistics.steps import READING, Steps
+from app.work.statistics.steps import Steps
 from app.work.statistics.visits import GROUPS, Visits
 
 if TYPE_CHECKING:
@@ -78,6 +78,6 @@ def _has(
 
     marks = np.zeros(len(visits.job), dtype=bool)
     for key, statement in asked:
-        (jobs,) = columns_of(session, key, statement, lambda: steps.next(READING))
+        (jobs,) = columns_of(session, key, statement, steps.still)
         marks[visits.places(jobs)] = True
     return marks

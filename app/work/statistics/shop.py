@@ -27,7 +27,7 @@ from app.work.statistics.visits import Visits
 if TYPE_CHECKING:
     from app.work.statistics.ground import Whole
 
-OF = 24  # parts of the work that are told
+OF = 17  # parts of the work, as they are told where nothing was kept
 AGES = ((0, 7), (8, 30), (31, 90), (91, None))  # days since it was taken in
 A_DAY = 86_400.0
 

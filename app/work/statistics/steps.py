@@ -21,9 +21,15 @@ class Steps:
         self._step = step
         self._of = of
         self._done = -1
+        self._part = READING
 
     def next(self, part: Sentence = COUNTING) -> None:
         """The part before is done (if there was one), and ``part`` begins. What is told may raise."""
         self._done = min(self._done + 1, self._of - 1)
+        self._part = part
+        self.still()
+
+    def still(self) -> None:
+        """The same part goes on: what takes longer in a larger book says so again and again. What is told may raise."""
         if self._step is not None:
-            self._step(self._done, self._of, part)
+            self._step(max(self._done, 0), self._of, self._part)

@@ -59,14 +59,13 @@ class Turns:
 
 def turns_of(session: Session, zone: tzinfo, visits: Visits, steps: Steps) -> Turns:
     """The columns of the book as it stands; kept with the visits."""
+    steps.next(READING)
+    return kept(
+        session, f"turns, days of {zone}", lambda: _gathered(session, zone, visits, steps.still), RESTS_ON
+    )
 
-    def step() -> None:
-        steps.next(READING)
 
-    return kept(session, f"turns, days of {zone}", lambda: _gathered(session, zone, visits, step), RESTS_ON)
-
-
-def _gathered(session: Session, zone: tzinfo, visits: Visits, step: Callable[[], None]) -> Turns:
+def _gathered(session: Session, zone: tzinfo, visits: Visits, step: Callable[[], object]) -> Turns:
     import numpy as np
 
     job, ready_at, promised_on, here = columns_of(session, _J.id, _TURNS, step)

@@ -163,27 +163,25 @@ def visits_of(session: Session, zone: tzinfo, steps: Steps | None = None) -> Vis
 def _gathered(session: Session, zone: tzinfo, steps: Steps) -> Visits:
     import numpy as np
 
-    def step() -> None:
-        steps.next(READING)
-
     job, number, unit, taken_in, handed_back, former, outcome, group, said = columns_of(
-        session, _J.id, _VISITS, step
+        session, _J.id, _VISITS, steps.still
     )
-    fitted_in, transport, type_id, fitted, removed = columns_of(session, _F.id, _FITTINGS, step)
-    changed_unit, changed_transport, made, undone = columns_of(session, _M.id, _MODIFICATIONS, step)
-    step()
+    steps.next(READING)
+    fitted_in, transport, type_id, fitted, removed = columns_of(session, _F.id, _FITTINGS, steps.still)
+    changed_unit, changed_transport, made, undone = columns_of(session, _M.id, _MODIFICATIONS, steps.still)
+    steps.next(READING)
     possible = np.where(group >= 0, 1 << np.maximum(group, 0), 0)
     for key, bits in _possible(session).items():
         possible[np.searchsorted(job, key)] = bits
     back = handed_back != NOTHING
-    step()
+    steps.next(READING)
     fittings = Spans(fitted_in, fitted, removed)
     at_end = inside(unit, np.where(back, handed_back, -NOTHING), fittings)
     at_begin = inside(unit, taken_in, fittings)
     carried = transport[fittings.order]
     kinds, kind_of = _kinds(session, type_id[fittings.order])
     there = np.append(carried, 0)  # what stands at NONE, which is the last place
-    step()
+    steps.next(READING)
     known_unit, known_transport = changed_unit != NOTHING, changed_transport != NOTHING
     modified = back & (
         (

@@ -23,12 +23,12 @@ from app.work.statistics.columns import worded_columns
 from app.work.statistics.ground import Ground, ground_in, parted
 from app.work.statistics.labels import CHANGE, Labels, labels_of
 from app.work.statistics.question import Question
-from app.work.statistics.steps import READING, Step, Steps
+from app.work.statistics.steps import Step, Steps
 
 if TYPE_CHECKING:
     from app.work.statistics.ground import Whole
 
-OF = 20  # parts of the work that are told
+OF = 14  # parts of the work, as they are told where nothing was kept
 
 FAULT_GROUP, CAUSE = words("fault group"), words("cause found")
 TO_THE_END = Sentence("played to the end")  # its fault was none of the start-up
@@ -141,7 +141,7 @@ def _bars(label: str, name: Value, of: str, jobs: Mapping[str, Sequence[int]]) -
 
 def _cures(session: Session, steps: Steps) -> Cures:
     """The changes that cured, and for each cure the place of its change, the job, and the rung before."""
-    return worded_columns(session, _X.id, CHANGE, _CURES, lambda: steps.next(READING))
+    return worded_columns(session, _X.id, CHANGE, _CURES, steps.still)
 
 
 def _grid(

@@ -37,3 +37,12 @@ def test_more_parts_than_were_foreseen_are_never_more_than_all():
         steps.next()
     assert told == [(0, 2, COUNTING), (1, 2, COUNTING), (1, 2, COUNTING)]
     Steps(None, 1).next()
+
+
+def test_a_part_that_goes_on_is_told_again():
+    told = []
+    steps = Steps(lambda done, of, part: told.append((done, of, part)), 2)
+    steps.still()
+    steps.next()
+    steps.still()
+    assert told == [(0, 2, READING), (0, 2, COUNTING), (0, 2, COUNTING)]
