@@ -27,6 +27,7 @@ from app.papers.text import (
     TextBlock,
     cut,
     fitted,
+    held,
     natural,
     set_text,
 )
@@ -103,31 +104,31 @@ class Letter:
             about = wording("{paper} · job {job}", paper=self.title, job=str(self.job))
             about_block = set_text(about, FINE_GREY, self.width * 0.6, RIGHT)
             room = self.width - about_block.widest - 4
-            fitted(self.sheet.shop.name, line.but(bold=True), room).draw(pen, LEFT_MARGIN, top)
+            held(self.sheet.shop.name, line.but(bold=True), room).draw(pen, LEFT_MARGIN, top)
             about_block.draw(pen, right - about_block.width, top)
         self._foot(pen, right, wording, page_of(wording, page, pages))
 
     def _head(self, pen: Pen, right: float) -> None:
         shop = self.sheet.shop
         start = draw_shop_mark(pen, shop, LEFT_MARGIN, 15.1, 12.8) + 4
-        contact = [", ".join(shop.address), shop.phone, shop.email]
-        blocks = [set_text(text, FINE_GREY, 72, RIGHT) for text in contact if text]
+        contact = ((", ".join(shop.address), 3), (shop.phone, 1), (shop.email, 2))
+        blocks = [cut(text, FINE_GREY, 72, most, RIGHT) for text, most in contact if text]
         top = 15.0
         for block in blocks:
             block.draw(pen, right - 72, top)
             top += block.height
         room = right - start - max((block.widest for block in blocks), default=0) - 6
-        name = fitted(shop.name, NAME, room)
+        name = _at_most(2, fitted(shop.name, NAME, room), shop.name)
         name_top = 21.3 - ASCENT * name.style.size * POINT - (len(name.lines) - 1) * name.style.leading
         name.draw(pen, start, name_top)
         if shop.trade_line:
-            set_text(shop.trade_line, FINE_GREY, room).draw(pen, start, 23.2)
+            cut(shop.trade_line, FINE_GREY, room, 3).draw(pen, start, 23.2)
 
     def _window(self, pen: Pen) -> None:
         """Sender line, rule and address where a window envelope shows them (DIN 5008 form B)."""
         up = self.format.address_up
         sender = " · ".join(part for part in (self.sheet.shop.name, *self.sheet.shop.address[-1:]) if part)
-        line = fitted(sender, FINE_GREY, 76)
+        line = _at_most(2, fitted(sender, FINE_GREY, 76), sender)
         line.draw(pen, LEFT_MARGIN, 59 - up - ASCENT * line.style.size * POINT - (len(line.lines) - 1) * 4.2)
         pen.rule(LEFT_MARGIN, 61 - up, 76)
         block, _ = self._address
@@ -177,6 +178,11 @@ class Letter:
         for (x, _), block in zip(columns, self._columns(wording), strict=True):
             block.draw(pen, x, top + 1.0)
         set_text(number, FINE, 30, RIGHT).draw(pen, right - 30, top + 1.0)
+
+
+def _at_most(lines: int, block: TextBlock, text: str) -> TextBlock:
+    """The block, cut where it has more lines: the whole stands at the foot."""
+    return block if len(block.lines) <= lines else cut(text, block.style, block.width, lines)
 
 
 def text_lines(parts: Sequence[str]) -> str:

@@ -18,11 +18,12 @@ from app.papers.said import together, worded
 from app.papers.sheet import FORMATS, Format, made, page_of
 from app.papers.signatures import signature_lines
 from app.papers.signs import draw_level, draw_sign
-from app.papers.text import BODY, FINE, FINE_GREY, FIRST, RIGHT, TABLE, Style, fitted, set_text
+from app.papers.text import BODY, FINE, FINE_GREY, FIRST, RIGHT, TABLE, Style, TextBlock, fitted, set_text
 from app.papers.unsafe_return_facts import UnsafeReturnFacts
 from app.trade.wording import Wording
 
 MARGIN_LEFT, MARGIN_RIGHT = 18.0, 14.0
+HEAD_TOP = 9.8
 RIGHT_COLUMN, BETWEEN = 66.0, 8.0
 TAG_FOOT = 11.1  # from the tag to the edge
 SIGN = 14.0
@@ -67,7 +68,10 @@ def _flow(facts: UnsafeReturnFacts, width: float, bottom: float, step: int, word
     """Everything but the tag. At step 1 the gaps are smaller, at step 2 the text too."""
     space = (1.0, 0.6, 0.5)[step]
     body, text = ((BODY, TABLE), (BODY, TABLE), (FINE, FINE))[step]
-    flow = Flow(MARGIN_LEFT, width, 25.0, 25.0, bottom)
+    top = max(
+        25.0, HEAD_TOP + _head(facts, width, wording)[0].height + 2.5
+    )  # a long address pushes all of it down
+    flow = Flow(MARGIN_LEFT, width, top, top, bottom)
     flow.put(large_stop(facts, width, wording))
     room = width - RIGHT_COLUMN - BETWEEN
     left = stack((_unsafe(facts, room, body, text, wording), _first(facts, room, text, wording)), 2.6 * space)
@@ -78,19 +82,23 @@ def _flow(facts: UnsafeReturnFacts, width: float, bottom: float, step: int, word
     return flow
 
 
+def _head(facts: UnsafeReturnFacts, width: float, wording: Wording) -> tuple[ShopHead, TextBlock, TextBlock]:
+    """The shop at the left; at the right what this is, and of which job and day."""
+    room = width / 2
+    title = fitted(wording("Returned unrepaired and unsafe"), FIRST, room - 4, 1, RIGHT)
+    day = wording.day(facts.day, "d MMMM y")
+    about = set_text(wording("job {job} · {day}", job=str(facts.job), day=day), FINE_GREY, room, RIGHT)
+    return ShopHead(facts.sheet.shop, width - max(title.widest, about.widest) - 5), title, about
+
+
 def _dress(
     pen: Pen, facts: UnsafeReturnFacts, paper: Format, page: int, pages: int, wording: Wording
 ) -> None:
     right = paper.width - MARGIN_RIGHT
-    room = (right - MARGIN_LEFT) / 2
-    title = fitted(wording("Returned unrepaired and unsafe"), FIRST, room - 4, 1, RIGHT)
+    head, title, about = _head(facts, right - MARGIN_LEFT, wording)
     title.draw(pen, right - title.width, 15.0 - 0.984 * title.style.size * 0.3528)
-    day = wording.day(facts.day, "d MMMM y")
-    about = set_text(wording("job {job} · {day}", job=str(facts.job), day=day), FINE_GREY, room, RIGHT)
-    about.draw(pen, right - room, 16.6)
-    ShopHead(facts.sheet.shop, right - MARGIN_LEFT - max(title.widest, about.widest) - 5).draw(
-        pen, MARGIN_LEFT, 9.8
-    )
+    about.draw(pen, right - about.width, 16.6)
+    head.draw(pen, MARGIN_LEFT, HEAD_TOP)
     number = page_of(wording, page, pages)
     foot = wording("{page} · one sheet for you, one signed sheet for the shop", page=number)
     set_text(foot, FINE_GREY, right - MARGIN_LEFT, RIGHT).draw(pen, MARGIN_LEFT, paper.height - 8.8)

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from app.papers.facts import Customer, PaperSize
+from tests.papers.conftest import PAPERS, SHEETS
 from tests.papers.reading import collisions, letters, texts, without_spaces
 from tests.papers.story import INVOICE, SHEET
 from tests.papers.story_after import REMINDER, UNCOLLECTED_NOTICE
@@ -50,3 +51,22 @@ def test_the_telephone_number_of_the_shop_is_never_broken(press: Any) -> None:
     assert "+441632960017" in line
     rows = {round(one.top, 1) for one in placed if one.left < 120 and one.top < 24 and one.text in "+96"}
     assert len(rows) == 1
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_what_the_shop_says_of_itself_runs_into_nothing_at_its_longest(name: str, press: Any) -> None:
+    """As long as the settings let it be: 60 letters of a name, three lines of 60, numbers of 30."""
+    facts = PAPERS[name]
+    for word in ("W", "Werkstatt "):
+        most, line, number = ((word * 80)[:length] for length in (80, 60, 30))
+        shop = replace(
+            SHEET.shop,
+            name=line,
+            trade_line=most,
+            address=(line, line, line),
+            email=f"{word.strip() * 4}@example.org",
+            tax_number=number,
+            register_number=number,
+        )
+        pdf = press(replace(facts, sheet=replace(facts.sheet, shop=shop)))
+        assert [at for at in range(len(texts(pdf))) if collisions(pdf, at)] == []

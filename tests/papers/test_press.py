@@ -13,6 +13,7 @@ import zxingcpp
 from reportlab.pdfbase import pdfmetrics
 
 from app.papers import fonts
+from app.papers import text as set_texts
 from app.papers.facts import PaperSize
 from app.papers.press import FACTS, PaperKind, kind_of, printed, read_facts
 from tests.papers import story
@@ -75,6 +76,7 @@ def test_the_first_papers_of_a_day_printed_at_the_same_time_do_not_mix() -> None
                 pdfmetrics._fonts.pop(name, None)  # as if not read yet
             fonts.face.cache_clear()
             fonts.pieces.cache_clear()
+            set_texts._set_plain.cache_clear()
             sys.setswitchinterval(1e-5)
             with ThreadPoolExecutor(4) as pool:
                 made = list(pool.map(lambda _: printed(PAPERS["small tag"], story.ENGLISH), range(4)))
