@@ -9,10 +9,10 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QBoxLayout, QSizePolicy, QWidget
 
 from app.screens.bench.compact_standing import CompactStanding
+from app.screens.bench.estimate_words import estimate_words
 from app.screens.bench.inline_form import InlineForm
 from app.screens.bench.job_words import (
     due_words,
-    estimate_words,
     player_words,
     promise_words,
     stage_index,

@@ -7,10 +7,8 @@ from datetime import date
 from app.screens.language import day, near_day, say
 from app.trade.bench.stages import Outcome, Stage, Waiting, where_it_stands
 from app.trade.sentence import Sentence
-from app.work.bench.sheet_estimate import SheetEstimate, Standing
 
 STAGES = tuple(Stage)
-TITLE = 32  # letters of an option's title in the heading; the whole of it stands on its page
 _WAITING = {
     Waiting.NOTHING: Sentence(""),
     Waiting.ANSWER: Sentence("waiting for answer"),
@@ -48,28 +46,6 @@ def promise_words(day: date | None, time: str, today: date) -> str:
     if day is None:
         return say("no date yet")
     return f"{near_day(day, today)} {time}".strip()
-
-
-def estimate_words(estimate: SheetEstimate) -> str:
-    """Where the estimate stands, e.g. ``0412: B, modified, yours kept, up to 250.00 EUR``."""
-    number = estimate.number
-    match estimate.standing:
-        case Standing.WRITTEN:
-            return say("being written")
-        case Standing.WAITS if estimate.unanswered is not None:
-            return say("{number}: no answer for {n} days", number=number, n=estimate.unanswered)
-        case Standing.WAITS:
-            return say("{number} waits for the answer", number=number)
-        case Standing.DECLINED:
-            return say("{number} declined", number=number)
-        case Standing.LEFT:
-            return say("{number}, never answered", number=number)
-    chosen = say("agreed")
-    if estimate.letter:
-        title = estimate.title if len(estimate.title) <= TITLE else f"{estimate.title[: TITLE - 1].rstrip()}…"
-        chosen = say("{letter}, {title}", letter=estimate.letter, title=title)
-    assert estimate.up_to is not None
-    return say("{number}: {chosen}, up to {amount}", number=number, chosen=chosen, amount=estimate.up_to)
 
 
 def player_words(maker: str, model: str, serial: str) -> str:
