@@ -20,8 +20,9 @@ class Tidy(QObject):
     """Switches the automatic collection off and does the same work by a timer of the thread it is made in.
 
     What is young is collected as soon as it is due, which takes no time to speak of. A round through everything
-    takes long enough to be felt, so it waits until nothing has happened for two seconds; the first one then puts
-    what stays (the modules, the window) where no later round looks.
+    takes long enough to be felt, so it waits until nothing has happened for two seconds. Until then no round looks
+    at what stood before (the modules, which all count as young at a start that collects nothing); that first one
+    does, and puts what stays by then (the window as well) where no later one looks.
     """
 
     def __init__(self, parent: QObject | None = None) -> None:
@@ -32,6 +33,7 @@ class Tidy(QObject):
         self._quiet = 0
         self._was_on = gc.isenabled()
         gc.disable()
+        gc.freeze()
         self._loop: QAbstractEventDispatcher | None = QAbstractEventDispatcher.instance()
         if self._loop is not None:
             self._loop.awake.connect(self._woke)
@@ -44,6 +46,7 @@ class Tidy(QObject):
         """Collect the oldest generation that is due, as the interpreter would; gives it, or None."""
         counts = gc.get_count()
         if idle and not self._frozen:
+            gc.unfreeze()
             gc.collect()
             gc.freeze()
             self._frozen = True

@@ -79,6 +79,24 @@ def test_what_stands_when_it_is_first_idle_is_looked_through_only_once(tidy: Tid
     assert gc.get_freeze_count() == 0
 
 
+def test_what_stood_before_the_window_waits_until_it_is_idle(qapp: QApplication) -> None:
+    was = gc.isenabled()
+    gc.disable()
+    gone = weakref.ref(Cycle())
+    made = Tidy()
+    try:
+        kept: list[Any] = [[] for _ in range(2_000)]
+        assert made.look() is not None
+        assert gone() is not None
+        assert made.look(idle=True) == 2
+        assert gone() is None
+        assert len(kept) == 2_000
+    finally:
+        made.stop()
+        made.deleteLater()
+        (gc.enable if was else gc.disable)()
+
+
 def test_idle_means_that_the_event_loop_slept(tidy: Tidy, monkeypatch: pytest.MonkeyPatch) -> None:
     asked: list[bool] = []
     monkeypatch.setattr(tidy, "look", lambda *, idle: asked.append(idle))
