@@ -112,13 +112,3 @@ def unsafe_return_refused(
             "Local law comes first: it may forbid handing the player back, or ask for a report. Look, then tick it."
         )
     return None
-
-
-def lines_refused(not_fees: tuple[str, ...]) -> Sentence | None:
-    """Why an invoice of a player returned unsafe may not hold these lines; None when it holds only fees."""
-    if not not_fees:
-        return None
-    return Sentence(
-        "A player returned unrepaired and unsafe is invoiced for fees only (diagnosis, estimate, storage). Take out: {lines}.",
-        {"lines": not_fees},
-    )

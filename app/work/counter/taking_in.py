@@ -63,13 +63,6 @@ class Received:
     ticket_id: int
 
 
-def intake_day(book: Book) -> IntakeDay:
-    """What the checks have to know of today and the shop."""
-    with book.ask() as session:
-        settings = settings_of(session)
-        return IntakeDay(book.today(), settings.calendar, settings[CURRENCY])
-
-
 def receive_unit(book: Book, who: int, intake: Intake, *, ticket: bool = True) -> Done[Received]:
     """Take a player in. Customer and unit are found or made, the job gets the next number, the ticket is issued.
 

@@ -14,7 +14,6 @@ from app.trade.bench.gates import Asks
 from app.trade.bench.holds import (
     held_by,
     held_sentence,
-    lines_refused,
     unsafe_return_refused,
     unsafe_stops,
     unsafe_way_closed,
@@ -213,13 +212,6 @@ def test_only_the_owner_decides_with_a_reason_and_after_the_law(unsafe: JobFacts
     assert "Write the reason" in decide(unsafe, reason="  ").key
     assert "Local law" in decide(unsafe, law_looked_at=False).key
     assert "not to be mended" in decide(replace(unsafe, outcome=Outcome.MENDED)).key
-
-
-def test_only_fees_are_invoiced(english: Wording) -> None:
-    assert lines_refused(()) is None
-    refused = lines_refused(("labour 0.5 h", "fuse T 315 mA"))
-    assert refused is not None
-    assert english(refused).endswith("Take out: labour 0.5 h, fuse T 315 mA.")
 
 
 @pytest.mark.parametrize("asks", Asks)

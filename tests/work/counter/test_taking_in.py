@@ -30,7 +30,7 @@ from app.trade.money import Money
 from app.trade.people.customer import CustomerForm
 from app.trade.refusal import FieldRefusal, Refusal
 from app.trade.sentence import Sentence
-from app.work.counter.taking_in import intake_day, receive_unit
+from app.work.counter.taking_in import receive_unit
 from app.work.papers.issuing import paper_pdf
 from app.work.people.customers import add_customer, merge_customers
 
@@ -354,12 +354,6 @@ def test_outside_the_window_nothing_is_proposed(shop, former):
 def test_only_an_earlier_job_of_the_same_unit_can_be_come_back_from(shop, former):
     with pytest.raises(FieldRefusal):
         receive_unit(shop.book, shop.mirr, replace(AGAIN, serial="0431 207", comeback_of_id=former))
-
-
-def test_the_day_of_the_form_comes_from_book_and_settings(shop):
-    day = intake_day(shop.book)
-    assert (day.today, day.currency) == (date(2026, 3, 12), "EUR")
-    assert not day.calendar.is_open(date(2026, 3, 14))
 
 
 def test_a_transport_with_a_short_marking_is_known_again_too(shop, velk):
