@@ -13,9 +13,8 @@ from PySide6.QtCore import QObject, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from app.screens import language, qt_words, rooms
-from app.screens.desk import Desk, Errand, PlaceCount, ShopFacts, StaffNow
+from app.screens.desk import Desk, Errand, FindHit, PlaceCount, ShopFacts, StaffNow
 from app.screens.drafts import Drafts
-from app.screens.find_hits import hits_of
 from app.screens.scanner import Scanner
 from app.screens.threads import Doors
 from app.screens.window import MainWindow
@@ -23,7 +22,6 @@ from app.trade.refusal import Refusal
 from app.trade.settings import CURRENCY, LANGUAGE, SHOP_NAME
 from app.work.bench.flags import refresh_dated_flags
 from app.work.counter.jobs_list import ShopCounts, shop_counts
-from app.work.find.find import job_by_number
 from app.work.language import wording_for
 from app.work.office.settings import shop_settings
 from app.work.people.staff import staff_list
@@ -61,7 +59,7 @@ class ShopWindow(QObject):
             drafts=self.drafts,
             clock=clock or book.clock,
             shop=ShopFacts(settings[SHOP_NAME], book.zone, settings[CURRENCY], settings[LANGUAGE]),
-            find=partial(hits_of, book),
+            find=partial(_hits, book),
             settings=own_files / "window.ini",
             parent=self,
         )
@@ -208,7 +206,7 @@ class ShopWindow(QObject):
             else:
                 self._not_found(number)
 
-        self.doors.look_up(self, partial(job_by_number, self.book, number), found)
+        self.doors.look_up(self, partial(_job_by_number, self.book, number), found)
 
     def _not_found(self, number: int) -> None:
         if self.window.page is not None:
@@ -251,6 +249,18 @@ class ShopWindow(QObject):
     def _before_closing(self) -> bool:
         self.drafts.flush()
         return True
+
+
+def _hits(book: Book, text: str) -> tuple[FindHit, ...]:
+    from app.screens.find_hits import hits_of  # not before somebody looks for something
+
+    return hits_of(book, text)
+
+
+def _job_by_number(book: Book, number: int) -> int | None:
+    from app.work.find.find import job_by_number
+
+    return job_by_number(book, number)
 
 
 def staff_now(book: Book) -> Sequence[StaffNow]:
