@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from functools import cache
 from typing import TYPE_CHECKING, Any
 
 from sqlalchemy import Text, bindparam, select, type_coerce
@@ -21,8 +22,8 @@ from app.book.tables import Modification, Reading, Transport, TransportType
 from app.trade.bench.kinds import HowSeen
 from app.trade.bench.modifications import Circuit
 from app.trade.bench.quantities import Quantity
-from app.trade.bench.units import UNITS
-from app.trade.calendar.promise import local_day
+from app.trade.bench.units import UNITS, Unit
+from app.trade.calendar.local_days import local_days
 from app.trade.sentence import Sentence, Value, words
 from app.trade.statistics.comeback_rates import FEWEST, LEVEL, shown_p
 from app.trade.statistics.comebacks import Standing
@@ -166,7 +167,7 @@ _READINGS = (
         (TransportType.name + " " + Transport.marking).label("transport"),
         Reading.quantity,
         Reading.detail,
-        Reading.at,
+        type_coerce(Reading.at, BIG).label("at"),
         Reading.value,
         Reading.job_id,
         Reading.unit,
@@ -324,33 +325,33 @@ def _row(jobs: _Jobs, kind: Changed, own: Whole, standard: Whole, steps: Steps) 
 
 
 def _readings(book: Book, transports: Sequence[int], steps: Steps) -> tuple[ReadingPoint, ...]:
+    """Those of these transports; an open circuit has no value."""
     found: list[ReadingPoint] = []
     with book.ask() as session:
         known = quantities(session)
+        named = cache(lambda key, detail, unit: _named(known.get(key), key, detail, unit))
         for start in range(0, len(transports), AT_ONCE):
             steps.still()
-            rows = session.execute(_READINGS, {"transports": transports[start : start + AT_ONCE]})
-            found += (
-                _reading(known.get(row.quantity), row, local_day(row.at, book.zone))
-                for row in rows  # an open circuit has no value
-            )
+            rows: Any = session.execute(_READINGS, {"transports": transports[start : start + AT_ONCE]}).all()
+            moments = [row.at for row in rows]
+            day = local_days(min(moments, default=0), max(moments, default=0), book.zone)
+            for transport_id, transport, key, detail, at, value, job, typed_in in rows:
+                text, name, unit = named(key, detail, typed_in)
+                shown = unit.to_shown(Decimal(repr(value)))
+                found.append(
+                    ReadingPoint(
+                        transport_id, transport.strip(), text, name, day(at), value, shown, unit.shown, job
+                    )
+                )
     return tuple(found)
 
 
-def _reading(quantity: Quantity | None, row: Any, day: date) -> ReadingPoint:
-    """A reading in the unit that its quantity is shown in now, else in that of its day."""
-    unit = UNITS[row.unit] if quantity is None else quantity.unit
-    return ReadingPoint(
-        row.transport_id,
-        row.transport.strip(),
-        row.quantity + (f" {row.detail}" if row.detail else ""),
-        Sentence("{id}", {"id": row.quantity}) if quantity is None else quantity.named(row.detail),
-        day,
-        row.value,
-        unit.to_shown(Decimal(repr(row.value))),
-        unit.shown,
-        row.job_id,
-    )
+def _named(quantity: Quantity | None, key: str, detail: str, typed_in: str) -> tuple[str, Sentence, Unit]:
+    """What a reading is called, and the unit that its quantity is shown in now, else that of its day."""
+    text = f"{key} {detail}" if detail else key
+    if quantity is None:
+        return text, Sentence("{id}", {"id": key}), UNITS[typed_in]
+    return text, quantity.named(detail), quantity.unit
 
 
 def _headline(changed: Sequence[ChangedRow]) -> Sentence:

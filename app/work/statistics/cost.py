@@ -93,7 +93,7 @@ def cost(book: Book, question: Question, step: Step | None = None) -> Cost:
         free = kept(
             session,
             f"guarantee work, days of {book.zone}",
-            lambda: guarantee_work(session, book.zone),
+            lambda: guarantee_work(session, book.zone, steps.still),
             frozenset({"jobs", "guarantee_answers", "invoices", "credit_notes"}),
         )
         worked = kept(

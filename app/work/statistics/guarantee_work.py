@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import tzinfo
 
@@ -25,12 +26,15 @@ class GuaranteeWork:
     undecided: frozenset[int]
 
 
-def guarantee_work(session: Session, zone: tzinfo) -> GuaranteeWork:
+def guarantee_work(
+    session: Session, zone: tzinfo, step: Callable[[], object] = lambda: None
+) -> GuaranteeWork:
     """All guarantee work of the book, also of jobs that are still open."""
     answers = session.execute(
         select(GuaranteeAnswer.job_id, GuaranteeAnswer.answer).order_by(GuaranteeAnswer.id)
     )
     last: dict[int, Answer] = dict(answers.all())
+    step()
     former = aliased(Job)
     promised = session.execute(
         select(Job.id, Job.taken_in_at, former.guarantee_until)
@@ -42,14 +46,15 @@ def guarantee_work(session: Session, zone: tzinfo) -> GuaranteeWork:
     }
     return GuaranteeWork(
         frozenset(job for job, answer in last.items() if answer in FREE),
-        frozenset(within - _charged(session)),
+        frozenset(within - _charged(session, step)),
     )
 
 
-def _charged(session: Session) -> set[int]:
+def _charged(session: Session, step: Callable[[], object]) -> set[int]:
     """Comebacks of which something was asked for, credit notes taken off."""
     asked: dict[int, int] = {}
     for rows, sign in ((Invoice, 1), (CreditNote, -1)):
+        step()
         sums = (
             select(rows.job_id, func.sum(rows.net))
             .join(Job, Job.id == rows.job_id)
