@@ -86,6 +86,7 @@ class Years:
         yield job.done
         if job.mended:
             self._make_safe(job, it)
+            shop.move(it, Stage.READY, job.technician)
         if job.message and job.mended:
             shop.say(it, job.message)
         yield job.back - timedelta(minutes=9)

@@ -26,8 +26,10 @@ from app.work.office.invoice_view import invoice_view
 from app.work.shop_book import close_book, open_shop
 from app.work.statistics.as_data import as_data
 from app.work.statistics.comeback_rate import comeback_rates
+from app.work.statistics.cost import cost
 from app.work.statistics.question import Question
 from app.work.statistics.questions import ANSWERS
+from app.work.statistics.shop import the_shop
 from app.work.upkeep.export import export_everything
 from demo_db.build import build
 from tests.book.bench.test_some_facts import LOOKED_AT, differing
@@ -70,6 +72,7 @@ def test_the_demo_shop_is_sound_and_its_stories_come_out_as_told(demo: Book, tmp
     _in_the_shop(demo)
     _rules_were_asked(demo)
     found = comeback_rates(demo, Question())
+    _every_page_has_something_to_show(demo)
     assert sum(row.could for row in found.rows) > 300
     assert 10 < sum(row.came_back for row in found.rows) < 60
     assert found.rows[0].label == "Ponnik S5"
@@ -77,6 +80,14 @@ def test_the_demo_shop_is_sound_and_its_stories_come_out_as_told(demo: Book, tmp
         found.rows[0].verdict is Verdict.MORE_OFTEN
     )  # stands after Holm's correction: what the owner acts on
     _recomputed(demo, tmp_path / "export")
+
+
+def _every_page_has_something_to_show(book: Book) -> None:
+    """Players wait for their customers once they are ready, and looking for a fault takes time also where none is
+    mended."""
+    goes, spent = the_shop(book, Question()), cost(book, Question())
+    assert (goes.stay.waiting_median or 0) > 1
+    assert all(row.median_hours and row.median_days for row in spent.unrepaired)
 
 
 def _recomputed(book: Book, folder: Path) -> None:
