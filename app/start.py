@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable, Sequence
@@ -9,13 +10,13 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from app.book.door import system_clock
 from app.trade.refusal import BookRefused
-from app.trade.wording import Wording
-from app.work.shop_book import Book
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QApplication
+
+    from app.trade.wording import Wording
+    from app.work.shop_book import Book
 
 
 def main(words: Sequence[str]) -> int:
@@ -37,6 +38,7 @@ class StartDoors:
 
     def show_demo(self) -> int:
         """A fresh copy of the demo shop in a window, or the tour where there is no screen."""
+        from app.book.door import system_clock
         from demo_db.fresh import fresh_demo, tour_folder
 
         if not has_screen():
@@ -52,6 +54,7 @@ class StartDoors:
 
     def build_demo(self, folder: Path) -> int:
         """Write the demo shop into a folder."""
+        from app.book.door import system_clock
         from demo_db.build import build
 
         path = build(folder, until=system_clock(), tell=_tell)
@@ -60,6 +63,7 @@ class StartDoors:
 
     def run_tour(self, folder: Path) -> int:
         """Drive the window through one player's whole way and save its pictures and papers."""
+        from app.book.door import system_clock
         from app.screens.tour.run import run_tour
         from demo_db.fresh import fresh_demo
 
@@ -100,25 +104,24 @@ def _own_files() -> Path:
     return folder
 
 
-def _run(path: Path, *, make: bool, clock: Callable[[], datetime] = system_clock) -> int:
-    import gc
-
+def _run(path: Path, *, make: bool) -> int:
     was_on = gc.isenabled()
     gc.disable()  # what a start makes stays; from then on `Tidy` collects
     try:
-        return _run_uncollected(path, make=make, clock=clock)
+        return _run_uncollected(path, make=make)
     finally:
         if was_on:
             gc.enable()
 
 
-def _run_uncollected(path: Path, *, make: bool, clock: Callable[[], datetime]) -> int:
+def _run_uncollected(path: Path, *, make: bool) -> int:
+    from app.book.door import system_clock
     from app.commands.command import complain
     from app.work.shop_book import open_shop
 
     opened: Book | BookRefused
     try:
-        opened = open_shop(path, clock=clock, make=make)
+        opened = open_shop(path, clock=system_clock, make=make)
     except BookRefused as refused:
         complain(_wording(), refused)  # at once, for whoever typed the command
         opened = refused
@@ -127,7 +130,7 @@ def _run_uncollected(path: Path, *, make: bool, clock: Callable[[], datetime]) -
 
     log = LogFile(log_folder())
     try:
-        return _show(opened, path, make=make, clock=clock)
+        return _show(opened, path, make=make, clock=system_clock)
     finally:
         log.close()
 
@@ -197,5 +200,15 @@ def _speak_without_book(app: QApplication) -> None:
     qt_words.speak(app, wording.locale)
 
 
+def _import_uncollected() -> None:
+    """Import what every command needs without going through it again and again: it stays until the end."""
+    gc.disable()
+    import app.commands.main  # noqa: F401  # its modules are what matters
+
+    gc.freeze()
+    gc.enable()
+
+
 if __name__ == "__main__":
+    _import_uncollected()
     sys.exit(main(sys.argv[1:]))

@@ -6,6 +6,7 @@ JSON when it is painted, and one at the end.
 
 from __future__ import annotations
 
+import gc
 import json
 import random
 import statistics
@@ -25,6 +26,7 @@ LETTER_MS = 90
 
 def main(words: list[str]) -> None:
     """Show it, work with it, and close it in order."""
+    gc.disable()  # as the program itself does
     from app.work.shop_book import open_shop
 
     book = open_shop(Path(words[0]), clock=lambda: UNTIL)  # before Qt, as the program does
