@@ -2,54 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
-from app.papers.facts import PaperSize, Shop
+from app.papers.facts import PaperSize
 from app.papers.press import printed
 from tests.papers.conftest import PAPERS, SHEETS
+from tests.papers.family import at_its_longest, write_family
 from tests.papers.reading import collisions, letters, sizes
 from tests.papers.story import ENGLISH
-
-LONG = "Grundstücksverkehrsgenehmigungszuständigkeit " * 4 + "W" * 30
-# Fields that hold no words of a person, and those that the forms keep short: letters at most.
-NEVER = {
-    "language", "zone", "iban", "bic", "reference", "logo", "picture", "id", "transport_type", "now", "number",
-    "invoice", "letter",
-}  # fmt: skip
-AT_MOST = {
-    "serial": 40,
-    "phone": 24,
-    "transport": 60,
-    "taken_by": 80,
-    "taken_by_short": 20,
-    "writer": 80,
-    "unit": 12,
-}
-
-
-def at_its_longest(facts: Any) -> Any:
-    """The facts with long words behind everything that a person types; the shop's own head is set up once."""
-    if isinstance(facts, tuple):
-        return tuple(at_its_longest(item) for item in facts)
-    ours = (
-        is_dataclass(facts)
-        and not isinstance(facts, type)
-        and type(facts).__module__.startswith("app.papers")
-    )
-    if not ours or isinstance(facts, Shop):
-        return facts
-    changes = {}
-    for field in fields(facts):
-        value = getattr(facts, field.name)
-        if type(value) is str and value and field.name not in NEVER:
-            most = max(AT_MOST.get(field.name, 300), len(value))
-            changes[field.name] = f"{value} {LONG}"[:most]
-        elif field.name not in NEVER:
-            changes[field.name] = at_its_longest(value)
-    return replace(facts, **changes)
 
 
 @pytest.mark.parametrize(
@@ -65,3 +28,9 @@ def test_no_letter_lies_on_another_or_off_the_sheet(name: str, size: PaperSize) 
             assert one.turned or (
                 one.left > 1 and one.right < width - 1 and one.top > 0 and one.bottom < height
             )
+
+
+def test_the_family_is_written_to_be_looked_at(tmp_path: Path) -> None:
+    write_family(tmp_path, ["reminder"], german=True, letter=True)
+    names = {path.relative_to(tmp_path).as_posix() for path in tmp_path.rglob("*.p*")}
+    assert {"ordinary/reminder.pdf", "ordinary/reminder-1.png", "awkward/reminder-2.png"} <= names
