@@ -70,6 +70,8 @@ class FlagLine(QWidget):
         super().__init__(parent)
         self.flag = flag
         self._stacked = stacked
+        # By width, until the text size changes: each layout around it asks several times.
+        self._heights: dict[int, int] = {}
         policy = QSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Minimum)
         policy.setHeightForWidth(True)
         self.setSizePolicy(policy)
@@ -89,6 +91,7 @@ class FlagLine(QWidget):
         return Button(text, lambda: self.acted.emit(target), kind=kind, parent=self)
 
     def refit(self) -> None:
+        self._heights.clear()
         self.updateGeometry()
         self._place()
 
@@ -109,9 +112,11 @@ class FlagLine(QWidget):
         return max(bounds.height(), measure.line())
 
     def heightForWidth(self, width: int) -> int:
-        top = measure.line() + px(1) if self._stacked else 0
-        below = px(32) + px(6) if self._buttons else 0
-        return px(2) + top + self._text_height(width) + below + px(4)
+        if (height := self._heights.get(width)) is None:
+            top = measure.line() + px(1) if self._stacked else 0
+            below = px(32) + px(6) if self._buttons else 0
+            height = self._heights[width] = px(2) + top + self._text_height(width) + below + px(4)
+        return height
 
     def hasHeightForWidth(self) -> bool:
         return True
