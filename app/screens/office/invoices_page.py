@@ -30,7 +30,7 @@ class InvoicesPage(ListPage):
         Sentence("Invoices stand here once they are issued"),
         Sentence("A job that is ready is invoiced from the Office or from its own sheet."),
     )
-    leaving = (Leave("job"), Leave("gross"), Leave("issued"))
+    leaving = (Leave("job"), Leave("asked"), Leave("issued"))
     kinds = frozenset({"invoices", "payments", "customers", "settings"})
     has_former = False
 
@@ -46,7 +46,7 @@ class InvoicesPage(ListPage):
             Column("issued", say("Issued"), 130),
             Column("customer", say("Customer"), 0, least=150),
             Column("job", say("Job"), 80),
-            Column("gross", say("Total"), 120, number=True),
+            Column("asked", say("Total"), 120, number=True),
             Column("open", say("Open"), 120, number=True),
             Column("stands", say("Stands"), 262),
         )
@@ -91,7 +91,7 @@ def _row(line: InvoiceRow) -> Row:
             Words(day(line.issued_on)),
             Words(line.customer),
             Words(str(line.job_number), soft=True),
-            Figure(number(line.gross.amount, grouped=True), line.gross.currency),
+            Figure(number(line.asked.amount, grouped=True), line.asked.currency),
             Figure(number(line.open.amount, grouped=True), line.open.currency) if line.open.minor else None,
             stands,
         ),

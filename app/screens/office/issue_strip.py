@@ -87,7 +87,7 @@ class IssueStrip(QWidget):
         if day != self._dated and view.days.check(day) is None:
             self._dated = day
             self.dated.emit(day)
-        count, total = len(view.draft.draft.lines), view.draft.totals.gross
+        count, total = len(view.draft.draft.lines), view.draft.totals.asked
         self._what.setText(
             say("Issue this invoice: 1 line, {total}, dated {day}?", total=total, day=day)
             if count == 1

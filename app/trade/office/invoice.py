@@ -111,6 +111,11 @@ class Totals:
     rounding: Money  # BT-114
     due: Money  # BT-115
 
+    @property
+    def asked(self) -> Money:
+        """What the invoice asks for in all, before what is paid already: with VAT, rounded as it is paid."""
+        return self.gross + self.rounding
+
 
 def rounded(amount: Decimal) -> int:
     """To a whole number, half away from zero."""

@@ -34,7 +34,7 @@ class InvoiceRow:
     job_number: int
     customer: str
     issued_on: date
-    gross: Money
+    asked: Money  # with VAT, rounded as it is paid
     open: Money
     days: int  # since it was issued
     pay_by: date
@@ -108,7 +108,7 @@ def invoices(book: Book, *, open_only: bool = False) -> tuple[InvoiceRow, ...]:
                 job_number,
                 name,
                 row.issued_on,
-                Money(row.gross, row.currency),
+                Money(row.gross + row.rounding, row.currency),
                 Money(rest, row.currency),
                 (today - row.issued_on).days,
                 pay_by_of(row, within),
@@ -139,7 +139,7 @@ def jobs_to_invoice(book: Book) -> tuple[ToInvoice, ...]:
                     name,
                     f"{maker} {model}".strip(),
                     job.ready_at,
-                    drafted.totals.gross,
+                    drafted.totals.asked,
                     drafted.held,
                 )
             )

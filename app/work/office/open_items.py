@@ -76,7 +76,7 @@ def open_items(book: Book) -> tuple[OpenItem, ...]:
                 row.customer,
                 row.issued_on,
                 row.pay_by,
-                row.gross,
+                row.asked,
                 row.open,
                 age_class(row.pay_by, today),
                 row.overdue,

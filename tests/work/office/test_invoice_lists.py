@@ -14,7 +14,7 @@ from app.trade.money import MICRO, Money
 from app.trade.office.invoice import LineKind
 from app.trade.office.vat import VatRate
 from app.trade.sentence import Sentence
-from app.trade.settings import PAY_WITHIN
+from app.trade.settings import PAY_WITHIN, ROUND_DUE_TO
 from app.work.bench.work_done import put_part_back
 from app.work.counter.requests import note_unsafe_request
 from app.work.counter.taking_in import receive_unit
@@ -47,6 +47,15 @@ def test_a_ready_job_is_to_be_invoiced_until_it_is(worked):
     assert (line.so_far, line.held) == (Money(11876, "EUR"), ())
     issue_invoice(worked.book, worked.who, worked.job)
     assert jobs_to_invoice(worked.book) == ()
+
+
+def test_the_lists_tell_what_is_asked_to_the_coin_that_it_is_paid_in(worked):
+    change_settings(worked.book, worked.who, {ROUND_DUE_TO: 5})
+    set_ready(worked)
+    assert jobs_to_invoice(worked.book)[0].so_far == Money(11875, "EUR")
+    issue_invoice(worked.book, worked.who, worked.job)
+    (line,) = invoices(worked.book)
+    assert (line.asked, line.open) == (Money(11875, "EUR"), Money(11875, "EUR"))
 
 
 def test_what_holds_a_job_stands_beside_it(worked):
