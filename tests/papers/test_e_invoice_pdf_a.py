@@ -19,11 +19,10 @@ from pypdf import PdfReader, PdfWriter
 from pypdf.generic import ContentStream, DictionaryObject, NameObject, TextStringObject
 
 from app.papers.e_invoice import e_invoice
-from app.papers.logo import logo_for_papers
 from app.papers.press import printed
 from tests.papers.story import ENGLISH, INVOICE
 from tests.papers.test_e_invoice import FACTS, MADE, hybrid, odd_letters
-from tests.papers.test_logo import image
+from tests.papers.test_letter_logo import logo
 
 # Each looked at: no /AA, /A, /OpenAction, /JavaScript (6.5), no /Perms, /Encrypt (6.1.3, 6.1.12), no /OCProperties
 # (6.9), no /Alternates, /OPI, /Interpolate (6.2.8), no /TR, /HTP (6.2.5), no /PS, /Ref (6.2.9), no /BM (6.2.10).
@@ -56,8 +55,7 @@ NAME, TEXT, NESTED, PAGE = 127, 32_767, 28, (3, 14_400)  # 6.1.13: limits, in by
 @cache
 def with_logo() -> bytes:
     """An invoice whose logo has transparent parts."""
-    logo = logo_for_papers(image("PNG", (300, 100), "RGBA"))
-    shop = replace(INVOICE.sheet.shop, logo=logo)
+    shop = replace(INVOICE.sheet.shop, logo=logo((300, 100)))
     pdf = printed(replace(INVOICE, sheet=replace(INVOICE.sheet, shop=shop)), ENGLISH)
     return e_invoice(pdf, FACTS, title="x", language="en", issued_at=MADE)
 

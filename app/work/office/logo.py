@@ -14,12 +14,14 @@ from app.trade.sentence import Sentence
 FORMATS = ("PNG", "JPEG")
 MOST_BYTES = 5 * 1024 * 1024
 MOST_SIDE = 4000  # pixels
+KEPT = (1200, 400)  # pixels at most: 300 to the inch at the size on a letterhead
 
 
 def store_logo(book: Book, path: Path) -> str:
     """Put a PNG or JPEG beside the book and give its SHA-256, for the setting. Raises Refusal.
 
-    The picture is written anew, so that nothing but its pixels is kept (no place, no date, no hidden data).
+    The picture is written anew and no larger than papers print it, so that nothing but its pixels is kept (no place, no
+    date, no hidden data) and no invoice grows by it.
     """
     return attachments.store(book.files, _pixels(path)).sha256
 
@@ -46,7 +48,9 @@ def _pixels(path: Path) -> bytes:
                         Sentence("Save it smaller, then choose it."),
                     )
                 written = io.BytesIO()
-                picture.convert("RGBA").save(written, "PNG")
+                kept = picture.convert("RGBA")
+                kept.thumbnail(KEPT, Image.Resampling.LANCZOS)
+                kept.save(written, "PNG", optimize=True)
     except (OSError, SyntaxError, ValueError, Image.DecompressionBombWarning) as error:
         # Pillow raises the middle two for files that only begin like a picture.
         raise Refusal(

@@ -35,6 +35,13 @@ def test_a_picture_becomes_a_png_beside_the_book(shop, picture):
     change_settings(shop.book, shop.ine, {LOGO: sha256})
 
 
+def test_a_large_picture_is_kept_as_small_as_papers_print_it(shop, tmp_path):
+    path = tmp_path / "large.png"
+    Image.new("RGB", (4000, 500), "teal").save(path)
+    with Image.open(io.BytesIO(logo_bytes(shop.book, store_logo(shop.book, path)))) as kept:
+        assert kept.size == (1200, 150)
+
+
 def test_a_jpeg_will_do(shop, tmp_path):
     path = tmp_path / "logo.jpg"
     Image.new("L", (30, 30)).save(path)
