@@ -27,7 +27,6 @@ if TYPE_CHECKING:
 T = tables.metadata.tables
 _J, _U, _X, _S = (T[name].c for name in ("jobs", "units", "trials", "staff"))
 _HELPED = (TrialOutcome.CURED, TrialOutcome.BETTER)
-_CAUSES = tuple(CauseFound)
 
 _PLAYER = {"maker": _U.maker, "model": _U.model, "maker model": _U.maker + " " + _U.model}
 # Of several rows of a job the last counts: the technician of its last trial, the last change that helped.

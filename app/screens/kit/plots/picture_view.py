@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QFontMetricsF, QGuiApplication, QImage, QPainter
+from PySide6.QtGui import QFontMetricsF, QImage, QPainter
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from app.screens.kit import measure
@@ -144,7 +144,3 @@ class PictureView(QWidget):
             top += view.height() + px(GAP)
         p.end()
         return image
-
-    def copy_image(self) -> None:
-        """Put the picture on the clipboard."""
-        QGuiApplication.clipboard().setImage(self.image())

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QColor, QGuiApplication
+from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -128,12 +128,6 @@ def test_the_image_is_light_also_in_the_dark(view: PictureView, qapp: QApplicati
         assert inks() is DARK
     finally:
         apply(qapp, Scheme.LIGHT)
-
-
-def test_the_image_goes_to_the_clipboard(view: PictureView) -> None:
-    view.copy_image()
-    assert not QGuiApplication.clipboard().image().isNull()
-    QGuiApplication.clipboard().clear()
 
 
 def test_larger_text_makes_all_of_it_larger(qapp: QApplication, view: PictureView) -> None:
