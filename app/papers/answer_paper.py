@@ -28,10 +28,13 @@ def answer_paper(facts: AnswerFacts, sheet: SheetFacts, wording: Wording) -> byt
     paper = FORMATS[sheet.size]
     width = paper.width - LEFT - RIGHT
     laid = [_laid(facts, paper, width, wording, shrink) for shrink in SHRINKS]
-    if (
-        min(len(flow.pages) for flow, _ in laid) > 1
-    ):  # many bars and long names: the picture says what the table does
-        laid = [*laid, _laid(facts, paper, width, wording, TIGHT, tabled=False)]
+    if min(len(flow.pages) for flow, _ in laid) > 1:  # many bars and long names
+        tries = (
+            (SHRINKS[-1], False),
+            (TIGHT, True),
+            (TIGHT, False),
+        )  # names whole before the table, if it can be
+        laid += [_laid(facts, paper, width, wording, shrink, tabled=tabled) for shrink, tabled in tries]
     flow, _ = min(laid, key=lambda one: (len(one[0].pages), one[1]))  # the first of the best
     running = " · ".join((facts.question, *facts.asked))
     foot = page_foot(paper, sheet, wording, facts.day, running, LEFT, width)

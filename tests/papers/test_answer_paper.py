@@ -89,15 +89,24 @@ def test_pictures_without_room_are_left_out_and_that_is_said(letter):
     assert "Further pictures" not in page
 
 
+def many_bars(name, sentences):
+    """Twenty bars of such names, a table of twenty rows, and so many sentences beside them."""
+    said = tuple(f"Sentence {n} that has to stand beside the answer." for n in range(sentences))
+    bars_of = picture(rates(20, tuple(f"{name}, number {n}" for n in range(20))))
+    return replace(FACTS, picture=bars_of, said=said, table=replace(FACTS.table, lines=rows(20)))
+
+
 def test_where_bars_fill_the_page_the_table_is_left_out_and_that_is_said():
-    many = picture(rates(20, tuple(f"Guide and rack cleaned, greased, number {n}" for n in range(20))))
-    said = tuple(f"Sentence {n} that has to stand beside the answer." for n in range(3))
-    (page,) = texts(
-        paper(replace(FACTS, picture=many, said=said, table=replace(FACTS.table, lines=rows(20))))
-    )
+    (page,) = texts(paper(many_bars("Guide cleaned", 14)))
+    assert page.count("Guide cleaned, number") == 20
     assert "The table of 20 rows is not printed here." in page
-    assert page.count("Guide and rack") == 20
     assert "Source: E. B. Wilson (1927)" in page
+
+
+def test_where_names_alone_fill_the_page_they_are_cut_and_the_table_stands():
+    (page,) = texts(paper(many_bars("Guide and rack cleaned, greased and fitted anew", 3)))
+    assert page.count("Guide and rack cleaned") == 20
+    assert "16 more rows are not printed here." in page
 
 
 def test_short_panels_share_the_first_page():
