@@ -27,6 +27,7 @@ def test_every_command_of_the_menu_does_something_on_the_sheet(workbench: Any, m
         "add_trial": ("trials", "trial"),
         "add_modification": ("modifications", "modification"),
         "add_part": ("work", "part"),
+        "order_part": ("work", "order"),
         "add_labour": ("work", "labour"),
         "add_charge": ("work", "charge"),
         "add_message": ("said", "message"),

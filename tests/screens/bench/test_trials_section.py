@@ -76,7 +76,7 @@ def test_from_a_trial_over_its_modification_to_the_flag_in_the_heading(workbench
     assert entry.maker.echo() == "read as 6.8\u00a0Ω"
     workbench.type_into(entry.new, "5R6")
     workbench.save()
-    assert entry.wrong.text() == "Say first which law the circuit obeys."
+    assert entry.law.error() == "Say first which law the circuit obeys."
     entry.law.set_value(Law.CURRENT)
     workbench.settle()
     assert [flag.flag.word for flag in entry.effect.flags.lines()] == ["coil current up"]
@@ -115,7 +115,7 @@ def test_a_tile_is_opened_and_judged_with_the_mouse(workbench: Any) -> None:
     workbench.settle()
     judgement = page.body.trials.open
     workbench.click(judgement.save_button)
-    assert judgement.wrong.text() == "Say what it did."
+    assert judgement.outcome.error() == "Say what it did."
     judgement.outcome.set_value(TrialOutcome.NO_DIFFERENCE)
     judgement.left_field.set_value(Left.PUT_BACK)
     workbench.click(judgement.save_button)
