@@ -179,12 +179,10 @@ class Picture:
 
 def marks_of(panel: Panel) -> tuple[Bar | Curve | Point | Cell, ...]:
     """Everything in a panel that tells of itself, in its order."""
-    match panel:
-        case Bars():
-            return panel.bars
-        case Curves():
-            return panel.curves
-        case Course():
-            return tuple(point for series in panel.series for point in series.points)
-        case Grid():
-            return panel.cells
+    if isinstance(panel, Bars):
+        return panel.bars
+    if isinstance(panel, Curves):
+        return panel.curves
+    if isinstance(panel, Course):
+        return tuple(point for series in panel.series for point in series.points)
+    return panel.cells
