@@ -13,6 +13,7 @@ from PySide6.QtCore import QObject, Qt, QTimer
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from app.screens import language, qt_words, rooms
+from app.screens.clipboard import leave_text
 from app.screens.desk import Desk, Errand, FindHit, PlaceCount, ShopFacts, StaffNow
 from app.screens.drafts import Drafts
 from app.screens.scanner import Scanner
@@ -113,6 +114,7 @@ class ShopWindow(QObject):
         self.drafts.close()
         self.doors.close()
         close_with_copy(self.book)
+        leave_text()
         for thing in (self.scanner, self.window, self):
             thing.deleteLater()
 

@@ -10,9 +10,11 @@ from typing import Any
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from app.screens.clipboard import copy_both
 from app.screens.desk import Errand
 from app.screens.shop_window import LONGEST_WAIT_S, ShopWindow, drafts_file
 from app.trade.bench.stages import MainsClass
@@ -25,7 +27,7 @@ from app.work.office.settings import change_settings
 from app.work.people.staff import add_staff, leave_staff, rename_staff, staff_card
 from app.work.shop_book import open_shop
 from app.work.upkeep.copies import copies_of
-from tests.screens.conftest import Whole, let_go
+from tests.screens.conftest import Bench, Whole, let_go
 
 
 def count(whole: Whole, place: str) -> str:
@@ -273,6 +275,16 @@ def test_what_is_typed_is_on_the_disk_before_the_window_closes(whole: Whole) -> 
     whole.shop.drafts.keep("a form", {"fault": "hangs"})
     assert whole.window.close()
     assert "hangs" in drafts_file(whole.shop.drafts._path.parent, whole.bench.shop.path).read_text("utf-8")
+
+
+def test_of_what_was_copied_the_text_outlives_the_window(
+    qapp: QApplication, bench: Bench, tmp_path: Path
+) -> None:
+    shop = ShopWindow(qapp, bench.book, tmp_path / "own")
+    copy_both("Velk A1\t8", QImage(2, 2, QImage.Format.Format_RGB32))
+    let_go(shop)
+    assert qapp.clipboard().text() == "Velk A1\t8"
+    assert not qapp.clipboard().mimeData().hasImage()
 
 
 # --- another book ------------------------------------------------------------------------------------------

@@ -7,12 +7,11 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import QMimeData
-from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QFileDialog
 
 from app.screens.actions import key_of
 from app.screens.bench.failures import tell
+from app.screens.clipboard import copy_both
 from app.screens.desk import Paper
 from app.screens.kit.buttons import Button
 from app.screens.language import current, say
@@ -51,11 +50,8 @@ class TakingAway:
         found = self._page.found
         if found is None:
             return
-        both = QMimeData()
-        both.setText(tab_separated(found.tables, current()))
-        if found.picture.panels:
-            both.setImageData(self._page.picture.image())
-        QGuiApplication.clipboard().setMimeData(both)
+        image = self._page.picture.image() if found.picture.panels else None
+        copy_both(tab_separated(found.tables, current()), image)
         self._page.head.set_below(say("The tables and the picture are on the clipboard."))
 
     def save(self) -> None:

@@ -17,6 +17,7 @@ def test_tables_and_picture_go_to_the_clipboard_together(office, figure):
     assert rows[2][:4] == ["Velk A1", "8", "12", "66.7 %"]
     assert held.hasImage()
     assert "on the clipboard" in office.sees(page.head)
+    QGuiApplication.clipboard().clear()  # nothing made by Python is left in Qt's hands at the end
 
 
 def test_the_ending_of_the_name_says_what_is_written(office, figure, tmp_path):
