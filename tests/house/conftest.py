@@ -26,9 +26,14 @@ class Source:
         """The file, parsed."""
         return ast.parse(self.text, self.name)
 
+    @cached_property
+    def nodes(self) -> tuple[ast.AST, ...]:
+        """Every node, walked once: many rules look at them."""
+        return tuple(ast.walk(self.tree))
+
     def walk(self) -> Iterator[ast.AST]:
         """Every node."""
-        return ast.walk(self.tree)
+        return iter(self.nodes)
 
     def imports(self, *, only_at_start: bool = False) -> Iterator[tuple[int, str]]:
         """Line and full name of everything imported; `from a import b` is a.b."""
