@@ -22,5 +22,6 @@ def leave_text() -> None:
     """As the window goes: of what `copy_both` put there the text stays. The object with both was made by Python and
     would outlive it, and Qt would end in a crash."""
     clipboard = QGuiApplication.clipboard()
-    if clipboard.mimeData().hasFormat(OURS):
+    held: QMimeData | None = clipboard.mimeData()  # none where nothing was ever copied
+    if held is not None and held.hasFormat(OURS):
         clipboard.setText(clipboard.text())

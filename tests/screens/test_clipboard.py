@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtGui import QGuiApplication, QImage
+import pytest
+from PySide6.QtGui import QClipboard, QGuiApplication, QImage
 from PySide6.QtWidgets import QApplication
 
 from app.screens.clipboard import copy_both, leave_text
@@ -22,6 +23,11 @@ def test_what_others_copied_is_left_alone(qapp: QApplication) -> None:
     leave_text()
     assert clipboard.mimeData().hasImage()
     clipboard.clear()
+
+
+def test_an_empty_clipboard_is_left_alone(qapp: QApplication, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(QClipboard, "mimeData", lambda *_: None)
+    leave_text()
 
 
 def test_a_text_without_a_picture_is_copied_too(qapp: QApplication) -> None:
